@@ -1,0 +1,16 @@
+package phrasecensus.music.analysis;
+
+import java.util.Optional;
+import phrasecensus.music.harmony.TonalCentre;
+import phrasecensus.music.phrase.PhraseRule;
+
+/**
+ * What an analysis depends on besides the solo. Recorded in every output.
+ *
+ * @param phraseRule how phrases are found
+ * @param anticipation true to judge a note that starts within the last half beat of a chord and
+ *     sounds into the next by the next chord
+ * @param key a key that the study gives for this solo; it wins over what would be found
+ */
+public record AnalysisSettings(
+    PhraseRule phraseRule, boolean anticipation, Optional<TonalCentre> key) {}

@@ -1,0 +1,2 @@
+/** One solo heard whole: harmony at each note, tonal centres, phrases, landings. */
+package phrasecensus.music.analysis;

@@ -1,0 +1,2 @@
+/** Chords as symbols name them, chord degrees, tonal centres. */
+package phrasecensus.music.harmony;

@@ -1,0 +1,2 @@
+/** From statistics of many solos to norms: quantiles, ranks, departures. */
+package phrasecensus.music.norm;
