@@ -6,8 +6,6 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.SerializationFeature;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
-import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 
@@ -79,17 +77,22 @@ public record Manifest(
    */
   public record Table(int version, long rows, String digest) {}
 
-  /** Reads the manifest of a study folder. */
-  public static Manifest read(Path studyFolder) {
-    Path file = studyFolder.resolve(FILE_NAME);
+  /**
+   * Reads a manifest.
+   *
+   * @param name how messages call the file
+   * @throws InputException if it is not one
+   */
+  public static Manifest parse(String name, byte[] bytes) {
     try {
-      return JSON.readValue(Files.readAllBytes(file), Manifest.class);
+      Manifest manifest = JSON.readValue(bytes, Manifest.class);
+      if (manifest.program() == null || manifest.tables() == null || manifest.study() == null) {
+        throw new InputException("Cannot read " + name + ": it is not the manifest of a study.");
+      }
+      return manifest;
     } catch (IOException e) {
       throw new InputException(
-          "Cannot read "
-              + file
-              + ": it is not the manifest of a finished study. Run the study again.",
-          e);
+          "Cannot read " + name + ": it is not the manifest of a finished study. Run it again.", e);
     }
   }
 

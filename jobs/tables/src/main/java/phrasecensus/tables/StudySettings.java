@@ -27,6 +27,8 @@ public record StudySettings(
   /** The rule used when a study names none. */
   public static final String DEFAULT_PHRASE_RULE = "silence";
 
+  private static final String NUMBER_PREFIX = "phrase-rule.";
+
   public StudySettings {
     phraseRuleSettings = Collections.unmodifiableMap(new TreeMap<>(phraseRuleSettings));
   }
@@ -36,13 +38,35 @@ public record StudySettings(
     return new StudySettings(DEFAULT_PHRASE_RULE, Map.of(), true, false, "");
   }
 
-  /** As they are recorded, in a fixed order; the rule's own numbers are added by the caller. */
-  public Map<String, String> recorded() {
+  /**
+   * As they are recorded, in a fixed order.
+   *
+   * @param numbers every number of the phrase rule, those left at their defaults included
+   */
+  public Map<String, String> recorded(Map<String, String> numbers) {
     Map<String, String> recorded = new LinkedHashMap<>();
     recorded.put("phrase-rule", phraseRule);
+    numbers.forEach((name, value) -> recorded.put(NUMBER_PREFIX + name, value));
     recorded.put("anticipation", Boolean.toString(anticipation));
     recorded.put("as-played", Boolean.toString(asPlayed));
-    recorded.put("part", part.isEmpty() ? "(chosen by rule)" : part);
+    recorded.put("part", part);
     return recorded;
+  }
+
+  /** The settings that {@link #recorded} wrote down. */
+  public static StudySettings of(Map<String, String> recorded) {
+    Map<String, String> numbers = new TreeMap<>();
+    recorded.forEach(
+        (name, value) -> {
+          if (name.startsWith(NUMBER_PREFIX)) {
+            numbers.put(name.substring(NUMBER_PREFIX.length()), value);
+          }
+        });
+    return new StudySettings(
+        recorded.getOrDefault("phrase-rule", DEFAULT_PHRASE_RULE),
+        numbers,
+        Boolean.parseBoolean(recorded.getOrDefault("anticipation", "true")),
+        Boolean.parseBoolean(recorded.getOrDefault("as-played", "false")),
+        recorded.getOrDefault("part", ""));
   }
 }
