@@ -334,33 +334,36 @@ public final class StudyRunner {
     void add(List<InputFile> found, String folder, MetadataDefinition definition) {
       String role = found.get(0).role();
       files.addAll(found);
-      Path path = new Path(definition.file());
-      if (!path.isAbsolute()) {
-        path = new Path(new Path(folder), definition.file());
-      }
-      byte[] bytes;
-      try {
-        FileSystem fileSystem = path.getFileSystem(configuration);
-        try (InputStream stream = fileSystem.open(path)) {
-          bytes = stream.readAllBytes();
+      List<String> names = found.stream().map(InputFile::file).toList();
+      Path path = null;
+      byte[] bytes = null;
+      for (Path candidate : candidates(folder, definition)) {
+        bytes = bytes(candidate);
+        path = candidate;
+        if (bytes != null) {
+          break;
         }
-      } catch (FileNotFoundException e) {
-        if (definition.required()) {
+      }
+      if (bytes == null) {
+        if (definition.isNamed()) {
           throw new InputException(
-              "Cannot find the metadata file " + definition.file() + ". Check its path.", e);
+              "Cannot find the metadata file " + definition.file() + ". Check its path.");
         }
         metadata.put(role, Metadata.NONE);
         return;
-      } catch (IOException e) {
-        throw new InputException(
-            "Cannot read the metadata file " + definition.file() + ": " + e.getMessage() + ".", e);
       }
-      Metadata read = Metadata.read(path.toUri().getPath(), bytes, definition.key());
+      Metadata read =
+          Metadata.read(path.toUri().getPath(), bytes, definition.key(), names);
+      boolean beside = !definition.isNamed() && !path.getParent().equals(new Path(folder));
+      if (beside && read.rowsWithoutFile(names).size() == read.size()) {
+        // A file of that name beside the folder that speaks of other scores.
+        metadata.put(role, Metadata.NONE);
+        return;
+      }
       metadata.put(role, read);
       metadataFiles.add(new Manifest.Input(role, path.getName(), Sha256.of(bytes)));
       remarks.addAll(read.remarks());
-      List<String> unused =
-          read.rowsWithoutFile(found.stream().map(InputFile::file).toList());
+      List<String> unused = read.rowsWithoutFile(names);
       if (!unused.isEmpty()) {
         remarks.add(
             "The metadata file "
@@ -382,6 +385,33 @@ public final class StudyRunner {
                 + " files have no row in the metadata file "
                 + path.getName()
                 + ".");
+      }
+    }
+
+    private List<Path> candidates(String folder, MetadataDefinition definition) {
+      if (definition.isNamed()) {
+        Path named = new Path(definition.file());
+        return List.of(named.isAbsolute() ? named : new Path(new Path(folder), named));
+      }
+      Path inside = new Path(new Path(folder), MetadataDefinition.USUAL_FILE);
+      Path parent = new Path(new java.io.File(folder).getAbsolutePath()).getParent();
+      return folder.contains(":") || parent == null
+          ? List.of(inside)
+          : List.of(inside, new Path(parent, MetadataDefinition.USUAL_FILE));
+    }
+
+    private byte[] bytes(Path path) {
+      try {
+        FileSystem fileSystem = path.getFileSystem(configuration);
+        try (InputStream stream = fileSystem.open(path)) {
+          return stream.readAllBytes();
+        }
+      } catch (FileNotFoundException e) {
+        return null;
+      } catch (IOException e) {
+        throw new InputException(
+            "Cannot read the metadata file " + path.toUri().getPath() + ": " + e.getMessage() + ".",
+            e);
       }
     }
 

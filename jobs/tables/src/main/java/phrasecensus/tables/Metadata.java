@@ -12,9 +12,11 @@ import java.time.LocalDate;
 import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
 import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
@@ -54,11 +56,14 @@ public final class Metadata implements Serializable {
    * mark, else Windows-1252.
    *
    * @param name how messages call the file
-   * @param key column that names the score
+   * @param key column that names the score; empty for {@code file}, else for the first column whose
+   *     values name one of the scores
+   * @param files paths of the scores
    * @throws InputException for a missing key column, a key that stands twice, or a date that is not
    *     in ISO form; with the line
    */
-  public static Metadata read(String name, byte[] bytes, String key) {
+  public static Metadata read(
+      String name, byte[] bytes, String key, Collection<String> files) {
     List<String> remarks = new ArrayList<>();
     String text = decode(name, bytes, remarks);
     char delimiter = delimiter(text);
@@ -75,31 +80,37 @@ public final class Metadata implements Serializable {
             .get();
     try (CSVParser parser = CSVParser.parse(new StringReader(text), format)) {
       List<String> headers = parser.getHeaderNames();
-      if (!headers.contains(key)) {
+      List<CSVRecord> records = parser.getRecords();
+      String keyColumn = key.isEmpty() ? keyColumn(headers, records, files) : key;
+      if (!headers.contains(keyColumn)) {
         throw new InputException(
             "Cannot use the metadata file "
                 + name
-                + ": it has no column '"
-                + key
-                + "' that names the score. Its columns: "
+                + ": it has no column "
+                + (key.isEmpty() ? "" : "'" + key + "' ")
+                + "that names the scores. Its columns: "
                 + String.join(", ", headers)
                 + ".");
       }
+      if (key.isEmpty() && !keyColumn.equals("file")) {
+        remarks.add(
+            "Metadata from " + name + "; its column '" + keyColumn + "' names the scores.");
+      }
       List<String> columns = new ArrayList<>();
       for (String header : headers) {
-        if (!header.isBlank() && !header.equals(key)) {
+        if (!header.isBlank() && !header.equals(keyColumn)) {
           columns.add(columnName(header));
         }
       }
       TreeMap<String, TreeMap<String, String>> rows = new TreeMap<>();
-      for (CSVRecord record : parser) {
-        String file = record.isSet(key) ? record.get(key).replace('\\', '/') : "";
+      for (CSVRecord record : records) {
+        String file = record.isSet(keyColumn) ? record.get(keyColumn).replace('\\', '/') : "";
         if (file.isEmpty()) {
           continue;
         }
         TreeMap<String, String> row = new TreeMap<>();
         for (String header : headers) {
-          if (!header.isBlank() && !header.equals(key) && record.isSet(header)) {
+          if (!header.isBlank() && !header.equals(keyColumn) && record.isSet(header)) {
             String value = record.get(header);
             if (!value.isEmpty()) {
               row.put(columnName(header), value);
@@ -123,6 +134,26 @@ public final class Metadata implements Serializable {
       throw new InputException(
           "Cannot read the metadata file " + name + ": " + e.getMessage() + ".", e);
     }
+  }
+
+  private static String keyColumn(
+      List<String> headers, List<CSVRecord> records, Collection<String> files) {
+    if (headers.contains("file")) {
+      return "file";
+    }
+    Set<String> names = new HashSet<>();
+    for (String file : files) {
+      names.add(file);
+      names.add(withoutExtension(file));
+    }
+    for (String header : headers) {
+      if (!header.isBlank()
+          && records.stream()
+              .anyMatch(record -> record.isSet(header) && names.contains(record.get(header)))) {
+        return header;
+      }
+    }
+    return "file";
   }
 
   private static void checkDate(String name, CSVRecord record, String date) {
@@ -207,6 +238,11 @@ public final class Metadata implements Serializable {
   /** Things worth telling about how the file was read. */
   public List<String> remarks() {
     return remarks;
+  }
+
+  /** How many rows it has. */
+  public int size() {
+    return rows.size();
   }
 
   /** Keys of rows that belong to none of the given files. */

@@ -123,6 +123,23 @@ public record StudyDefinition(
     return new Reading(file).definition(root);
   }
 
+  /** The same study with other metadata of the corpus. */
+  public StudyDefinition describedBy(MetadataDefinition other) {
+    return new StudyDefinition(
+        name,
+        title,
+        description,
+        corpus,
+        students,
+        other,
+        studentMetadata,
+        by,
+        settings,
+        into,
+        excerpts,
+        pseudonyms);
+  }
+
   /** The same study with other groups. */
   public StudyDefinition groupedBy(List<String> columns) {
     return new StudyDefinition(
@@ -309,14 +326,12 @@ public record StudyDefinition(
         return MetadataDefinition.DEFAULT;
       }
       if (root.path(key).isTextual()) {
-        return new MetadataDefinition(location(root.path(key).textValue()), "file", true);
+        return new MetadataDefinition(location(root.path(key).textValue()), "");
       }
       JsonNode node = map(root, key, METADATA_KEYS);
-      boolean named = node.hasNonNull("file");
+      String named = text(node, "file", "");
       return new MetadataDefinition(
-          named ? location(text(node, "file", "")) : MetadataDefinition.DEFAULT.file(),
-          text(node, "key", MetadataDefinition.DEFAULT.key()),
-          true);
+          named.isEmpty() ? "" : location(named), text(node, "key", ""));
     }
 
     private List<String> columns(JsonNode root) {
