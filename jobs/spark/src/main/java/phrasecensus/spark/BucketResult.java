@@ -9,11 +9,10 @@ import java.util.TreeMap;
 /**
  * What a task of the reading job reports back: counts and digests, never rows.
  *
- * @param bucket number of the bucket
  * @param files one element an input file
  * @param tables rows and digest of each table
  */
-record BucketResult(int bucket, List<FileOutcome> files, Map<String, Written> tables)
+record BucketResult(List<FileOutcome> files, Map<String, Written> tables)
     implements Serializable {
   BucketResult {
     files = new ArrayList<>(files);

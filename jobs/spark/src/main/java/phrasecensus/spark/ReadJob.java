@@ -16,6 +16,7 @@ import org.apache.hadoop.security.AccessControlException;
 import org.apache.spark.api.java.JavaSparkContext;
 import org.apache.spark.broadcast.Broadcast;
 import org.apache.spark.util.SerializableConfiguration;
+import phrasecensus.readers.Limit;
 import phrasecensus.readers.ReadSettings;
 import phrasecensus.spark.parquet.RowDigest;
 import phrasecensus.spark.parquet.TableFile;
@@ -72,7 +73,7 @@ final class ReadJob implements Serializable {
   private BucketResult write(ReadPlan.Bucket bucket, Configuration configuration)
       throws IOException {
     FileRows reading = new FileRows(settings, solosSchema);
-    String name = String.format(Locale.ROOT, "part-%05d.parquet", bucket.number());
+    String name = bucket.fileName();
     List<BucketResult.FileOutcome> outcomes = new ArrayList<>();
     Map<String, TableFile> open = new LinkedHashMap<>();
     Map<String, RowDigest> digests = new LinkedHashMap<>();
@@ -115,17 +116,17 @@ final class ReadJob implements Serializable {
     digests.forEach(
         (table, digest) ->
             written.put(table, new BucketResult.Written(digest.rows(), digest.hex())));
-    return new BucketResult(bucket.number(), outcomes, written);
+    return new BucketResult(outcomes, written);
   }
 
   private FileRows.Result read(InputFile file, FileRows reading, Configuration configuration) {
-    long limit = ReadSettings.defaults().limits().fileBytes();
+    long limit = ReadSettings.defaults().limit(Limit.FILE_SIZE);
     if (file.bytes() > limit) {
       return reading.unreadable(
           file.role(),
           file.file(),
           file.bytes(),
-          "The file has " + file.bytes() + " bytes; the limit file-bytes is " + limit + ".");
+          "The file has " + file.bytes() + " bytes; the limit file-size is " + limit + ".");
     }
     byte[] bytes;
     try {

@@ -125,6 +125,11 @@ public final class StudyFolder implements AutoCloseable {
     return first.endsWith(".") ? first.substring(0, first.length() - 1) : first;
   }
 
+  /** Hadoop's settings outside a Spark session: for commands that only read a study. */
+  public static Configuration configuration() {
+    return new Configuration();
+  }
+
   private boolean isEmpty() throws IOException {
     for (FileStatus status : fileSystem.listStatus(folder)) {
       if (!status.getPath().getName().startsWith(".")) {

@@ -96,7 +96,10 @@ public final class StudyRunner {
     Inputs inputs = new Inputs(remarks);
     inputs.add(corpus, study.corpus(), study.metadata());
     if (!study.students().isEmpty()) {
-      inputs.add(students(study, folder), study.students(), study.studentMetadata());
+      inputs.add(
+          students(study.students(), List.of(study.corpus(), folder.location())),
+          study.students(),
+          study.studentMetadata());
     }
     TableSchema solosSchema = inputs.solosSchema();
     checkGroups(study.by(), solosSchema);
@@ -129,6 +132,7 @@ public final class StudyRunner {
               new Manifest.Study(study.name(), study.title(), study.description()),
               settings.recorded(numbers),
               study.by(),
+              new Manifest.Report(study.excerpts(), study.pseudonyms()),
               inputs.metadataFiles,
               inputs(results),
               StatisticsCatalogue.builtIn().version(),
@@ -161,6 +165,85 @@ public final class StudyRunner {
     remake(folder, manifest, manifest.by(), solosSchema, List.of("departures"));
   }
 
+  /**
+   * Reads other students' solos with the study's own settings, puts them in the place of those in
+   * the study, and compares them with the norms as they are.
+   */
+  public Outcome compareWith(StudyFolder folder, String studentsFolder) {
+    Manifest manifest = folder.manifest();
+    if (!manifest.tables().containsKey("norms")) {
+      throw new InputException(
+          "Cannot compare in "
+              + folder.location()
+              + ": the study has no norms yet. Run 'phrase-census norms' on it first.");
+    }
+    List<String> remarks = new ArrayList<>();
+    Inputs inputs = new Inputs(remarks);
+    inputs.add(
+        students(studentsFolder, List.of(folder.location())),
+        studentsFolder,
+        MetadataDefinition.DEFAULT);
+    TableSchema current = folder.source().schema("solos");
+    Set<String> columns = new LinkedHashSet<>();
+    current.columns().stream()
+        .map(Column::name)
+        .filter(name -> !TableSchemas.named("solos").has(name))
+        .forEach(columns::add);
+    inputs.solosSchema().columns().stream()
+        .map(Column::name)
+        .filter(name -> !TableSchemas.named("solos").has(name))
+        .forEach(columns::add);
+    TableSchema solosSchema = TableSchemas.named("solos").withMetadata(columns);
+    StudySettings settings = StudySettings.of(manifest.settings());
+    progress.accept("Reading " + inputs.files.size() + " files");
+    try {
+      for (String table : TableSchemas.OF_READING) {
+        folder.keep(table, InputFile.CORPUS);
+      }
+      folder.keep("norms", "");
+      List<BucketResult> results =
+          new ReadJob(settings, solosSchema, inputs.metadata, folder.nextTables().toString())
+              .run(session.context(), ReadPlan.of(inputs.files));
+      Map<String, Manifest.Table> tables = new LinkedHashMap<>();
+      ParquetTables next = new ParquetTables(folder.nextTables(), configuration);
+      for (String table : TableSchemas.OF_READING) {
+        RowDigest digest = new RowDigest();
+        next.rows(table).forEach(digest::add);
+        tables.put(
+            table,
+            new Manifest.Table(
+                TableSchemas.named(table).version(), digest.rows(), digest.hex()));
+      }
+      tables.put("norms", manifest.tables().get("norms"));
+      addNorms(manifest.by(), solosSchema, folder, tables, false);
+      List<Manifest.Input> all = new ArrayList<>();
+      manifest.inputs().stream()
+          .filter(input -> input.role().equals(InputFile.CORPUS))
+          .forEach(all::add);
+      all.addAll(inputs(results));
+      List<Manifest.Input> metadataFiles = new ArrayList<>();
+      manifest.metadata().stream()
+          .filter(input -> input.role().equals(InputFile.CORPUS))
+          .forEach(metadataFiles::add);
+      metadataFiles.addAll(inputs.metadataFiles);
+      folder.commit(
+          new Manifest(
+              Program.nameAndVersion(),
+              manifest.study(),
+              manifest.settings(),
+              manifest.by(),
+              manifest.report(),
+              metadataFiles,
+              all,
+              StatisticsCatalogue.builtIn().version(),
+              tables));
+      return outcome(results, remarks);
+    } catch (IOException e) {
+      throw new InputException(
+          "Cannot finish the study in " + folder.location() + ": " + e.getMessage() + ".", e);
+    }
+  }
+
   private void remake(
       StudyFolder folder,
       Manifest manifest,
@@ -181,6 +264,7 @@ public final class StudyRunner {
               manifest.study(),
               manifest.settings(),
               by,
+              manifest.report(),
               manifest.metadata(),
               manifest.inputs(),
               StatisticsCatalogue.builtIn().version(),
@@ -228,17 +312,13 @@ public final class StudyRunner {
     return new Manifest.Table(schema.version(), digest.rows(), digest.hex());
   }
 
-  private List<InputFile> students(StudyDefinition study, StudyFolder folder) {
+  private List<InputFile> students(String location, List<String> except) {
     List<InputFile> students =
-        InputListing.scores(
-            InputFile.STUDENT,
-            study.students(),
-            List.of(study.corpus(), folder.location()),
-            configuration);
+        InputListing.scores(InputFile.STUDENT, location, except, configuration);
     if (students.isEmpty()) {
       throw new InputException(
           "Cannot compare the students in "
-              + study.students()
+              + location
               + ": the folder holds no scores. Put MusicXML files in it, one folder a student, or"
               + " leave the students out.");
     }

@@ -18,6 +18,7 @@ import java.util.Map;
  * @param study name, title and description of the study
  * @param settings every setting that the tables depend on, by name
  * @param by metadata columns that group the norms
+ * @param report what the study asks of its report
  * @param metadata metadata files by role, with SHA-256; empty without any
  * @param inputs every input file with its checksum
  * @param catalogueVersion version of the statistics catalogue
@@ -28,6 +29,7 @@ import java.util.Map;
   "study",
   "settings",
   "by",
+  "report",
   "metadata",
   "catalogueVersion",
   "tables",
@@ -39,6 +41,7 @@ public record Manifest(
     Study study,
     Map<String, String> settings,
     List<String> by,
+    Report report,
     List<Input> metadata,
     List<Input> inputs,
     int catalogueVersion,
@@ -58,6 +61,14 @@ public record Manifest(
    * @param description a sentence or more; may be empty
    */
   public record Study(String name, String title, String description) {}
+
+  /**
+   * What a study asks of its report.
+   *
+   * @param excerpts true to show the notes of phrases
+   * @param pseudonyms true to replace students' names by codes
+   */
+  public record Report(boolean excerpts, boolean pseudonyms) {}
 
   /**
    * An input file.

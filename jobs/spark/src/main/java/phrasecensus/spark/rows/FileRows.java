@@ -33,8 +33,9 @@ public final class FileRows {
    */
   public FileRows(StudySettings settings, TableSchema solosSchema) {
     this.solosSchema = solosSchema;
+    ReadSettings reading = ReadSettings.defaults().withAsPlayed(settings.asPlayed());
     this.readSettings =
-        ReadSettings.defaults().withAsPlayed(settings.asPlayed()).withPart(settings.part());
+        settings.part().isEmpty() ? reading : reading.withPreferredPart(settings.part());
     this.analysisSettings =
         new AnalysisSettings(
             PhraseRules.named(settings.phraseRule(), settings.phraseRuleSettings()),
@@ -66,15 +67,15 @@ public final class FileRows {
     String sha256 = Sha256.of(bytes);
     ReadResult result = SoloReader.read(bytes, file, readSettings);
     Map<String, List<TableRow>> rows = new LinkedHashMap<>();
-    boolean read = result.solo().isPresent();
+    boolean read = result.isRead();
     int notes = 0;
     if (read) {
-      notes = result.solo().get().notes().size();
+      notes = result.solo().notes().size();
       new SoloRows(
               soloId,
               role,
               file,
-              SoloAnalyser.analyse(result.solo().get(), analysisSettings),
+              SoloAnalyser.analyse(result.solo(), analysisSettings),
               rows)
           .add(solosSchema, metadata, student(role, file, metadata));
     }
@@ -90,11 +91,13 @@ public final class FileRows {
                 .set("bytes", (long) bytes.length)
                 .set("format", result.format())
                 .set("outcome", read ? "read" : "rejected")
-                .set("reason", result.rejection().orElse(null))
+                .set("reason", read ? null : result.reason())
                 .set("problem_count", result.problems().size())
-                .set("left_out_notes", read ? result.leftOutNotes() : null)
+                .set("left_out_notes", read
+                        ? result.notesInStacksLeftOut() + result.notesInOtherVoicesLeftOut()
+                        : null)
                 .build()));
-    return new Result(rows, sha256, result.rejection().orElse(null), notes);
+    return new Result(rows, sha256, read ? null : result.reason(), notes);
   }
 
   /**
