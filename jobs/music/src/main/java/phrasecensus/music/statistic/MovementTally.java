@@ -14,6 +14,7 @@ final class MovementTally {
   private final double[] valueQuarters = new double[NoteValue.values().length];
 
   private double phraseQuarters;
+  private double restQuarters;
   private double phraseBeats;
   private double phraseBars;
   private int notesInMetre;
@@ -78,13 +79,15 @@ final class MovementTally {
                 next == null ? null : place.quarters().plus(next.minus(note.onset())));
   }
 
-  /** Onset gaps; a silence of a beat or more inside the phrase parts two chains of gaps. */
+  /** Onset gaps and rests; a silence of a beat or more inside the phrase parts two chains of gaps. */
   private void addGaps(PhraseLine line) {
     Fraction previous = null;
     for (int i = 0; i + 1 < line.size(); i++) {
       BeatPlace place = line.place(i);
       Fraction beat = place == null ? Fraction.ONE : place.metre().beatLength();
-      if (line.silenceAfter(i).isAtLeast(beat)) {
+      Fraction silence = line.silenceAfter(i);
+      restQuarters += silence.toDouble();
+      if (silence.isAtLeast(beat)) {
         previous = null;
         continue;
       }
@@ -145,6 +148,6 @@ final class MovementTally {
     out.share("anticipation_share", anticipations, placedNotes);
     out.ratio("syncopation_per_bar", syncopation, withoutMetre ? 0 : phraseBars, placedNotes);
     out.ratio("beat_distance", beatDistance, placedNotes, placedNotes);
-    out.ratio("rest_inside_share", phraseQuarters - soundingQuarters, phraseQuarters, notes);
+    out.ratio("rest_inside_share", restQuarters, phraseQuarters, notes);
   }
 }

@@ -231,7 +231,9 @@ final class PhrasingTally {
         notes);
     out.add("phrase_count", phrases == 0 ? null : (double) phrases, phrases);
     out.ratio("phrases_per_8_bars", 8.0 * phrases, playedBars(), phrases);
-    out.ratio("sounding_share", soundingQuarters, playedQuarters(), notes);
+    double quarters = playedQuarters();
+    // Lengths are rounded one by one, so their sum may pass an unbroken whole by a hair.
+    out.ratio("sounding_share", Math.min(soundingQuarters, quarters), quarters, notes);
   }
 
   /**
