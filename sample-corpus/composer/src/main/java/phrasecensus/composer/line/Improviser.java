@@ -69,6 +69,7 @@ public final class Improviser {
     List<PhrasePlanner.Plan> plans = planner.plans(changes.end(), pickup);
     List<Tone> tones = new ArrayList<>();
     Written before = null;
+    List<Changes> hearings = new ArrayList<>();
     double owed = 0;
     for (int i = 0; i < plans.size(); i++) {
       PhrasePlanner.Plan plan = plans.get(i);
@@ -78,16 +79,24 @@ public final class Improviser {
       owed += departure.of(Departure.Kind.IGNORES_CHANGES) * length;
       boolean listens = owed < length / 2.0;
       owed -= listens ? 0 : length;
-      before = phrase(i, plan, free, before, listens ? changes : deaf, tones);
+      boolean closing = i == plans.size() - 1;
+      hearings.add(listens ? changes : deaf);
+      before = phrase(i, closing, plan, free, before, hearings.get(i), tones);
     }
     int start = tones.isEmpty() ? 0 : Math.min(0, tones.get(0).onset());
     int pickupTicks = start == 0 ? 0 : -Math.floorDiv(start, BEAT) * BEAT;
     return new Solo(
-        tune, choruses, tempo, pickupTicks, Speller.spelled(tones, changes, tune.key()), changes);
+        tune,
+        choruses,
+        tempo,
+        pickupTicks,
+        Speller.spelled(tones, hearings, tune.key()),
+        changes);
   }
 
   private Written phrase(
       int index,
+      boolean closing,
       PhrasePlanner.Plan plan,
       int free,
       Written before,
@@ -119,7 +128,7 @@ public final class Improviser {
       rhythm = writer.fresh(start, plan.last());
     }
     List<Slot> slots = writer.slots(rhythm, free);
-    int[] pitches = pitches(index, slots, hearing, before, copied, own);
+    int[] pitches = pitches(index, closing, slots, hearing, before, copied, own);
     place(index, slots, pitches, hearing, tones, own);
     return new Written(rhythm, slots, pitches);
   }
@@ -143,7 +152,13 @@ public final class Improviser {
   }
 
   private int[] pitches(
-      int index, List<Slot> slots, Changes hearing, Written before, int copied, Chance own) {
+      int index,
+      boolean closing,
+      List<Slot> slots,
+      Changes hearing,
+      Written before,
+      int copied,
+      Chance own) {
     int count = slots.size();
     double[] curve = curve(slots, before, own);
     double[] pull = new double[count];
@@ -155,7 +170,7 @@ public final class Improviser {
         pull[i] = 0.45;
       }
     }
-    double[] landing = landing(own);
+    double[] landing = landing(!closing && own.happens(0.30));
     int blueThird =
         tune.blues() && style.blue() != 0 ? (tune.key().tonic().pitchClass() + 3) % 12 : -1;
     for (int attempt = 0; ; attempt++) {
@@ -215,7 +230,7 @@ public final class Improviser {
       double lastPitch = before.pitches()[before.pitches().length - 1];
       centre = 0.65 * centre + 0.35 * lastPitch;
     }
-    centre += own.between(-3.5, 3.5);
+    centre += own.between(-4.5, 4.5);
     double width = Math.min(11, 3.8 + 0.9 * beats) * own.between(0.8, 1.25);
     int contour = own.index(new double[] {0.36, 0.29, 0.21, 0.14});
     double[] curve = new double[count];
@@ -239,10 +254,9 @@ public final class Improviser {
 
   /**
    * Weights of the degrees a phrase comes to rest on. Root and fifth lead, then third and seventh,
-   * then ninth and thirteenth, near the shares found in published solos (see the README).
+   * then ninth and thirteenth ({@code colour}), near the shares found in published solos (see the README).
    */
-  private double[] landing(Chance own) {
-    boolean colour = own.happens(0.30);
+  private static double[] landing(boolean colour) {
     double[] weights = new double[12];
     weights[0] = colour ? 0.15 : 1.0;
     weights[7] = colour ? 0.2 : 0.9;

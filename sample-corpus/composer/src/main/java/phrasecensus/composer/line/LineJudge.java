@@ -10,7 +10,7 @@ final class LineJudge {
   private static final int BEAT = Tune.QUARTER;
 
   /** Share of chord tones the composer aims at, from published figures (see the README). */
-  private static final double CHORD_TONES = 0.53;
+  private static final double CHORD_TONES = 0.51;
 
   private LineJudge() {}
 
@@ -37,12 +37,12 @@ final class LineJudge {
         Changes.Span before = hearing.of(earlier.onset(), earlier.length());
         if (before.index() != span.index()) {
           if (PitchSampler.resolves(before, span, line[i - 1], line[i])) {
-            cost -= 0.9;
+            cost -= 0.4;
           }
           int above = Math.floorMod(line[i] - span.heard().root().pitchClass(), 12);
           boolean guide = above == 3 || above == 4 || above == 10 || above == 11;
           boolean step = Math.abs(line[i] - line[i - 1]) <= 2;
-          cost -= guide && step && span.heard().holds(pitchClass) ? 0.5 : 0;
+          cost -= guide && step && span.heard().holds(pitchClass) ? 0.3 : 0;
         }
       }
       if (i >= 2) {

@@ -20,7 +20,7 @@ final class PitchSampler {
 
   /** Log weights of intervals of 0 to 12 semitones. */
   private static final double[] INTERVALS = {
-    -1.5, 0.25, 0.5, 0.05, -0.05, -0.6, -1.9, -0.9, -1.5, -1.6, -2.8, -4.2, -1.8
+    -1.2, 0.3, 0.5, 0.05, -0.05, -0.4, -1.8, -0.7, -1.5, -1.6, -2.8, -4.2, -1.8
   };
 
   private final int low;
@@ -86,6 +86,7 @@ final class PitchSampler {
     TENSION,
     AVOID,
     BLUE,
+    BLUE_FIFTH,
     OUTSIDE
   }
 
@@ -95,10 +96,13 @@ final class PitchSampler {
       return Kind.CHORD;
     }
     int above = Math.floorMod(pitchClass - span.heard().root().pitchClass(), 12);
-    if (blueThird >= 0
-        && (pitchClass == blueThird || pitchClass == (blueThird + 3) % 12)
-        && span.heard().kind().family() == Family.DOMINANT) {
-      return Kind.BLUE;
+    if (blueThird >= 0 && span.heard().kind().family() == Family.DOMINANT) {
+      if (pitchClass == blueThird) {
+        return Kind.BLUE;
+      }
+      if (pitchClass == (blueThird + 3) % 12) {
+        return Kind.BLUE_FIFTH;
+      }
     }
     if (!span.scale().holds(pitchClass)) {
       return Kind.OUTSIDE;
@@ -138,18 +142,20 @@ final class PitchSampler {
     if (last) {
       int above = Math.floorMod(midi - span.heard().root().pitchClass(), 12);
       double weight = aim.landing()[above];
-      if (kind == Kind.OUTSIDE || kind == Kind.AVOID) {
+      if (kind == Kind.OUTSIDE || kind == Kind.AVOID || kind == Kind.BLUE_FIFTH) {
         return Double.NEGATIVE_INFINITY;
       }
-      return worth + (weight > 0 ? 1.4 * StrictMath.log(weight) : Double.NEGATIVE_INFINITY);
+      double rare = kind == Kind.BLUE ? -1.3 : 0;
+      return worth + rare + 1.4 * StrictMath.log(weight);
     }
     double outside = style.chromatic() + habits.chromatic();
     return worth
         + switch (kind) {
-          case CHORD -> style.chordPull() * (strong ? 1.15 : onBeat ? 0.7 : 0.15) + (held ? 0.5 : 0);
+          case CHORD -> style.chordPull() * (strong ? 0.9 : onBeat ? 0.6 : 0.1) + (held ? 0.5 : 0);
           case TENSION -> held ? 0.1 : 0;
-          case AVOID -> held ? -1.8 : strong ? -0.9 : onBeat ? -0.4 : 0;
-          case BLUE -> style.blue() == 0 ? outside : style.blue() - 0.5;
+          case AVOID -> held ? -1.8 : strong ? -0.7 : onBeat ? -0.3 : 0;
+          case BLUE -> style.blue() - (held ? 1.3 : 0.5);
+          case BLUE_FIFTH -> style.blue() - (held ? 5 : strong ? 2.6 : onBeat ? 1.9 : 1.3);
           case OUTSIDE -> held ? -6 : strong ? outside - 2.2 : onBeat ? outside - 1.0 : outside;
         };
   }
@@ -176,7 +182,7 @@ final class PitchSampler {
           worth += style.fourths();
         }
         if (quick && wide > 4) {
-          worth -= 1.0;
+          worth -= wide > 6 ? 2.2 : 1.0;
         }
         if (gap >= BEAT && wide == 0) {
           worth += 0.8;
@@ -191,7 +197,7 @@ final class PitchSampler {
         if (to == Kind.OUTSIDE && wide > 2) {
           worth -= wide > 4 ? 2.0 : 0.8;
         }
-        if (from == Kind.BLUE && wide > 3) {
+        if ((from == Kind.BLUE || from == Kind.BLUE_FIFTH) && wide > 3) {
           worth -= 1.5;
         }
         if (from == Kind.AVOID && wide > 2) {
@@ -204,7 +210,7 @@ final class PitchSampler {
           worth -= 0.5;
         }
         if (change && resolves(spans[i - 1], spans[i], low + a, low + b)) {
-          worth += 1.3;
+          worth += 0.3;
         }
         if (lastPair && wide > 7) {
           worth -= 1.5;

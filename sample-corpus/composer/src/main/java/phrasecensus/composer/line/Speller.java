@@ -13,12 +13,19 @@ import phrasecensus.composer.harmony.NoteName;
 final class Speller {
   private Speller() {}
 
-  static List<Tone> spelled(List<Tone> tones, Changes changes, Key key) {
+  /**
+   * Names every tone.
+   *
+   * @param tones tones in order
+   * @param hearings what the player hears in each phrase, by index of the phrase
+   * @param key key of the tune
+   */
+  static List<Tone> spelled(List<Tone> tones, List<Changes> hearings, Key key) {
     List<Tone> named = new ArrayList<>(tones);
     for (int i = tones.size() - 1; i >= 0; i--) {
       Tone tone = tones.get(i);
       Tone next = i + 1 < tones.size() ? named.get(i + 1) : null;
-      named.set(i, tone.spelled(name(tone, next, changes, key)));
+      named.set(i, tone.spelled(name(tone, next, hearings.get(tone.phrase()), key)));
     }
     return named;
   }
@@ -33,11 +40,14 @@ final class Speller {
         return name.readable();
       }
     }
+    boolean leads = next != null && next.phrase() == tone.phrase();
+    if (leads && next.midi() == tone.midi()) {
+      return next.name();
+    }
     NoteName inScale = span.scale().name(pitchClass);
     if (inScale != null) {
       return plain(inScale, key);
     }
-    boolean leads = next != null && next.phrase() == tone.phrase();
     int step = leads ? next.midi() - tone.midi() : 0;
     if (step == 1) {
       return plain(next.name().up(5), key);

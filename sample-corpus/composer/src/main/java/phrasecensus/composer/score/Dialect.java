@@ -18,7 +18,7 @@ public enum Dialect {
   CHORDS_IN_BOTH("musicxml", 12, " ", StandardCharsets.UTF_8),
   /** Concert-pitch score. */
   CONCERT("musicxml", 96, "\t", StandardCharsets.UTF_8),
-  /** Chord changes under a held note as offsets, and a great many divisions. */
+  /** All chords of a bar at its beginning, with offsets; a great many divisions. */
   OFFSETS("xml", 10080, "  ", StandardCharsets.UTF_8),
   /** UTF-16 with byte order mark. */
   WIDE("xml", 0, null, StandardCharsets.UTF_16),
@@ -93,7 +93,7 @@ public enum Dialect {
     return this == CONCERT;
   }
 
-  /** True when a chord change inside a written note is an offset; else the note is split. */
+  /** True when a chord change may fall inside a written note; else the note is split and tied. */
   boolean offsets() {
     return this == OFFSETS;
   }

@@ -277,10 +277,15 @@ public final class ScoreWriter {
     List<Tune.Placed> chords = chordsAt(bar);
     Map<Piece, List<String>> beams = dialect.layout() ? beams(bar.pieces()) : Map.of();
     Accidentals accidentals = new Accidentals(tune.key().fifths() + shift);
+    if (dialect.offsets()) {
+      for (Tune.Placed chord : chords) {
+        harmony(chord.chord().up(shift), chord.onset());
+      }
+    }
     for (Piece piece : bar.pieces()) {
       for (Tune.Placed chord : chords) {
-        if (chord.onset() >= piece.start() && chord.onset() < piece.end()) {
-          harmony(chord.chord().up(shift), chord.onset() - piece.start());
+        if (!dialect.offsets() && chord.onset() >= piece.start() && chord.onset() < piece.end()) {
+          harmony(chord.chord().up(shift), 0);
         }
       }
       note(bar, piece, beams.getOrDefault(piece, List.of()), accidentals);
