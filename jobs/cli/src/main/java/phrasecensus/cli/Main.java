@@ -26,7 +26,8 @@ import phrasecensus.tables.InputException;
       CompareCommand.class,
       ReportCommand.class,
       InspectCommand.class,
-      BenchmarkCommand.class
+      BenchmarkCommand.class,
+      EmptySessionCommand.class
     },
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {

@@ -49,6 +49,9 @@ final class NormsJob implements Serializable {
   /** The group of solos whose column is empty. */
   static final String NO_VALUE = "(none)";
 
+  /** Percentile ranks closer to 50 than this are called the middle. */
+  private static final double MIDDLE = 5;
+
   private final ArrayList<String> by;
   private final ArrayList<Student> students;
 
@@ -245,7 +248,10 @@ final class NormsJob implements Serializable {
           ? "not defined for this solo"
           : "no solo of the group has a value";
     }
-    return departure.rank().statement("solos");
+    double percent = departure.rank().percent();
+    return Math.abs(percent - 50) < MIDDLE
+        ? "about in the middle of " + departure.rank().n() + " solos"
+        : departure.rank().words(definition.higher(), definition.lower(), "solos");
   }
 
   private static String verdict(Departure departure) {

@@ -49,6 +49,11 @@ public final class StudySession implements AutoCloseable {
     return spark.sparkContext().hadoopConfiguration();
   }
 
+  /** Runs the smallest SQL job there is: what everything else is measured against. */
+  public long trivialJob() {
+    return spark.range(1000).count();
+  }
+
   /** Version of Spark. */
   public String version() {
     return spark.version();
