@@ -1,0 +1,201 @@
+package phrasecensus.cli;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.lang.management.ManagementFactory;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.concurrent.Callable;
+import java.util.stream.Stream;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+import phrasecensus.spark.rows.FileRows;
+import phrasecensus.tables.InputException;
+import phrasecensus.tables.StudySettings;
+import phrasecensus.tables.TableSchemas;
+
+/** {@code benchmark}: how fast reading and a whole study are here, side by side in one run. */
+@Command(
+    name = "benchmark",
+    description =
+        "Measures reading and analysis alone, an empty Spark session, and a whole study of a"
+            + " folder, in one run.",
+    mixinStandardHelpOptions = true,
+    footer = {
+      "",
+      "Example:",
+      "  phrase-census benchmark sample-corpus/corpus",
+      "  phrase-census benchmark my-solos --files 5000"
+    })
+final class BenchmarkCommand implements Callable<Integer> {
+  @Spec private CommandSpec spec;
+
+  @Parameters(paramLabel = "FOLDER", description = "A folder of scores.")
+  private Path corpus;
+
+  @Option(
+      names = "--files",
+      paramLabel = "NUMBER",
+      description = "Also study the corpus copied under other names up to this many files.")
+  private int files;
+
+  @Option(
+      names = "--rounds",
+      paramLabel = "NUMBER",
+      description = "Rounds of reading; the last is reported. Default: ${DEFAULT-VALUE}.")
+  private int rounds = 5;
+
+  @Override
+  public Integer call() throws IOException {
+    PrintWriter out = spec.commandLine().getOut();
+    List<Path> scores = scores();
+    List<byte[]> contents = new ArrayList<>();
+    long bytes = 0;
+    for (Path score : scores) {
+      contents.add(Files.readAllBytes(score));
+      bytes += contents.get(contents.size() - 1).length;
+    }
+    out.println(
+        String.format(
+            Locale.ROOT,
+            "Corpus: %d files, %.1f MB; %d cores, Java %s",
+            scores.size(),
+            bytes / 1e6,
+            Runtime.getRuntime().availableProcessors(),
+            System.getProperty("java.version")));
+    reading(out, scores, contents, bytes);
+    double empty = emptySession(out);
+    study(out, corpus, scores.size(), empty);
+    if (files > scores.size()) {
+      Path many = Files.createTempDirectory("phrase-census-benchmark");
+      try {
+        for (int i = 0; i < files; i++) {
+          String name = scores.get(i % scores.size()).getFileName().toString();
+          Files.write(
+              many.resolve(String.format(Locale.ROOT, "%06d-%s", i, name)),
+              contents.get(i % contents.size()));
+        }
+        study(out, many, files, empty);
+      } finally {
+        delete(many);
+      }
+    }
+    return ExitCode.DONE;
+  }
+
+  private List<Path> scores() {
+    try (Stream<Path> walk = Files.walk(corpus)) {
+      List<Path> scores =
+          walk.filter(path -> path.toString().matches(".*\\.(musicxml|xml|mxl)"))
+              .sorted(Comparator.comparing(Path::toString))
+              .toList();
+      if (scores.isEmpty()) {
+        throw new InputException("Cannot measure " + corpus + ": it holds no scores.");
+      }
+      return scores;
+    } catch (IOException e) {
+      throw new InputException("Cannot list " + corpus + ": " + e.getMessage(), e);
+    }
+  }
+
+  /** One thread, warm: bytes in memory to the rows of every table. */
+  private void reading(PrintWriter out, List<Path> scores, List<byte[]> contents, long bytes) {
+    FileRows rows = new FileRows(StudySettings.defaults(), TableSchemas.named("solos"));
+    for (int round = 1; round <= rounds; round++) {
+      long cpu = ManagementFactory.getThreadMXBean().getCurrentThreadCpuTime();
+      long notes = 0;
+      for (int i = 0; i < scores.size(); i++) {
+        notes +=
+            rows.of("corpus", scores.get(i).getFileName().toString(), contents.get(i), Map.of())
+                .notes();
+      }
+      double seconds =
+          (ManagementFactory.getThreadMXBean().getCurrentThreadCpuTime() - cpu) / 1e9;
+      if (round == 1 || round == rounds) {
+        out.println(
+            String.format(
+                Locale.ROOT,
+                "Reading and analysis, one thread, %s: %.2f CPU s, %.0f files/s, %.0f notes/s,"
+                    + " %.1f MB/s",
+                round == 1 ? "cold" : "warm",
+                seconds,
+                scores.size() / seconds,
+                notes / seconds,
+                bytes / 1e6 / seconds));
+      }
+    }
+  }
+
+  /** Wall time of a fresh process with an empty session and one trivial job. */
+  private double emptySession(PrintWriter out) throws IOException {
+    double seconds = process("empty-session");
+    out.println(
+        String.format(
+            Locale.ROOT, "Empty Spark session with one trivial job, fresh process: %.1f s", seconds));
+    return seconds;
+  }
+
+  /** Wall time of a whole study in a fresh process. */
+  private void study(PrintWriter out, Path folder, int count, double empty) throws IOException {
+    Path into = Files.createTempDirectory("phrase-census-benchmark-study");
+    try {
+      double seconds = process("study", folder.toString(), "--into", into.resolve("study").toString());
+      out.println(
+          String.format(
+              Locale.ROOT,
+              "Study of %d files, fresh process: %.1f s, %.0f files/s, %.2f times the empty session",
+              count,
+              seconds,
+              count / seconds,
+              seconds / empty));
+    } finally {
+      delete(into);
+    }
+  }
+
+  /** Runs this program again as a user starts it. */
+  private static double process(String... arguments) throws IOException {
+    List<String> command = new ArrayList<>();
+    command.add(Path.of(System.getProperty("java.home"), "bin", "java").toString());
+    ManagementFactory.getRuntimeMXBean().getInputArguments().stream()
+        .filter(argument -> !argument.startsWith("-agentlib"))
+        .forEach(command::add);
+    command.add("-cp");
+    command.add(System.getProperty("java.class.path"));
+    command.add(Main.class.getName());
+    command.addAll(List.of(arguments));
+    long start = System.nanoTime();
+    Process process =
+        new ProcessBuilder(command)
+            .redirectOutput(ProcessBuilder.Redirect.DISCARD)
+            .redirectError(ProcessBuilder.Redirect.DISCARD)
+            .start();
+    try {
+      int exit = process.waitFor();
+      if (exit != 0) {
+        throw new IllegalStateException("Process " + arguments[0] + " ended with " + exit);
+      }
+    } catch (InterruptedException e) {
+      process.destroy();
+      Thread.currentThread().interrupt();
+      throw new IllegalStateException("Interrupted", e);
+    }
+    return (System.nanoTime() - start) / 1e9;
+  }
+
+  private static void delete(Path folder) throws IOException {
+    try (Stream<Path> walk = Files.walk(folder)) {
+      for (Path path : walk.sorted(Comparator.reverseOrder()).toList()) {
+        Files.delete(path);
+      }
+    }
+  }
+}

@@ -1,0 +1,50 @@
+package phrasecensus.cli;
+
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+import phrasecensus.spark.StudyFolder;
+import phrasecensus.spark.StudyRunner;
+import phrasecensus.spark.StudySession;
+
+/** {@code compare}: students held against finished norms. */
+@Command(
+    name = "compare",
+    description = "Holds students' solos against the norms of a finished study.",
+    mixinStandardHelpOptions = true,
+    footer = {"", "Example:", "  phrase-census compare my-study --students new-solos"})
+final class CompareCommand implements Callable<Integer> {
+  @Spec private CommandSpec spec;
+
+  @Parameters(paramLabel = "FOLDER", description = "A study folder.")
+  private String location;
+
+  @Option(
+      names = "--students",
+      paramLabel = "FOLDER",
+      description =
+          "Students' solos, read anew in place of those in the study; default: those in it.")
+  private String students;
+
+  @Override
+  public Integer call() {
+    try (StudySession session = StudySession.open();
+        StudyFolder folder = StudyFolder.finished(location, session.configuration())) {
+      StudyRunner runner = new StudyRunner(session, spec.commandLine().getErr()::println);
+      if (students == null) {
+        runner.compare(folder);
+      } else {
+        StudyRunner.Outcome outcome = runner.compareWith(folder, students);
+        Steps.printCounts(
+            outcome, spec.commandLine().getOut(), spec.commandLine().getErr());
+      }
+      spec.commandLine()
+          .getOut()
+          .println("Departures: " + folder.location() + "/tables/departures");
+      return ExitCode.DONE;
+    }
+  }
+}

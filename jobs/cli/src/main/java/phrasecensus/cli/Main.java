@@ -1,0 +1,126 @@
+package phrasecensus.cli;
+
+import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
+import picocli.CommandLine;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
+import picocli.CommandLine.ScopeType;
+import phrasecensus.spark.Program;
+import phrasecensus.tables.InputException;
+
+/** Phrase Census on the command line. */
+@Command(
+    name = "phrase-census",
+    description =
+        "Studies the phrases of transcribed solos: reads MusicXML files, finds and describes the"
+            + " phrases, makes the norms of a corpus and holds students' solos against them.",
+    synopsisSubcommandLabel = "COMMAND",
+    mixinStandardHelpOptions = true,
+    versionProvider = Main.Version.class,
+    subcommands = {
+      StudyCommand.class,
+      ReadCommand.class,
+      NormsCommand.class,
+      CompareCommand.class,
+      ReportCommand.class,
+      InspectCommand.class,
+      BenchmarkCommand.class,
+      EmptySessionCommand.class
+    },
+    exitCodeListHeading = "%nExit codes:%n",
+    exitCodeList = {
+      "0:done",
+      "1:a fault of the program",
+      "2:the command line is wrong",
+      "3:the input or the study cannot be used",
+      "4:done, but files were rejected (with --strict)"
+    },
+    footer = {
+      "",
+      "Example:",
+      "  phrase-census study sample-corpus/study.yaml",
+      "  phrase-census study my-solos --by style --into my-study"
+    })
+public final class Main implements Runnable {
+  @CommandLine.Spec private CommandLine.Model.CommandSpec spec;
+
+  @Option(
+      names = "--debug",
+      scope = ScopeType.INHERIT,
+      description = "Show stack traces and the log of Spark.")
+  private boolean debug;
+
+  /** Runs a command and ends the process with its exit code. */
+  public static void main(String[] arguments) {
+    PrintWriter out = new PrintWriter(System.out, true, StandardCharsets.UTF_8);
+    PrintWriter err = new PrintWriter(System.err, true, StandardCharsets.UTF_8);
+    int exitCode = run(out, err, arguments);
+    out.flush();
+    err.flush();
+    System.exit(exitCode);
+  }
+
+  /** Runs a command with its own output and returns the exit code. */
+  static int run(PrintWriter out, PrintWriter err, String... arguments) {
+    Main main = new Main();
+    CommandLine commandLine = new CommandLine(main);
+    commandLine.setOut(out);
+    commandLine.setErr(err);
+    commandLine.setExpandAtFiles(false);
+    commandLine.setUsageHelpAutoWidth(true);
+    commandLine.setParameterExceptionHandler((e, given) -> main.wrongUsage(e));
+    commandLine.setExecutionExceptionHandler((e, command, result) -> main.failed(e, command));
+    return commandLine.execute(arguments);
+  }
+
+  @Override
+  public void run() {
+    throw new ParameterException(spec.commandLine(), "Name a command.");
+  }
+
+  private int wrongUsage(ParameterException e) {
+    CommandLine command = e.getCommandLine();
+    PrintWriter err = command.getErr();
+    err.println(e.getMessage());
+    CommandLine.UnmatchedArgumentException.printSuggestions(e, err);
+    err.println("Try '" + command.getCommandSpec().qualifiedName() + " --help'.");
+    return ExitCode.USAGE;
+  }
+
+  private int failed(Exception e, CommandLine command) {
+    PrintWriter err = command.getErr();
+    if (debug) {
+      e.printStackTrace(err);
+    }
+    InputException input = cause(e);
+    if (input != null) {
+      err.println(input.getMessage());
+      return ExitCode.INPUT;
+    }
+    err.println(
+        "A fault of the program: "
+            + e.getClass().getSimpleName()
+            + (e.getMessage() == null ? "" : ", " + e.getMessage().lines().findFirst().orElse(""))
+            + (debug ? "" : ". Run the same command with --debug to see where."));
+    return ExitCode.OUR_FAULT;
+  }
+
+  private static InputException cause(Throwable thrown) {
+    for (Throwable each = thrown; each != null; each = each.getCause()) {
+      if (each instanceof InputException input) {
+        return input;
+      }
+    }
+    return null;
+  }
+
+  /** The version of the build. */
+  static final class Version implements CommandLine.IVersionProvider {
+    @Override
+    public String[] getVersion() {
+      return new String[] {Program.nameAndVersion()};
+    }
+  }
+}

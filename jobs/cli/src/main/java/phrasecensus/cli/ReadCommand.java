@@ -1,0 +1,41 @@
+package phrasecensus.cli;
+
+import java.io.PrintWriter;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+import phrasecensus.spark.StudyFolder;
+import phrasecensus.spark.StudyRunner;
+import phrasecensus.spark.StudySession;
+import phrasecensus.tables.StudyDefinition;
+
+/** {@code read}: the tables of reading, without norms. */
+@Command(
+    name = "read",
+    description = "Reads the scores into tables; norms and report are left to later steps.",
+    mixinStandardHelpOptions = true,
+    footer = {"", "Example:", "  phrase-census read my-solos --into my-study"})
+final class ReadCommand implements Callable<Integer> {
+  @Spec private CommandSpec spec;
+  @Mixin private StudyOptions options;
+
+  @Option(names = "--strict", description = "Exit with 4 when a file was rejected.")
+  private boolean strict;
+
+  @Override
+  public Integer call() {
+    PrintWriter out = spec.commandLine().getOut();
+    PrintWriter err = spec.commandLine().getErr();
+    StudyDefinition study = options.definition();
+    try (StudySession session = StudySession.open();
+        StudyFolder folder = StudyFolder.forWriting(study.into(), session.configuration())) {
+      StudyRunner.Outcome outcome = new StudyRunner(session, err::println).read(study, folder);
+      Steps.printCounts(outcome, out, err);
+      out.println("Tables: " + folder.location() + "/tables");
+      return Steps.exitCode(outcome, strict);
+    }
+  }
+}

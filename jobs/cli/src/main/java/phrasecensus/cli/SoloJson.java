@@ -1,0 +1,114 @@
+package phrasecensus.cli;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import phrasecensus.music.analysis.SoloAnalysis;
+import phrasecensus.music.harmony.NoteHarmony;
+import phrasecensus.music.landing.Landing;
+import phrasecensus.music.score.Bar;
+import phrasecensus.music.score.ChordSpan;
+import phrasecensus.music.score.Note;
+import phrasecensus.music.score.Solo;
+import phrasecensus.readers.ReadResult;
+
+/** A solo and what was heard in it as plain maps for JSON; times as fractions of a quarter note. */
+final class SoloJson {
+  private SoloJson() {}
+
+  static Map<String, Object> of(SoloAnalysis analysis, ReadResult result) {
+    Solo solo = analysis.solo();
+    Map<String, Object> root = new LinkedHashMap<>();
+    root.put("title", solo.description().title());
+    root.put("part", solo.description().partId());
+    root.put("partReason", solo.description().partReason());
+    root.put("chordSource", solo.description().chordSource());
+    root.put("bars", list(solo.bars(), SoloJson::bar));
+    root.put("chords", list(solo.chords(), SoloJson::chord));
+    root.put(
+        "tonalCentres",
+        list(
+            analysis.centres(),
+            span ->
+                fields(
+                    "onset", span.onset().toString(),
+                    "end", span.end().toString(),
+                    "tonic", span.centre().isKnown() ? span.centre().tonic() : null,
+                    "mode", span.centre().mode().word(),
+                    "source", span.source().word())));
+    root.put("notes", list(solo.notes(), note -> note(analysis, note)));
+    root.put(
+        "phrases",
+        list(
+            analysis.phrases(),
+            phrase ->
+                fields(
+                    "firstNote", phrase.firstNote(),
+                    "lastNote", phrase.lastNote(),
+                    "onset", phrase.onset().toString(),
+                    "end", phrase.end().toString())));
+    root.put("landings", list(analysis.landings(), SoloJson::landing));
+    root.put(
+        "problems",
+        list(
+            result.problems(),
+            problem ->
+                fields(
+                    "part", problem.part(),
+                    "bar", problem.bar(),
+                    "code", problem.code(),
+                    "found", problem.found(),
+                    "done", problem.done())));
+    return root;
+  }
+
+  private static Map<String, Object> bar(Bar bar) {
+    return fields(
+        "number", bar.number(),
+        "onset", bar.onset().toString(),
+        "length", bar.length().toString(),
+        "metre", bar.metre().text(),
+        "pickup", bar.pickup());
+  }
+
+  private static Map<String, Object> chord(ChordSpan span) {
+    return fields(
+        "onset", span.onset().toString(),
+        "end", span.end().toString(),
+        "symbol", span.concert().symbol(),
+        "pitchClasses", span.concert().pitchClasses());
+  }
+
+  private static Map<String, Object> note(SoloAnalysis analysis, Note note) {
+    NoteHarmony harmony = analysis.harmony().get(note.index());
+    return fields(
+        "onset", note.onset().toString(),
+        "length", note.length().toString(),
+        "midiConcert", note.concert().midi(),
+        "midiWritten", note.written().midi(),
+        "degree", harmony.degree() == null ? null : harmony.degree().name());
+  }
+
+  private static Map<String, Object> landing(Landing landing) {
+    return fields(
+        "note", landing.noteIndex(),
+        "kind", landing.kind().word(),
+        "approach", landing.approach().word());
+  }
+
+  private static <T> List<Map<String, Object>> list(
+      List<T> items, java.util.function.Function<T, Map<String, Object>> each) {
+    List<Map<String, Object>> mapped = new ArrayList<>();
+    items.forEach(item -> mapped.add(each.apply(item)));
+    return mapped;
+  }
+
+  private static Map<String, Object> fields(Object... namesAndValues) {
+    Map<String, Object> fields = new LinkedHashMap<>();
+    for (int i = 0; i < namesAndValues.length; i += 2) {
+      fields.put((String) namesAndValues[i], namesAndValues[i + 1]);
+    }
+    return fields;
+  }
+}

@@ -1,0 +1,86 @@
+package phrasecensus.cli;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Comparator;
+import java.util.Locale;
+import java.util.Map;
+import java.util.stream.Stream;
+import phrasecensus.report.ReportSettings;
+import phrasecensus.report.StudyReport;
+import phrasecensus.spark.StudyFolder;
+import phrasecensus.spark.StudyRunner;
+import phrasecensus.tables.InputException;
+import phrasecensus.tables.Manifest;
+import phrasecensus.tables.StatisticsCatalogue;
+
+/** What several commands do in the same way. */
+final class Steps {
+  private static final int REASONS_SHOWN = 10;
+
+  private Steps() {}
+
+  /** Makes the report of a study's current tables and puts it in the study folder. */
+  static String report(StudyFolder folder, ReportOptions options) {
+    Path made = null;
+    try {
+      made = Files.createTempDirectory("phrase-census-report");
+      Manifest manifest = folder.manifest();
+      StudyReport.write(
+          folder.source(),
+          manifest,
+          StatisticsCatalogue.builtIn(),
+          new ReportSettings(
+              manifest.report().excerpts() && !options.noExcerpts,
+              manifest.report().pseudonyms() || options.pseudonyms,
+              Locale.ENGLISH),
+          made);
+      return folder.publishReport(made);
+    } catch (IOException e) {
+      throw new InputException("Cannot write the report: " + e.getMessage() + ".", e);
+    } finally {
+      delete(made);
+    }
+  }
+
+  private static void delete(Path folder) {
+    if (folder == null) {
+      return;
+    }
+    try (Stream<Path> paths = Files.walk(folder)) {
+      for (Path path : paths.sorted(Comparator.reverseOrder()).toList()) {
+        Files.delete(path);
+      }
+    } catch (IOException e) {
+      // A left-over in the folder for temporary files harms nobody.
+    }
+  }
+
+  /** Prints the counts of a reading, and why files were rejected. */
+  static void printCounts(StudyRunner.Outcome outcome, PrintWriter out, PrintWriter err) {
+    outcome.remarks().forEach(err::println);
+    int shown = 0;
+    for (Map.Entry<String, String> entry : outcome.rejected().entrySet()) {
+      if (shown++ == REASONS_SHOWN) {
+        err.println("… and " + (outcome.rejected().size() - REASONS_SHOWN) + " more in table files");
+        break;
+      }
+      err.println("Cannot read " + entry.getKey() + ": " + entry.getValue());
+    }
+    out.println(
+        String.format(
+            Locale.ROOT,
+            "Read %d of %d files: %d notes; rejected %d.",
+            outcome.read(),
+            outcome.read() + outcome.rejected().size(),
+            outcome.notes(),
+            outcome.rejected().size()));
+  }
+
+  /** The exit code of a reading. */
+  static int exitCode(StudyRunner.Outcome outcome, boolean strict) {
+    return strict && !outcome.rejected().isEmpty() ? ExitCode.REJECTED_FILES : ExitCode.DONE;
+  }
+}

@@ -1,0 +1,49 @@
+package phrasecensus.cli;
+
+import java.io.PrintWriter;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+import phrasecensus.spark.StudyFolder;
+import phrasecensus.spark.StudyRunner;
+import phrasecensus.spark.StudySession;
+import phrasecensus.tables.StudyDefinition;
+
+/** {@code study}: everything a study asks for. */
+@Command(
+    name = "study",
+    description = "Reads, makes norms, compares and writes the report.",
+    mixinStandardHelpOptions = true,
+    footer = {
+      "",
+      "Example:",
+      "  phrase-census study my-solos --students my-students --by style --into my-study"
+    })
+final class StudyCommand implements Callable<Integer> {
+  @Spec private CommandSpec spec;
+  @Mixin private StudyOptions options;
+  @Mixin private ReportOptions report;
+
+  @Option(names = "--strict", description = "Exit with 4 when a file was rejected.")
+  private boolean strict;
+
+  @Override
+  public Integer call() {
+    PrintWriter out = spec.commandLine().getOut();
+    PrintWriter err = spec.commandLine().getErr();
+    StudyDefinition study = options.definition();
+    try (StudySession session = StudySession.open();
+        StudyFolder folder = StudyFolder.forWriting(study.into(), session.configuration())) {
+      StudyRunner.Outcome outcome = new StudyRunner(session, err::println).study(study, folder);
+      err.println("Writing the report");
+      String page = Steps.report(folder, report);
+      Steps.printCounts(outcome, out, err);
+      out.println("Tables: " + folder.location() + "/tables");
+      out.println("Report: " + page + "/index.html");
+      return Steps.exitCode(outcome, strict);
+    }
+  }
+}

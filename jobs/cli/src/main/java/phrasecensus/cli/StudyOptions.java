@@ -1,0 +1,130 @@
+package phrasecensus.cli;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.TreeMap;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import phrasecensus.tables.MetadataDefinition;
+import phrasecensus.tables.StudyDefinition;
+import phrasecensus.tables.StudySettings;
+
+/** What to study: a study file or a folder, and what the command line says otherwise. */
+final class StudyOptions {
+  @Parameters(
+      paramLabel = "STUDY",
+      description = "A study file (.yaml), or the folder of a corpus.")
+  private String study;
+
+  @Option(
+      names = "--students",
+      paramLabel = "FOLDER",
+      description = "Students' solos to compare: one folder a student, or named in its solos.csv.")
+  private String students;
+
+  @Option(
+      names = "--into",
+      paramLabel = "FOLDER",
+      description = "Study folder to write; default: NAME-study in the current folder.")
+  private String into;
+
+  @Option(
+      names = "--by",
+      paramLabel = "COLUMN",
+      split = ",",
+      description = "Metadata columns that group the norms.")
+  private List<String> by;
+
+  @Option(
+      names = "--metadata",
+      paramLabel = "FILE",
+      description =
+          "CSV file about the corpus; default: solos.csv in the corpus folder or beside it.")
+  private String metadata;
+
+  @Option(
+      names = "--metadata-key",
+      paramLabel = "COLUMN",
+      description = "Its column that names the score; default: file, else found by the values.")
+  private String metadataKey;
+
+  @Option(
+      names = "--phrase-rule",
+      paramLabel = "RULE",
+      description = "Rule that ends phrases; default: ${DEFAULT-VALUE}silence.")
+  private String phraseRule;
+
+  @Option(
+      names = "--phrase-rule-setting",
+      paramLabel = "NAME=VALUE",
+      description = "A number of the phrase rule, as in minimum-beats=3/4; may be repeated.")
+  private Map<String, String> phraseRuleSettings;
+
+  @Option(
+      names = "--as-played",
+      description = "Unfold repeats and jumps; default: every bar once, as written.")
+  private boolean asPlayed;
+
+  @Option(
+      names = "--no-anticipation",
+      description = "Judge every note by the chord at its onset.")
+  private boolean noAnticipation;
+
+  @Option(
+      names = "--part",
+      paramLabel = "PART",
+      description = "Id or name of the part that is the solo; default: chosen by rule.")
+  private String part;
+
+  StudyDefinition definition() {
+    StudyDefinition definition;
+    if (isStudyFile(study)) {
+      definition = StudyDefinition.read(Path.of(study));
+    } else {
+      definition = StudyDefinition.ofFolder(study, "");
+      definition = definition.writtenInto(definition.name() + "-study");
+    }
+    if (students != null) {
+      definition = definition.comparing(students);
+    }
+    if (into != null) {
+      definition = definition.writtenInto(into);
+    }
+    if (by != null) {
+      definition = definition.groupedBy(by.stream().map(String::strip).toList());
+    }
+    if (metadata != null || metadataKey != null) {
+      definition =
+          definition.describedBy(
+              new MetadataDefinition(
+                  metadata == null ? "" : Path.of(metadata).toAbsolutePath().toString(),
+                  metadataKey == null ? "" : metadataKey));
+    }
+    return definition.readWith(settings(definition.settings()));
+  }
+
+  private StudySettings settings(StudySettings given) {
+    Map<String, String> numbers = new TreeMap<>(given.phraseRuleSettings());
+    if (phraseRule != null && !phraseRule.equals(given.phraseRule())) {
+      numbers.clear();
+    }
+    if (phraseRuleSettings != null) {
+      numbers.putAll(phraseRuleSettings);
+    }
+    return new StudySettings(
+        phraseRule == null ? given.phraseRule() : phraseRule,
+        numbers,
+        given.anticipation() && !noAnticipation,
+        given.asPlayed() || asPlayed,
+        part == null ? given.part() : part);
+  }
+
+  private static boolean isStudyFile(String location) {
+    String lower = location.toLowerCase(Locale.ROOT);
+    return (lower.endsWith(".yaml") || lower.endsWith(".yml"))
+        && !Files.isDirectory(Path.of(location));
+  }
+}

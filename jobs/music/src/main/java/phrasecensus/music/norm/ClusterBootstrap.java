@@ -1,0 +1,226 @@
+package phrasecensus.music.norm;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Optional;
+import java.util.TreeMap;
+import java.util.stream.IntStream;
+
+/**
+ * Bootstrap by clusters: whole solos are drawn with replacement, never single phrases, since the
+ * phrases of a solo are not independent.
+ *
+ * <p>In a group of several players, players are drawn first and then solos within each player drawn
+ * ({@link Draw#PLAYERS_THEN_SOLOS}), so that the interval speaks of the style and not only of the
+ * solos that happen to be there. Each replicate draws from its own counter-based stream (
+ * CounterRandom}) over the clusters in sorted order: neither the order of the solos nor the way the
+ * work is split changes a number. Sources: A. C. Davison and D. V. Hinkley, "Bootstrap Methods and
+ * Their Application" (1997), section 3.8 on hierarchical data; B. Efron and R. J. Tibshirani, "An
+ * Introduction to the Bootstrap" (1993) (both from memory).
+ */
+public final class ClusterBootstrap {
+  /** Replicates unless another number is asked for. */
+  public static final int USUAL_REPLICATES = 2000;
+
+  /** With fewer solos than this no interval is told. */
+  public static final int LEAST_SOLOS = 10;
+
+  /** With fewer players than this, drawing players says nothing: solos are drawn instead. */
+  public static final int LEAST_PLAYERS = 5;
+
+  /** Complete enumeration stops here: seven solos have 823,543 resamples. */
+  private static final int MOST_SOLOS_ENUMERATED = 7;
+
+  /** What is drawn with replacement. */
+  public enum Draw {
+    /** Solos of a group, whoever plays. */
+    SOLOS,
+    /** Players of a group, then solos within each player drawn. */
+    PLAYERS_THEN_SOLOS
+  }
+
+  private final Draw draw;
+  private final long seed;
+  private final int size;
+
+  /** Group, player, solo: places in the caller's order. */
+  private final List<List<int[]>> groups;
+
+  private ClusterBootstrap(List<Cluster> clusters, Draw draw, long seed) {
+    this.draw = draw;
+    this.seed = seed;
+    this.size = clusters.size();
+    TreeMap<Cluster, Integer> sorted = new TreeMap<>();
+    for (int i = 0; i < size; i++) {
+      if (sorted.put(clusters.get(i), i) != null) {
+        throw new IllegalArgumentException(
+            "Cannot resample: solo " + clusters.get(i).solo() + " is there twice");
+      }
+    }
+    TreeMap<String, TreeMap<String, List<Integer>>> nested = new TreeMap<>();
+    sorted.forEach(
+        (cluster, place) ->
+            nested
+                .computeIfAbsent(cluster.group(), group -> new TreeMap<>())
+                .computeIfAbsent(
+                    draw == Draw.SOLOS ? "" : cluster.player(), player -> new ArrayList<>())
+                .add(place));
+    this.groups =
+        nested.values().stream()
+            .map(
+                players ->
+                    players.values().stream()
+                        .map(places -> places.stream().mapToInt(Integer::intValue).toArray())
+                        .toList())
+            .toList();
+  }
+
+  /**
+   * A bootstrap of the solos named.
+   *
+   * @param clusters in the order in which weights are handed to statistics; that order changes no
+   *     draw, but sums over solos round in it, so hand them sorted where the last digit matters
+   * @param draw what is drawn
+   * @param seed of the study
+   * @throws IllegalArgumentException if a solo is there twice
+   */
+  public static ClusterBootstrap of(List<Cluster> clusters, Draw draw, long seed) {
+    return new ClusterBootstrap(clusters, draw, seed);
+  }
+
+  /**
+   * A bootstrap that draws players where each group has at least {@link #LEAST_PLAYERS}, and solos
+   * otherwise.
+   */
+  public static ClusterBootstrap of(List<Cluster> clusters, long seed) {
+    ClusterBootstrap byPlayers = new ClusterBootstrap(clusters, Draw.PLAYERS_THEN_SOLOS, seed);
+    boolean enough = byPlayers.groups.stream().allMatch(players -> players.size() >= LEAST_PLAYERS);
+    return enough ? byPlayers : new ClusterBootstrap(clusters, Draw.SOLOS, seed);
+  }
+
+  public Draw draw() {
+    return draw;
+  }
+
+  /** How often each solo counts in a replicate; the sum of a group may differ from its size. */
+  public int[] weights(int replicate) {
+    int[] weights = new int[size];
+    for (int group = 0; group < groups.size(); group++) {
+      CounterRandom random = CounterRandom.of(seed, replicate, group);
+      List<int[]> players = groups.get(group);
+      int draws = players.size();
+      for (int i = 0; i < draws; i++) {
+        int[] solos = players.get(draws == 1 ? 0 : random.index(draws));
+        for (int j = 0; j < solos.length; j++) {
+          weights[solos[random.index(solos.length)]]++;
+        }
+      }
+    }
+    return weights;
+  }
+
+  /** The distribution of a statistic over {@link #USUAL_REPLICATES} replicates. */
+  public BootstrapDistribution distribution(ResampledStatistic statistic) {
+    return distributions(List.of(statistic), USUAL_REPLICATES).get(0);
+  }
+
+  /**
+   * The distributions of several statistics over the same replicates, in their order. Cost:
+   * replicates times solos times statistics.
+   *
+   * @throws IllegalArgumentException if {@code replicates} is not positive
+   */
+  public List<BootstrapDistribution> distributions(
+      List<ResampledStatistic> statistics, int replicates) {
+    if (replicates < 1) {
+      throw new IllegalArgumentException("Invalid number of replicates: " + replicates);
+    }
+    double[][] values = new double[statistics.size()][replicates];
+    for (int replicate = 0; replicate < replicates; replicate++) {
+      int[] weights = weights(replicate);
+      for (int i = 0; i < values.length; i++) {
+        values[i][replicate] = statistics.get(i).of(weights);
+      }
+    }
+    List<BootstrapDistribution> distributions = new ArrayList<>();
+    for (int i = 0; i < values.length; i++) {
+      distributions.add(distribution(statistics.get(i), values[i]));
+    }
+    return List.copyOf(distributions);
+  }
+
+  /**
+   * The distribution over every possible draw of solos, each equally likely: n^n of them.
+   *
+   * @throws IllegalArgumentException if players are drawn, there are several groups, or more than
+   *     seven solos
+   */
+  public BootstrapDistribution enumeration(ResampledStatistic statistic) {
+    if (draw != Draw.SOLOS || groups.size() != 1 || size > MOST_SOLOS_ENUMERATED) {
+      throw new IllegalArgumentException(
+          "Cannot enumerate the resamples of "
+              + size
+              + " solos: at most 7 of one group, no players");
+    }
+    int[] places = groups.get(0).get(0);
+    int total = (int) Math.round(Math.pow(size, size));
+    double[] values = new double[total];
+    for (int number = 0; number < total; number++) {
+      int[] weights = new int[size];
+      for (int i = 0, rest = number; i < size; i++, rest /= size) {
+        weights[places[rest % size]]++;
+      }
+      values[number] = statistic.of(weights);
+    }
+    return distribution(statistic, values);
+  }
+
+  /**
+   * The usual interval of a statistic, empty where fewer than {@link #LEAST_SOLOS} solos are in a
+   * group or the statistic is undefined too often: the expanded percentile interval, whose coverage
+   * in small groups comes nearest to what it says (the coverage simulation of this package).
+   */
+  public Optional<Interval> interval(ResampledStatistic statistic) {
+    boolean enough =
+        groups.stream()
+            .allMatch(players -> players.stream().mapToInt(s -> s.length).sum() >= LEAST_SOLOS);
+    return enough
+        ? distribution(statistic).expandedPercentile(Interval.USUAL_CONFIDENCE)
+        : Optional.empty();
+  }
+
+  private BootstrapDistribution distribution(ResampledStatistic statistic, double[] values) {
+    int[] once = new int[size];
+    Arrays.fill(once, 1);
+    List<Double> jackknife = new ArrayList<>();
+    for (List<int[]> players : groups) {
+      for (int[] solos : players) {
+        if (draw == Draw.SOLOS) {
+          for (int solo : solos) {
+            jackknife.add(without(statistic, once, solo));
+          }
+        } else {
+          jackknife.add(without(statistic, once, solos));
+        }
+      }
+    }
+    int units =
+        groups.stream()
+            .mapToInt(players -> draw == Draw.SOLOS ? players.get(0).length : players.size())
+            .min()
+            .orElse(0);
+    return BootstrapDistribution.of(
+        statistic.of(once),
+        values,
+        jackknife.stream().mapToDouble(Double::doubleValue).toArray(),
+        units);
+  }
+
+  private static double without(ResampledStatistic statistic, int[] once, int... places) {
+    IntStream.of(places).forEach(place -> once[place] = 0);
+    double value = statistic.of(once);
+    IntStream.of(places).forEach(place -> once[place] = 1);
+    return value;
+  }
+}

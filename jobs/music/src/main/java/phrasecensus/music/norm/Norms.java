@@ -1,0 +1,85 @@
+package phrasecensus.music.norm;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+
+/** Makes norms from the values of solos. */
+public final class Norms {
+  private Norms() {}
+
+  /**
+   * The norm of a group.
+   *
+   * @param values one for each solo of the group, in any order; may be empty
+   */
+  public static Norm of(List<NormValue> values) {
+    List<Double> defined = new ArrayList<>();
+    Map<String, Integer> solosByPlayer = new TreeMap<>();
+    for (NormValue value : values) {
+      if (value.value() != null) {
+        defined.add(value.value());
+        solosByPlayer.merge(value.player(), 1, Integer::sum);
+      }
+    }
+    Sample sample = Sample.of(defined);
+    int n = sample.size();
+    NormLevel level = NormLevel.of(n);
+    String dominant = null;
+    for (Map.Entry<String, Integer> player : solosByPlayer.entrySet()) {
+      if (2L * player.getValue() > n) {
+        dominant = player.getKey();
+      }
+    }
+    List<QuantileInterval> intervals = new ArrayList<>();
+    for (Shown quantile : Shown.values()) {
+      if (level.reaches(quantile.from)) {
+        QuantileInterval.of(sample, quantile.probability).ifPresent(intervals::add);
+      }
+    }
+    boolean any = n > 0;
+    return new Norm(
+        sample,
+        values.size() - n,
+        solosByPlayer.size(),
+        any ? sample.min() : null,
+        any ? sample.max() : null,
+        any ? sample.mean() : null,
+        any ? sample.medianAbsoluteDeviation() : null,
+        Shown.P05.of(sample, level),
+        Shown.P10.of(sample, level),
+        Shown.P25.of(sample, level),
+        Shown.P50.of(sample, level),
+        Shown.P75.of(sample, level),
+        Shown.P90.of(sample, level),
+        Shown.P95.of(sample, level),
+        intervals,
+        level,
+        dominant,
+        dominant == null ? null : (double) solosByPlayer.get(dominant) / n);
+  }
+
+  /** The quantiles of a norm and the level from which each is shown. */
+  private enum Shown {
+    P05(0.05, NormLevel.FULL),
+    P10(0.10, NormLevel.DECILES),
+    P25(0.25, NormLevel.QUARTILES),
+    P50(0.50, NormLevel.MEDIAN),
+    P75(0.75, NormLevel.QUARTILES),
+    P90(0.90, NormLevel.DECILES),
+    P95(0.95, NormLevel.FULL);
+
+    private final double probability;
+    private final NormLevel from;
+
+    Shown(double probability, NormLevel from) {
+      this.probability = probability;
+      this.from = from;
+    }
+
+    Double of(Sample sample, NormLevel level) {
+      return level.reaches(from) ? (Double) Quantiles.of(sample, probability) : null;
+    }
+  }
+}

@@ -1,0 +1,94 @@
+package phrasecensus.spark;
+
+import java.io.FileNotFoundException;
+import java.io.IOException;
+import java.util.ArrayDeque;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.Deque;
+import java.util.List;
+import java.util.Locale;
+import org.apache.hadoop.conf.Configuration;
+import org.apache.hadoop.fs.FileStatus;
+import org.apache.hadoop.fs.FileSystem;
+import org.apache.hadoop.fs.Path;
+import org.apache.hadoop.security.AccessControlException;
+import phrasecensus.tables.InputException;
+
+/**
+ * Finds the scores below a folder, through Hadoop's file systems, so that local paths, {@code hdfs:}
+ * and {@code s3a:} addresses work alike. Folder by folder: the recursive listing of Hadoop's local
+ * file system starts processes for every file.
+ */
+public final class InputListing {
+  private InputListing() {}
+
+  /**
+   * Every file below {@code folder} that is named like a score ({@code .musicxml}, {@code .xml},
+   * {@code .mxl}), sorted by path. Hidden files and folders are passed over, and so is {@code
+   * except}.
+   *
+   * @param except a folder to leave out, or empty: students' solos below the corpus folder, the
+   *     study's own output
+   * @throws InputException if the folder is missing or cannot be listed
+   */
+  public static List<InputFile> scores(
+      String role, String folder, List<String> except, Configuration configuration) {
+    Path root = new Path(folder);
+    try {
+      FileSystem fileSystem = root.getFileSystem(configuration);
+      Path qualified = fileSystem.makeQualified(root);
+      if (!fileSystem.getFileStatus(qualified).isDirectory()) {
+        throw new InputException(
+            "Cannot use " + folder + " as the " + role + " folder: it is a file, not a folder.");
+      }
+      List<String> left = new ArrayList<>();
+      for (String other : except) {
+        if (!other.isEmpty()) {
+          left.add(fileSystem.makeQualified(new Path(other)).toString());
+        }
+      }
+      List<InputFile> found = new ArrayList<>();
+      Deque<Path> open = new ArrayDeque<>();
+      open.add(qualified);
+      while (!open.isEmpty()) {
+        for (FileStatus status : fileSystem.listStatus(open.remove())) {
+          Path path = status.getPath();
+          String name = path.getName();
+          if (name.startsWith(".") || left.contains(path.toString())) {
+            continue;
+          }
+          if (status.isDirectory()) {
+            open.add(path);
+          } else if (isScore(name)) {
+            found.add(
+                new InputFile(
+                    role, relative(qualified, path), path.toUri().toString(), status.getLen()));
+          }
+        }
+      }
+      found.sort(Comparator.comparing(InputFile::file));
+      return found;
+    } catch (FileNotFoundException e) {
+      throw new InputException(
+          "Cannot find the " + role + " folder " + folder + ". Check the path.", e);
+    } catch (AccessControlException e) {
+      throw new InputException(
+          "Cannot list the " + role + " folder " + folder + ": no permission to read it.", e);
+    } catch (IOException | IllegalArgumentException e) {
+      throw new InputException(
+          "Cannot list the " + role + " folder " + folder + ": " + e.getMessage() + ".", e);
+    }
+  }
+
+  private static boolean isScore(String name) {
+    String lower = name.toLowerCase(Locale.ROOT);
+    return lower.endsWith(".musicxml") || lower.endsWith(".xml") || lower.endsWith(".mxl");
+  }
+
+  private static String relative(Path root, Path file) {
+    String from = root.toUri().getPath();
+    String path = file.toUri().getPath();
+    return path.substring(from.endsWith("/") ? from.length() : from.length() + 1);
+  }
+}

@@ -1,0 +1,36 @@
+package phrasecensus.spark;
+
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.util.Properties;
+
+/** Name and version of the program, as every output names it. */
+public final class Program {
+  /** Name for people. */
+  public static final String NAME = "Phrase Census";
+
+  private static final String VERSION = readVersion();
+
+  private Program() {}
+
+  private static String readVersion() {
+    try (InputStream stream = Program.class.getResourceAsStream("program.properties")) {
+      Properties properties = new Properties();
+      properties.load(stream);
+      return properties.getProperty("version");
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  /** Version of the build, as in {@code 0.1.0}. */
+  public static String version() {
+    return VERSION;
+  }
+
+  /** Name and version, as in {@code Phrase Census 0.1.0}. */
+  public static String nameAndVersion() {
+    return NAME + " " + VERSION;
+  }
+}

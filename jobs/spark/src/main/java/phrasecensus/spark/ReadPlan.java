@@ -1,0 +1,69 @@
+package phrasecensus.spark;
+
+import java.io.Serializable;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.TreeMap;
+
+/**
+ * How the files of a study are shared out: buckets of consecutive files of like size. Depends on the
+ * files alone, never on cores, so that the same input makes the same files of tables.
+ *
+ * @param buckets every input file once, in order
+ */
+public record ReadPlan(List<Bucket> buckets) {
+  private static final long SMALLEST = 1L << 20;
+  private static final long LARGEST = 32L << 20;
+  private static final int USUAL_BUCKETS = 8;
+  private static final int MOST_FILES = 1000;
+
+  /**
+   * The work of one task.
+   *
+   * @param role role of all its files
+   * @param number place among the buckets of the role from 0
+   * @param files in order
+   */
+  public record Bucket(String role, int number, List<InputFile> files) implements Serializable {
+    public Bucket {
+      files = new ArrayList<>(files);
+    }
+
+    /** Name of the file of a table that the bucket writes, without folder. */
+    public String fileName() {
+      return String.format(Locale.ROOT, "%s-%05d.parquet", role, number);
+    }
+  }
+
+  /** Shares files out: the roles apart, so that either can be read anew without the other. */
+  public static ReadPlan of(List<InputFile> files) {
+    Map<String, List<InputFile>> byRole = new TreeMap<>();
+    for (InputFile file : files) {
+      byRole.computeIfAbsent(file.role(), role -> new ArrayList<>()).add(file);
+    }
+    List<Bucket> buckets = new ArrayList<>();
+    byRole.forEach((role, ofRole) -> addBuckets(role, ofRole, buckets));
+    return new ReadPlan(List.copyOf(buckets));
+  }
+
+  private static void addBuckets(String role, List<InputFile> files, List<Bucket> buckets) {
+    long total = files.stream().mapToLong(InputFile::bytes).sum();
+    long target = Math.max(SMALLEST, Math.min(LARGEST, total / USUAL_BUCKETS));
+    List<InputFile> current = new ArrayList<>();
+    long bytes = 0;
+    int number = 0;
+    for (InputFile file : files) {
+      if (!current.isEmpty()
+          && (bytes + file.bytes() / 2 > target || current.size() >= MOST_FILES)) {
+        buckets.add(new Bucket(role, number++, current));
+        current = new ArrayList<>();
+        bytes = 0;
+      }
+      current.add(file);
+      bytes += file.bytes();
+    }
+    buckets.add(new Bucket(role, number, current));
+  }
+}

@@ -1,0 +1,323 @@
+package phrasecensus.spark;
+
+import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.charset.StandardCharsets;
+import org.apache.hadoop.conf.Configuration;
+import org.apache.hadoop.fs.FileAlreadyExistsException;
+import org.apache.hadoop.fs.FileStatus;
+import org.apache.hadoop.fs.FileSystem;
+import org.apache.hadoop.fs.FileUtil;
+import org.apache.hadoop.fs.Path;
+import phrasecensus.spark.parquet.ParquetTables;
+import phrasecensus.tables.InputException;
+import phrasecensus.tables.Manifest;
+
+/**
+ * The folder of a study: {@code manifest.json}, {@code tables/}, {@code report/}.
+ *
+ * <p>New tables are written aside in {@code .next/}. When all of them are there and checked, a mark
+ * says so, and only then the old ones give way, by renaming. A run that dies before the mark leaves
+ * the old study as it was; one that dies after it is finished by the next command, since every step
+ * after the mark can be taken again.
+ */
+public final class StudyFolder implements AutoCloseable {
+  private static final String NEXT = ".next";
+  private static final String PREVIOUS = ".previous";
+  private static final String COMPLETE = "COMPLETE";
+  private static final String LOCK = ".lock";
+  private static final String TABLES = "tables";
+  private static final String REPORT = "report";
+
+  private final Path folder;
+  private final FileSystem fileSystem;
+  private final Configuration configuration;
+  private boolean locked;
+
+  private StudyFolder(Path folder, FileSystem fileSystem, Configuration configuration) {
+    this.folder = folder;
+    this.fileSystem = fileSystem;
+    this.configuration = configuration;
+  }
+
+  /**
+   * Opens a folder for writing a study into: a new or empty one, or one that holds a study.
+   *
+   * @throws InputException if it holds something else, cannot be written, or another run has it
+   */
+  public static StudyFolder forWriting(String location, Configuration configuration) {
+    StudyFolder study = at(location, configuration);
+    try {
+      if (study.fileSystem.exists(study.folder)) {
+        if (!study.fileSystem.getFileStatus(study.folder).isDirectory()) {
+          throw new InputException(
+              "Cannot write the study into " + location + ": it is a file, not a folder.");
+        }
+        if (!study.isEmpty() && !study.isOurs()) {
+          throw new InputException(
+              "Cannot write the study into "
+                  + location
+                  + ": the folder is not empty and holds no study of this program. Nothing was"
+                  + " touched; name a new or empty folder with --into.");
+        }
+      } else {
+        study.fileSystem.mkdirs(study.folder);
+      }
+      study.lock(location);
+      study.recover();
+      study.fileSystem.delete(new Path(study.folder, NEXT), true);
+      return study;
+    } catch (IOException e) {
+      study.close();
+      throw new InputException(
+          "Cannot write the study into " + location + ": " + reason(e) + ".", e);
+    }
+  }
+
+  /**
+   * Opens a folder that holds a finished study.
+   *
+   * @throws InputException if it holds none
+   */
+  public static StudyFolder finished(String location, Configuration configuration) {
+    StudyFolder study = at(location, configuration);
+    try {
+      if (!study.fileSystem.exists(study.folder) || !study.isOurs()) {
+        throw new InputException(
+            "Cannot find a study in "
+                + location
+                + ". Make one first: phrase-census study CORPUS --into "
+                + location);
+      }
+      study.lock(location);
+      study.recover();
+      if (!study.fileSystem.exists(study.manifestFile())) {
+        throw new InputException(
+            "Cannot use the study in "
+                + location
+                + ": its first run was broken off before any table was finished. Run it again.");
+      }
+      return study;
+    } catch (IOException e) {
+      study.close();
+      throw new InputException("Cannot open the study in " + location + ": " + reason(e) + ".", e);
+    } catch (InputException e) {
+      study.close();
+      throw e;
+    }
+  }
+
+  private static StudyFolder at(String location, Configuration configuration) {
+    try {
+      Path path = new Path(location);
+      FileSystem fileSystem = path.getFileSystem(configuration);
+      // Checksum files beside every file help nobody here: digests are in the manifest.
+      fileSystem.setWriteChecksum(false);
+      return new StudyFolder(fileSystem.makeQualified(path), fileSystem, configuration);
+    } catch (IOException | IllegalArgumentException e) {
+      throw new InputException("Cannot use the study folder " + location + ": " + reason(e), e);
+    }
+  }
+
+  private static String reason(Exception e) {
+    String message = e.getMessage() == null ? e.getClass().getSimpleName() : e.getMessage();
+    String first = message.lines().findFirst().orElse(message).strip();
+    return first.endsWith(".") ? first.substring(0, first.length() - 1) : first;
+  }
+
+  /** Hadoop's settings outside a Spark session: for commands that only read a study. */
+  public static Configuration configuration() {
+    return new Configuration();
+  }
+
+  private boolean isEmpty() throws IOException {
+    for (FileStatus status : fileSystem.listStatus(folder)) {
+      if (!status.getPath().getName().startsWith(".")) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  private boolean isOurs() throws IOException {
+    if (fileSystem.exists(new Path(folder, NEXT)) || fileSystem.exists(new Path(folder, LOCK))) {
+      return true;
+    }
+    if (!fileSystem.exists(manifestFile())) {
+      return false;
+    }
+    try {
+      return manifest().program().startsWith(Program.NAME);
+    } catch (InputException e) {
+      return false;
+    }
+  }
+
+  private void lock(String location) throws IOException {
+    Path lock = new Path(folder, LOCK);
+    String owner = Long.toString(ProcessHandle.current().pid());
+    for (int attempt = 0; ; attempt++) {
+      try (OutputStream stream = fileSystem.create(lock, false)) {
+        stream.write(owner.getBytes(StandardCharsets.UTF_8));
+        locked = true;
+        return;
+      } catch (FileAlreadyExistsException e) {
+        if (attempt > 0 || isHeld(lock)) {
+          throw new InputException(
+              "Cannot write the study into "
+                  + location
+                  + ": another run is working on it. Wait for it to end; if there is none, delete "
+                  + lock.toUri().getPath()
+                  + ".",
+              e);
+        }
+        fileSystem.delete(lock, false);
+      }
+    }
+  }
+
+  /** A lock whose process of this machine is gone was left by a run that was killed. */
+  private boolean isHeld(Path lock) throws IOException {
+    String owner;
+    try (var stream = fileSystem.open(lock)) {
+      owner = new String(stream.readAllBytes(), StandardCharsets.UTF_8).strip();
+    }
+    if (!fileSystem.getUri().getScheme().equals("file")) {
+      return true;
+    }
+    return owner.matches("\\d{1,18}")
+        && Long.parseLong(owner) != ProcessHandle.current().pid()
+        && ProcessHandle.of(Long.parseLong(owner)).map(ProcessHandle::isAlive).orElse(false);
+  }
+
+  private void recover() throws IOException {
+    Path next = new Path(folder, NEXT);
+    if (fileSystem.exists(new Path(next, COMPLETE))) {
+      makeCurrent();
+    }
+  }
+
+  private void makeCurrent() throws IOException {
+    Path next = new Path(folder, NEXT);
+    Path previous = new Path(folder, PREVIOUS);
+    if (fileSystem.exists(new Path(next, TABLES))) {
+      if (fileSystem.exists(tables())) {
+        fileSystem.delete(previous, true);
+        rename(tables(), previous);
+      }
+      rename(new Path(next, TABLES), tables());
+    }
+    Path manifest = new Path(next, Manifest.FILE_NAME);
+    if (fileSystem.exists(manifest)) {
+      fileSystem.delete(manifestFile(), false);
+      rename(manifest, manifestFile());
+    }
+    fileSystem.delete(next, true);
+    fileSystem.delete(previous, true);
+  }
+
+  private void rename(Path from, Path to) throws IOException {
+    if (!fileSystem.rename(from, to)) {
+      throw new IOException("cannot rename " + from + " to " + to);
+    }
+  }
+
+  /** Where new tables are written before they are made current. */
+  Path nextTables() {
+    return new Path(new Path(folder, NEXT), TABLES);
+  }
+
+  /** The folder with one folder a table. */
+  public Path tables() {
+    return new Path(folder, TABLES);
+  }
+
+  /** The current tables. */
+  public ParquetTables source() {
+    return new ParquetTables(tables(), configuration);
+  }
+
+  private Path manifestFile() {
+    return new Path(folder, Manifest.FILE_NAME);
+  }
+
+  /** The manifest of the current tables. */
+  public Manifest manifest() {
+    try (var stream = fileSystem.open(manifestFile())) {
+      return Manifest.parse(manifestFile().toString(), stream.readAllBytes());
+    } catch (IOException e) {
+      throw new InputException("Cannot read " + manifestFile() + ": " + reason(e) + ".", e);
+    }
+  }
+
+  /** Takes a file of the current tables over into the next ones. */
+  void keep(String table, String filePrefix) throws IOException {
+    Path from = new Path(tables(), table);
+    Path to = new Path(nextTables(), table);
+    fileSystem.mkdirs(to);
+    if (!fileSystem.exists(from)) {
+      return;
+    }
+    for (FileStatus status : fileSystem.listStatus(from)) {
+      String name = status.getPath().getName();
+      if (name.startsWith(filePrefix) && name.endsWith(".parquet")) {
+        FileUtil.copy(
+            fileSystem,
+            status.getPath(),
+            fileSystem,
+            new Path(to, name),
+            false,
+            true,
+            configuration);
+      }
+    }
+  }
+
+  /** Makes the tables that were written aside, and their manifest, the current ones. */
+  void commit(Manifest manifest) throws IOException {
+    Path next = new Path(folder, NEXT);
+    write(new Path(next, Manifest.FILE_NAME), manifest.json());
+    write(new Path(next, COMPLETE), "");
+    makeCurrent();
+  }
+
+  private void write(Path file, String text) throws IOException {
+    try (OutputStream stream = fileSystem.create(file, true)) {
+      stream.write(text.getBytes(StandardCharsets.UTF_8));
+    }
+  }
+
+  /** Puts a report made in a local folder in the place of the study's report. */
+  public String publishReport(java.nio.file.Path local) {
+    Path aside = new Path(folder, ".report-next");
+    Path report = new Path(folder, REPORT);
+    try {
+      fileSystem.delete(aside, true);
+      FileUtil.copy(local.toFile(), fileSystem, aside, false, configuration);
+      fileSystem.delete(report, true);
+      rename(aside, report);
+      return report.toUri().getPath();
+    } catch (IOException e) {
+      throw new InputException("Cannot write the report: " + reason(e) + ".", e);
+    }
+  }
+
+  /** The folder, as a person writes it. */
+  public String location() {
+    return folder.toUri().getScheme().equals("file")
+        ? folder.toUri().getPath()
+        : folder.toString();
+  }
+
+  @Override
+  public void close() {
+    if (locked) {
+      try {
+        fileSystem.delete(new Path(folder, LOCK), false);
+      } catch (IOException e) {
+        // The lock names this process, so the next run finds that its owner is gone.
+      }
+      locked = false;
+    }
+  }
+}

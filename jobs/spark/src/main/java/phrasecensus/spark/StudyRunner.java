@@ -1,0 +1,504 @@
+package phrasecensus.spark;
+
+import java.io.FileNotFoundException;
+import java.io.IOException;
+import java.io.InputStream;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.function.Consumer;
+import org.apache.hadoop.conf.Configuration;
+import org.apache.hadoop.fs.FileSystem;
+import org.apache.hadoop.fs.Path;
+import phrasecensus.music.phrase.PhraseRules;
+import phrasecensus.spark.parquet.ParquetTables;
+import phrasecensus.spark.parquet.RowDigest;
+import phrasecensus.spark.parquet.TableFile;
+import phrasecensus.spark.rows.MetadataColumns;
+import phrasecensus.tables.Column;
+import phrasecensus.tables.ColumnType;
+import phrasecensus.tables.InputException;
+import phrasecensus.tables.Manifest;
+import phrasecensus.tables.Metadata;
+import phrasecensus.tables.MetadataDefinition;
+import phrasecensus.tables.Sha256;
+import phrasecensus.tables.StatisticsCatalogue;
+import phrasecensus.tables.StudyDefinition;
+import phrasecensus.tables.StudySettings;
+import phrasecensus.tables.TableRow;
+import phrasecensus.tables.TableSchema;
+import phrasecensus.tables.TableSchemas;
+
+/** Runs the steps of a study and commits their tables. */
+public final class StudyRunner {
+  private static final List<String> NOT_GROUPING =
+      List.of("solo_id", "role", "file", "part_reason", "chord_source");
+
+  private final StudySession session;
+  private final Configuration configuration;
+  private final Consumer<String> progress;
+
+  /**
+   * @param progress told in a line what is being done
+   */
+  public StudyRunner(StudySession session, Consumer<String> progress) {
+    this.session = session;
+    this.configuration = session.configuration();
+    this.progress = progress;
+  }
+
+  /**
+   * What a run did.
+   *
+   * @param read files that were read
+   * @param rejected files that were not, path to reason, in order
+   * @param notes sounding notes
+   * @param solos solos by role
+   * @param remarks things worth telling, sentences
+   */
+  public record Outcome(
+      int read,
+      Map<String, String> rejected,
+      long notes,
+      Map<String, Integer> solos,
+      List<String> remarks) {}
+
+  /** Reads every file of the study; norms and comparison are left to later steps. */
+  public Outcome read(StudyDefinition study, StudyFolder folder) {
+    return run(study, folder, false);
+  }
+
+  /** Reads every file, makes the norms and the comparison. */
+  public Outcome study(StudyDefinition study, StudyFolder folder) {
+    return run(study, folder, true);
+  }
+
+  private Outcome run(StudyDefinition study, StudyFolder folder, boolean withNorms) {
+    List<String> remarks = new ArrayList<>();
+    List<InputFile> corpus =
+        InputListing.scores(
+            InputFile.CORPUS,
+            study.corpus(),
+            List.of(study.students(), folder.location()),
+            configuration);
+    if (corpus.isEmpty()) {
+      throw new InputException(
+          "Cannot study "
+              + study.corpus()
+              + ": the folder holds no scores. Put MusicXML files (.musicxml, .xml or .mxl) in"
+              + " it.");
+    }
+    Inputs inputs = new Inputs(remarks);
+    inputs.add(corpus, study.corpus(), study.metadata());
+    if (!study.students().isEmpty()) {
+      inputs.add(
+          students(study.students(), List.of(study.corpus(), folder.location())),
+          study.students(),
+          study.studentMetadata());
+    }
+    TableSchema solosSchema = inputs.solosSchema();
+    checkGroups(study.by(), solosSchema);
+    StudySettings settings = study.settings();
+    Map<String, String> numbers = numbers(settings);
+
+    progress.accept("Reading " + inputs.files.size() + " files");
+    ReadPlan plan = ReadPlan.of(inputs.files);
+    List<BucketResult> results =
+        new ReadJob(settings, solosSchema, inputs.metadata, folder.nextTables().toString())
+            .run(session.context(), plan);
+    Map<String, Manifest.Table> tables = written(results, solosSchema);
+    Outcome outcome = outcome(results, remarks);
+    if (outcome.solos().getOrDefault(InputFile.CORPUS, 0) == 0) {
+      throw new InputException(
+          "Cannot study "
+              + study.corpus()
+              + ": none of its "
+              + corpus.size()
+              + " files could be read. First reason: "
+              + outcome.rejected().values().iterator().next());
+    }
+    try {
+      if (withNorms) {
+        addNorms(study.by(), solosSchema, folder, tables, true);
+      }
+      folder.commit(
+          new Manifest(
+              Program.nameAndVersion(),
+              new Manifest.Study(study.name(), study.title(), study.description()),
+              settings.recorded(numbers),
+              study.by(),
+              new Manifest.Report(study.excerpts(), study.pseudonyms()),
+              inputs.metadataFiles,
+              inputs(results),
+              StatisticsCatalogue.builtIn().version(),
+              tables));
+    } catch (IOException e) {
+      throw new InputException(
+          "Cannot finish the study in " + folder.location() + ": " + e.getMessage() + ".", e);
+    }
+    return outcome;
+  }
+
+  /** Makes norms and comparison anew from the tables of reading. */
+  public void norms(StudyFolder folder, List<String> by) {
+    Manifest manifest = folder.manifest();
+    TableSchema solosSchema = folder.source().schema("solos");
+    checkGroups(by, solosSchema);
+    remake(folder, manifest, by, solosSchema, TableSchemas.OF_STUDY);
+  }
+
+  /** Makes the comparison anew; the norms stay as they are. */
+  public void compare(StudyFolder folder) {
+    Manifest manifest = folder.manifest();
+    if (!manifest.tables().containsKey("norms")) {
+      throw new InputException(
+          "Cannot compare in "
+              + folder.location()
+              + ": the study has no norms yet. Run 'phrase-census norms' on it first.");
+    }
+    TableSchema solosSchema = folder.source().schema("solos");
+    remake(folder, manifest, manifest.by(), solosSchema, List.of("departures"));
+  }
+
+  /**
+   * Reads other students' solos with the study's own settings, puts them in the place of those in
+   * the study, and compares them with the norms as they are.
+   */
+  public Outcome compareWith(StudyFolder folder, String studentsFolder) {
+    Manifest manifest = folder.manifest();
+    if (!manifest.tables().containsKey("norms")) {
+      throw new InputException(
+          "Cannot compare in "
+              + folder.location()
+              + ": the study has no norms yet. Run 'phrase-census norms' on it first.");
+    }
+    List<String> remarks = new ArrayList<>();
+    Inputs inputs = new Inputs(remarks);
+    inputs.add(
+        students(studentsFolder, List.of(folder.location())),
+        studentsFolder,
+        MetadataDefinition.DEFAULT);
+    TableSchema current = folder.source().schema("solos");
+    Set<String> columns = new LinkedHashSet<>();
+    current.columns().stream()
+        .map(Column::name)
+        .filter(name -> !TableSchemas.named("solos").has(name))
+        .forEach(columns::add);
+    inputs.solosSchema().columns().stream()
+        .map(Column::name)
+        .filter(name -> !TableSchemas.named("solos").has(name))
+        .forEach(columns::add);
+    TableSchema solosSchema = TableSchemas.named("solos").withMetadata(columns);
+    StudySettings settings = StudySettings.of(manifest.settings());
+    progress.accept("Reading " + inputs.files.size() + " files");
+    try {
+      for (String table : TableSchemas.OF_READING) {
+        folder.keep(table, InputFile.CORPUS);
+      }
+      folder.keep("norms", "");
+      List<BucketResult> results =
+          new ReadJob(settings, solosSchema, inputs.metadata, folder.nextTables().toString())
+              .run(session.context(), ReadPlan.of(inputs.files));
+      Map<String, Manifest.Table> tables = new LinkedHashMap<>();
+      ParquetTables next = new ParquetTables(folder.nextTables(), configuration);
+      for (String table : TableSchemas.OF_READING) {
+        RowDigest digest = new RowDigest();
+        next.rows(table).forEach(digest::add);
+        tables.put(
+            table,
+            new Manifest.Table(
+                TableSchemas.named(table).version(), digest.rows(), digest.hex()));
+      }
+      tables.put("norms", manifest.tables().get("norms"));
+      addNorms(manifest.by(), solosSchema, folder, tables, false);
+      List<Manifest.Input> all = new ArrayList<>();
+      manifest.inputs().stream()
+          .filter(input -> input.role().equals(InputFile.CORPUS))
+          .forEach(all::add);
+      all.addAll(inputs(results));
+      List<Manifest.Input> metadataFiles = new ArrayList<>();
+      manifest.metadata().stream()
+          .filter(input -> input.role().equals(InputFile.CORPUS))
+          .forEach(metadataFiles::add);
+      metadataFiles.addAll(inputs.metadataFiles);
+      folder.commit(
+          new Manifest(
+              Program.nameAndVersion(),
+              manifest.study(),
+              manifest.settings(),
+              manifest.by(),
+              manifest.report(),
+              metadataFiles,
+              all,
+              StatisticsCatalogue.builtIn().version(),
+              tables));
+      return outcome(results, remarks);
+    } catch (IOException e) {
+      throw new InputException(
+          "Cannot finish the study in " + folder.location() + ": " + e.getMessage() + ".", e);
+    }
+  }
+
+  private void remake(
+      StudyFolder folder,
+      Manifest manifest,
+      List<String> by,
+      TableSchema solosSchema,
+      List<String> made) {
+    Map<String, Manifest.Table> tables = new LinkedHashMap<>(manifest.tables());
+    try {
+      for (TableSchema schema : TableSchemas.all()) {
+        if (tables.containsKey(schema.table()) && !made.contains(schema.table())) {
+          folder.keep(schema.table(), "");
+        }
+      }
+      addNorms(by, solosSchema, folder, tables, made.contains("norms"));
+      folder.commit(
+          new Manifest(
+              Program.nameAndVersion(),
+              manifest.study(),
+              manifest.settings(),
+              by,
+              manifest.report(),
+              manifest.metadata(),
+              manifest.inputs(),
+              StatisticsCatalogue.builtIn().version(),
+              tables));
+    } catch (IOException e) {
+      throw new InputException(
+          "Cannot finish the study in " + folder.location() + ": " + e.getMessage() + ".", e);
+    }
+  }
+
+  private void addNorms(
+      List<String> by,
+      TableSchema solosSchema,
+      StudyFolder folder,
+      Map<String, Manifest.Table> tables,
+      boolean withNorms)
+      throws IOException {
+    progress.accept("Making norms and comparing");
+    String next = folder.nextTables().toString();
+    List<Student> students =
+        Students.in(new ParquetTables(folder.nextTables(), configuration));
+    NormsJob.Result result =
+        new NormsJob(by.stream().map(MetadataColumns::inSolos).toList(), students)
+            .run(session.spark(), next, solosSchema);
+    if (withNorms) {
+      tables.put("norms", write(next, "norms", result.norms()));
+    }
+    tables.put(
+        "departures", write(next, "departures", DepartureRanking.ranked(result.departures())));
+  }
+
+  private Manifest.Table write(String folder, String table, List<TableRow> rows)
+      throws IOException {
+    TableSchema schema = TableSchemas.named(table);
+    List<TableRow> sorted = new ArrayList<>(rows);
+    sorted.sort(ParquetTables.byKey(schema.key()));
+    RowDigest digest = new RowDigest();
+    Path file = new Path(folder + "/" + table, "part-00000.parquet");
+    try (TableFile into = TableFile.create(file, schema, configuration)) {
+      for (TableRow row : sorted) {
+        into.write(row);
+        digest.add(row);
+      }
+    }
+    return new Manifest.Table(schema.version(), digest.rows(), digest.hex());
+  }
+
+  private List<InputFile> students(String location, List<String> except) {
+    List<InputFile> students =
+        InputListing.scores(InputFile.STUDENT, location, except, configuration);
+    if (students.isEmpty()) {
+      throw new InputException(
+          "Cannot compare the students in "
+              + location
+              + ": the folder holds no scores. Put MusicXML files in it, one folder a student, or"
+              + " leave the students out.");
+    }
+    return students;
+  }
+
+  /** The numbers of a phrase rule, those left at their defaults included. */
+  private static Map<String, String> numbers(StudySettings settings) {
+    try {
+      return PhraseRules.named(settings.phraseRule(), settings.phraseRuleSettings()).settings();
+    } catch (IllegalArgumentException e) {
+      throw new InputException("Cannot use the phrase rule of the study: " + e.getMessage(), e);
+    }
+  }
+
+  private static void checkGroups(List<String> by, TableSchema solosSchema) {
+    Set<String> known = new LinkedHashSet<>();
+    for (Column column : solosSchema.columns()) {
+      if (column.type() == ColumnType.STRING && !NOT_GROUPING.contains(column.name())) {
+        known.add(column.name());
+      }
+    }
+    for (String column : by) {
+      if (!known.contains(MetadataColumns.inSolos(column))) {
+        throw new InputException(
+            "Cannot group by '"
+                + column
+                + "': the solos have no such column. Did you mean '"
+                + StudyDefinition.nearest(column, List.copyOf(known))
+                + "'? Columns: "
+                + String.join(", ", known)
+                + ".");
+      }
+    }
+  }
+
+  private static Map<String, Manifest.Table> written(
+      List<BucketResult> results, TableSchema solosSchema) {
+    Map<String, Manifest.Table> tables = new LinkedHashMap<>();
+    for (String table : TableSchemas.OF_READING) {
+      int version = table.equals("solos") ? solosSchema.version() : TableSchemas.named(table).version();
+      long rows = 0;
+      String digest = RowDigest.none();
+      for (BucketResult result : results) {
+        BucketResult.Written part = result.tables().get(table);
+        rows += part.rows();
+        digest = RowDigest.sum(digest, part.digest());
+      }
+      tables.put(table, new Manifest.Table(version, rows, digest));
+    }
+    return tables;
+  }
+
+  private static Outcome outcome(List<BucketResult> results, List<String> remarks) {
+    Map<String, String> rejected = new TreeMap<>();
+    Map<String, Integer> solos = new TreeMap<>();
+    int read = 0;
+    long notes = 0;
+    for (BucketResult result : results) {
+      for (BucketResult.FileOutcome file : result.files()) {
+        if (file.rejection() == null) {
+          read++;
+          notes += file.notes();
+          solos.merge(file.role(), 1, Integer::sum);
+        } else {
+          rejected.put(file.role() + "/" + file.file(), file.rejection());
+        }
+      }
+    }
+    return new Outcome(read, rejected, notes, solos, List.copyOf(remarks));
+  }
+
+  private static List<Manifest.Input> inputs(List<BucketResult> results) {
+    return results.stream()
+        .flatMap(result -> result.files().stream())
+        .map(file -> new Manifest.Input(file.role(), file.file(), file.sha256()))
+        .sorted(
+            Comparator.comparing(Manifest.Input::role).thenComparing(Manifest.Input::file))
+        .toList();
+  }
+
+  /** The files of a study and what is known about them. */
+  private final class Inputs {
+    private final List<InputFile> files = new ArrayList<>();
+    private final Map<String, Metadata> metadata = new LinkedHashMap<>();
+    private final List<Manifest.Input> metadataFiles = new ArrayList<>();
+    private final List<String> remarks;
+
+    Inputs(List<String> remarks) {
+      this.remarks = remarks;
+    }
+
+    void add(List<InputFile> found, String folder, MetadataDefinition definition) {
+      String role = found.get(0).role();
+      files.addAll(found);
+      List<String> names = found.stream().map(InputFile::file).toList();
+      Path path = null;
+      byte[] bytes = null;
+      for (Path candidate : candidates(folder, definition)) {
+        bytes = bytes(candidate);
+        path = candidate;
+        if (bytes != null) {
+          break;
+        }
+      }
+      if (bytes == null) {
+        if (definition.isNamed()) {
+          throw new InputException(
+              "Cannot find the metadata file " + definition.file() + ". Check its path.");
+        }
+        metadata.put(role, Metadata.NONE);
+        return;
+      }
+      Metadata read =
+          Metadata.read(path.toUri().getPath(), bytes, definition.key(), names);
+      boolean beside = !definition.isNamed() && !path.getParent().equals(new Path(folder));
+      if (beside && read.rowsWithoutFile(names).size() == read.size()) {
+        // A file of that name beside the folder that speaks of other scores.
+        metadata.put(role, Metadata.NONE);
+        return;
+      }
+      metadata.put(role, read);
+      metadataFiles.add(new Manifest.Input(role, path.getName(), Sha256.of(bytes)));
+      remarks.addAll(read.remarks());
+      List<String> unused = read.rowsWithoutFile(names);
+      if (!unused.isEmpty()) {
+        remarks.add(
+            "The metadata file "
+                + path.getName()
+                + " has "
+                + unused.size()
+                + " rows without a file, the first is '"
+                + unused.get(0)
+                + "'.");
+      }
+      long without = found.stream().filter(file -> read.of(file.file()).isEmpty()).count();
+      if (without > 0) {
+        remarks.add(
+            without
+                + " of "
+                + found.size()
+                + " "
+                + role
+                + " files have no row in the metadata file "
+                + path.getName()
+                + ".");
+      }
+    }
+
+    private List<Path> candidates(String folder, MetadataDefinition definition) {
+      if (definition.isNamed()) {
+        Path named = new Path(definition.file());
+        return List.of(named.isAbsolute() ? named : new Path(new Path(folder), named));
+      }
+      Path inside = new Path(new Path(folder), MetadataDefinition.USUAL_FILE);
+      Path parent = new Path(new java.io.File(folder).getAbsolutePath()).getParent();
+      return folder.contains(":") || parent == null
+          ? List.of(inside)
+          : List.of(inside, new Path(parent, MetadataDefinition.USUAL_FILE));
+    }
+
+    private byte[] bytes(Path path) {
+      try {
+        FileSystem fileSystem = path.getFileSystem(configuration);
+        try (InputStream stream = fileSystem.open(path)) {
+          return stream.readAllBytes();
+        }
+      } catch (FileNotFoundException e) {
+        return null;
+      } catch (IOException e) {
+        throw new InputException(
+            "Cannot read the metadata file " + path.toUri().getPath() + ": " + e.getMessage() + ".",
+            e);
+      }
+    }
+
+    TableSchema solosSchema() {
+      return MetadataColumns.solosSchema(
+          metadata.getOrDefault(InputFile.CORPUS, Metadata.NONE).columns(),
+          metadata.getOrDefault(InputFile.STUDENT, Metadata.NONE).columns());
+    }
+  }
+}

@@ -1,0 +1,205 @@
+package phrasecensus.spark.parquet;
+
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
+import java.util.List;
+import java.util.Map;
+import java.util.function.Predicate;
+import org.apache.hadoop.conf.Configuration;
+import org.apache.hadoop.fs.FileStatus;
+import org.apache.hadoop.fs.FileSystem;
+import org.apache.hadoop.fs.Path;
+import org.apache.parquet.example.data.Group;
+import org.apache.parquet.filter2.compat.FilterCompat;
+import org.apache.parquet.filter2.predicate.FilterApi;
+import org.apache.parquet.filter2.predicate.FilterPredicate;
+import org.apache.parquet.hadoop.ParquetFileReader;
+import org.apache.parquet.hadoop.ParquetReader;
+import org.apache.parquet.hadoop.example.GroupReadSupport;
+import org.apache.parquet.hadoop.metadata.FileMetaData;
+import org.apache.parquet.hadoop.util.HadoopInputFile;
+import org.apache.parquet.io.api.Binary;
+import phrasecensus.tables.Column;
+import phrasecensus.tables.InputException;
+import phrasecensus.tables.TableRow;
+import phrasecensus.tables.TableSchema;
+import phrasecensus.tables.TableSchemas;
+import phrasecensus.tables.TableSource;
+
+/** The tables of a study folder, read row by row in the driver: for what fits on a page. */
+public final class ParquetTables implements TableSource {
+  private final Path tables;
+  private final Configuration configuration;
+
+  /**
+   * @param tables the folder that holds one folder a table
+   */
+  public ParquetTables(Path tables, Configuration configuration) {
+    this.tables = tables;
+    this.configuration = configuration;
+  }
+
+  @Override
+  public List<TableRow> rows(String table, Map<String, String> equal) {
+    try {
+      List<TableRow> rows = new ArrayList<>();
+      for (Path file : files(table)) {
+        TableSchema schema = schema(table, file);
+        readFile(file, schema, equal, rows);
+      }
+      List<String> key = TableSchemas.named(table).key();
+      rows.sort(byKey(key));
+      return rows;
+    } catch (IOException e) {
+      throw new InputException(
+          "Cannot read table " + table + " in " + tables + ": " + e.getMessage(), e);
+    }
+  }
+
+  /** The schema that a table was written with, metadata columns included. */
+  public TableSchema schema(String table) {
+    try {
+      return schema(table, files(table).get(0));
+    } catch (IOException e) {
+      throw new InputException(
+          "Cannot read table " + table + " in " + tables + ": " + e.getMessage(), e);
+    }
+  }
+
+  private List<Path> files(String table) throws IOException {
+    Path folder = new Path(tables, table);
+    FileSystem fileSystem = folder.getFileSystem(configuration);
+    List<Path> files = new ArrayList<>();
+    if (fileSystem.exists(folder)) {
+      FileStatus[] statuses = fileSystem.listStatus(folder);
+      Arrays.sort(statuses, Comparator.comparing(status -> status.getPath().getName()));
+      for (FileStatus status : statuses) {
+        if (status.getPath().getName().endsWith(".parquet")) {
+          files.add(status.getPath());
+        }
+      }
+    }
+    if (files.isEmpty()) {
+      throw new InputException(
+          "Cannot find table "
+              + table
+              + " in "
+              + tables
+              + ". Run 'phrase-census study' (or the step that makes it) first.");
+    }
+    return files;
+  }
+
+  private TableSchema schema(String table, Path file) throws IOException {
+    FileMetaData metadata;
+    try (ParquetFileReader reader =
+        ParquetFileReader.open(HadoopInputFile.fromPath(file, configuration))) {
+      metadata = reader.getFooter().getFileMetaData();
+    }
+    TableSchema schema = TableSchemas.named(table);
+    String version = metadata.getKeyValueMetaData().get("phrasecensus.version");
+    if (!Integer.toString(schema.version()).equals(version)) {
+      throw new InputException(
+          "Cannot use table "
+              + table
+              + " in "
+              + tables
+              + ": it was written with schema version "
+              + version
+              + ", this program has version "
+              + schema.version()
+              + ". Run the study again.");
+    }
+    if (schema.isOpenForMetadata()) {
+      List<String> further = new ArrayList<>();
+      for (var field : metadata.getSchema().getFields()) {
+        if (!schema.has(field.getName())) {
+          further.add(field.getName());
+        }
+      }
+      schema = schema.withMetadata(further);
+    }
+    return schema;
+  }
+
+  private void readFile(
+      Path file, TableSchema schema, Map<String, String> equal, List<TableRow> into)
+      throws IOException {
+    FilterPredicate predicate = null;
+    Predicate<TableRow> check = row -> true;
+    for (Map.Entry<String, String> entry : equal.entrySet()) {
+      FilterPredicate one =
+          FilterApi.eq(
+              FilterApi.binaryColumn(entry.getKey()), Binary.fromString(entry.getValue()));
+      predicate = predicate == null ? one : FilterApi.and(predicate, one);
+      check = check.and(row -> entry.getValue().equals(row.text(entry.getKey())));
+    }
+    ParquetReader.Builder<Group> builder =
+        ParquetReader.builder(new GroupReadSupport(), file).withConf(configuration);
+    if (predicate != null) {
+      builder = builder.withFilter(FilterCompat.get(predicate));
+    }
+    try (ParquetReader<Group> reader = builder.build()) {
+      for (Group group = reader.read(); group != null; group = reader.read()) {
+        TableRow row = row(group, schema);
+        if (check.test(row)) {
+          into.add(row);
+        }
+      }
+    }
+  }
+
+  private static TableRow row(Group group, TableSchema schema) {
+    TableRow.Builder row = TableRow.of(schema);
+    for (int i = 0; i < schema.columns().size(); i++) {
+      Column column = schema.columns().get(i);
+      if (group.getFieldRepetitionCount(i) > 0) {
+        row.set(column.name(), value(group, i, column));
+      }
+    }
+    return row.build();
+  }
+
+  private static Object value(Group group, int field, Column column) {
+    return switch (column.type()) {
+      case STRING -> group.getString(field, 0);
+      case INTEGER -> group.getInteger(field, 0);
+      case LONG -> group.getLong(field, 0);
+      case DOUBLE -> group.getDouble(field, 0);
+      case BOOLEAN -> group.getBoolean(field, 0);
+      case STRING_ARRAY, INTEGER_ARRAY -> {
+        Group list = group.getGroup(field, 0);
+        List<Object> elements = new ArrayList<>();
+        for (int i = 0; i < list.getFieldRepetitionCount(0); i++) {
+          Group element = list.getGroup(0, i);
+          elements.add(
+              column.type() == phrasecensus.tables.ColumnType.STRING_ARRAY
+                  ? element.getString(0, 0)
+                  : (Object) element.getInteger(0, 0));
+        }
+        yield elements;
+      }
+    };
+  }
+
+  /** Orders rows by the columns of a key. */
+  @SuppressWarnings("unchecked")
+  public static Comparator<TableRow> byKey(List<String> key) {
+    return (first, second) -> {
+      for (String column : key) {
+        Object a = first.value(column);
+        Object b = second.value(column);
+        int order =
+            a == null || b == null
+                ? Boolean.compare(a != null, b != null)
+                : ((Comparable<Object>) a).compareTo(b);
+        if (order != 0) {
+          return order;
+        }
+      }
+      return 0;
+    };
+  }
+}

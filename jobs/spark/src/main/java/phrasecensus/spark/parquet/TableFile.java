@@ -1,0 +1,202 @@
+package phrasecensus.spark.parquet;
+
+import java.io.IOException;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import org.apache.hadoop.conf.Configuration;
+import org.apache.hadoop.fs.Path;
+import org.apache.parquet.column.ParquetProperties;
+import org.apache.parquet.hadoop.ParquetFileWriter;
+import org.apache.parquet.hadoop.ParquetWriter;
+import org.apache.parquet.hadoop.api.WriteSupport;
+import org.apache.parquet.hadoop.metadata.CompressionCodecName;
+import org.apache.parquet.hadoop.util.HadoopOutputFile;
+import org.apache.parquet.io.api.Binary;
+import org.apache.parquet.io.api.RecordConsumer;
+import org.apache.parquet.schema.ConversionPatterns;
+import org.apache.parquet.schema.LogicalTypeAnnotation;
+import org.apache.parquet.schema.MessageType;
+import org.apache.parquet.schema.PrimitiveType;
+import org.apache.parquet.schema.PrimitiveType.PrimitiveTypeName;
+import org.apache.parquet.schema.Type;
+import org.apache.parquet.schema.Types;
+import phrasecensus.tables.Column;
+import phrasecensus.tables.TableRow;
+import phrasecensus.tables.TableSchema;
+
+/**
+ * One Parquet file of a table, open for writing.
+ *
+ * <p>Every task of the reading job writes a file a table beside the others, so that one pass over
+ * the scores makes all tables without a shuffle; Spark's own writer makes one table a job. The
+ * schema is also stored as Spark stores it, so that descriptions and units reach whoever reads the
+ * table through Spark.
+ */
+public final class TableFile implements AutoCloseable {
+  /** Under this key Spark looks for its own schema in a Parquet file. */
+  private static final String SPARK_SCHEMA_KEY = "org.apache.spark.sql.parquet.row.metadata";
+
+  private final ParquetWriter<TableRow> writer;
+
+  private TableFile(ParquetWriter<TableRow> writer) {
+    this.writer = writer;
+  }
+
+  /** Creates the file; an existing one is replaced. */
+  public static TableFile create(Path path, TableSchema schema, Configuration configuration)
+      throws IOException {
+    return new TableFile(
+        new Builder(path, schema, configuration)
+            .withConf(configuration)
+            .withWriteMode(ParquetFileWriter.Mode.OVERWRITE)
+            .withCompressionCodec(CompressionCodecName.SNAPPY)
+            .withWriterVersion(ParquetProperties.WriterVersion.PARQUET_1_0)
+            // Many columns of a small table: the defaults would take megabytes a column.
+            .withRowGroupSize(16L * 1024 * 1024)
+            .withPageSize(256 * 1024)
+            .build());
+  }
+
+  public void write(TableRow row) throws IOException {
+    writer.write(row);
+  }
+
+  @Override
+  public void close() throws IOException {
+    writer.close();
+  }
+
+  /** The Parquet schema of a table: a column that may not be missing is required. */
+  public static MessageType parquetSchema(TableSchema schema) {
+    List<Type> fields = new ArrayList<>();
+    for (Column column : schema.columns()) {
+      fields.add(parquetType(column));
+    }
+    return new MessageType("spark_schema", fields);
+  }
+
+  private static Type parquetType(Column column) {
+    Type.Repetition repetition =
+        column.nullable() ? Type.Repetition.OPTIONAL : Type.Repetition.REQUIRED;
+    return switch (column.type()) {
+      case STRING -> text(repetition).named(column.name());
+      case INTEGER -> Types.primitive(PrimitiveTypeName.INT32, repetition).named(column.name());
+      case LONG -> Types.primitive(PrimitiveTypeName.INT64, repetition).named(column.name());
+      case DOUBLE -> Types.primitive(PrimitiveTypeName.DOUBLE, repetition).named(column.name());
+      case BOOLEAN -> Types.primitive(PrimitiveTypeName.BOOLEAN, repetition).named(column.name());
+      case STRING_ARRAY -> list(column, repetition, text(Type.Repetition.REQUIRED).named("element"));
+      case INTEGER_ARRAY ->
+          list(
+              column,
+              repetition,
+              Types.primitive(PrimitiveTypeName.INT32, Type.Repetition.REQUIRED).named("element"));
+    };
+  }
+
+  private static Types.PrimitiveBuilder<PrimitiveType> text(Type.Repetition repetition) {
+    return Types.primitive(PrimitiveTypeName.BINARY, repetition)
+        .as(LogicalTypeAnnotation.stringType());
+  }
+
+  private static Type list(Column column, Type.Repetition repetition, Type element) {
+    return ConversionPatterns.listOfElements(repetition, column.name(), element);
+  }
+
+  private static final class Builder extends ParquetWriter.Builder<TableRow, Builder> {
+    private final TableSchema schema;
+
+    Builder(Path path, TableSchema schema, Configuration configuration) throws IOException {
+      super(HadoopOutputFile.fromPath(path, configuration));
+      this.schema = schema;
+    }
+
+    @Override
+    protected Builder self() {
+      return this;
+    }
+
+    @Override
+    @SuppressWarnings("deprecation") // still the abstract one in Parquet 1.17
+    protected WriteSupport<TableRow> getWriteSupport(Configuration conf) {
+      return new RowWriteSupport(schema);
+    }
+  }
+
+  private static final class RowWriteSupport extends WriteSupport<TableRow> {
+    private final TableSchema schema;
+    private final List<Column> columns;
+    private RecordConsumer consumer;
+
+    RowWriteSupport(TableSchema schema) {
+      this.schema = schema;
+      this.columns = schema.columns();
+    }
+
+    @Override
+    @SuppressWarnings("deprecation") // still the abstract one in Parquet 1.17
+    public WriteContext init(Configuration configuration) {
+      return new WriteContext(
+          parquetSchema(schema),
+          Map.of(
+              SPARK_SCHEMA_KEY,
+              schema.sparkJson(),
+              "phrasecensus.table",
+              schema.table(),
+              "phrasecensus.version",
+              Integer.toString(schema.version())));
+    }
+
+    @Override
+    public void prepareForWrite(RecordConsumer recordConsumer) {
+      this.consumer = recordConsumer;
+    }
+
+    @Override
+    public void write(TableRow row) {
+      consumer.startMessage();
+      for (int i = 0; i < columns.size(); i++) {
+        Object value = row.value(i);
+        if (value != null) {
+          String name = columns.get(i).name();
+          consumer.startField(name, i);
+          add(value);
+          consumer.endField(name, i);
+        }
+      }
+      consumer.endMessage();
+    }
+
+    private void add(Object value) {
+      if (value instanceof String text) {
+        consumer.addBinary(Binary.fromString(text));
+      } else if (value instanceof Integer number) {
+        consumer.addInteger(number);
+      } else if (value instanceof Long number) {
+        consumer.addLong(number);
+      } else if (value instanceof Double number) {
+        consumer.addDouble(number);
+      } else if (value instanceof Boolean flag) {
+        consumer.addBoolean(flag);
+      } else {
+        addList((List<?>) value);
+      }
+    }
+
+    private void addList(List<?> elements) {
+      consumer.startGroup();
+      if (!elements.isEmpty()) {
+        consumer.startField("list", 0);
+        for (Object element : elements) {
+          consumer.startGroup();
+          consumer.startField("element", 0);
+          add(element);
+          consumer.endField("element", 0);
+          consumer.endGroup();
+        }
+        consumer.endField("list", 0);
+      }
+      consumer.endGroup();
+    }
+  }
+}

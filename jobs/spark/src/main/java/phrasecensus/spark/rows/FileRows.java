@@ -1,0 +1,158 @@
+package phrasecensus.spark.rows;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import phrasecensus.music.analysis.AnalysisSettings;
+import phrasecensus.music.analysis.SoloAnalyser;
+import phrasecensus.music.phrase.PhraseRules;
+import phrasecensus.readers.Problem;
+import phrasecensus.readers.ReadResult;
+import phrasecensus.readers.ReadSettings;
+import phrasecensus.readers.SoloReader;
+import phrasecensus.tables.Sha256;
+import phrasecensus.tables.StudySettings;
+import phrasecensus.tables.TableRow;
+import phrasecensus.tables.TableSchema;
+import phrasecensus.tables.TableSchemas;
+
+/**
+ * One file as rows of every table of reading: opened, read and analysed once. Plain Java: a loop
+ * over files gives the same rows as a Spark job.
+ */
+public final class FileRows {
+  private final TableSchema solosSchema;
+  private final ReadSettings readSettings;
+  private final AnalysisSettings analysisSettings;
+
+  /**
+   * @param solosSchema table {@code solos} with the study's metadata columns
+   * @throws IllegalArgumentException if the settings name an unknown phrase rule or number
+   */
+  public FileRows(StudySettings settings, TableSchema solosSchema) {
+    this.solosSchema = solosSchema;
+    ReadSettings reading = ReadSettings.defaults().withAsPlayed(settings.asPlayed());
+    this.readSettings =
+        settings.part().isEmpty() ? reading : reading.withPreferredPart(settings.part());
+    this.analysisSettings =
+        new AnalysisSettings(
+            PhraseRules.named(settings.phraseRule(), settings.phraseRuleSettings()),
+            settings.anticipation(),
+            Optional.empty());
+  }
+
+  /**
+   * What a file gave.
+   *
+   * @param rows table to rows, in the order of the tables' keys
+   * @param sha256 checksum of its bytes
+   * @param rejection why it was rejected; null when it was read
+   * @param notes notes of the line; 0 when rejected
+   */
+  public record Result(
+      Map<String, List<TableRow>> rows, String sha256, String rejection, int notes) {}
+
+  /**
+   * Reads and analyses a file.
+   *
+   * @param role corpus or student
+   * @param file path in its folder
+   * @param bytes its content
+   * @param metadata what the metadata file says about it; may be empty
+   */
+  public Result of(String role, String file, byte[] bytes, Map<String, String> metadata) {
+    String soloId = role + "/" + file;
+    String sha256 = Sha256.of(bytes);
+    ReadResult result = SoloReader.read(bytes, file, readSettings);
+    Map<String, List<TableRow>> rows = new LinkedHashMap<>();
+    boolean read = result.isRead();
+    int notes = 0;
+    if (read) {
+      notes = result.solo().notes().size();
+      new SoloRows(
+              soloId,
+              role,
+              file,
+              SoloAnalyser.analyse(result.solo(), analysisSettings),
+              rows)
+          .add(solosSchema, metadata, student(role, file, metadata));
+    }
+    addProblems(role, file, read ? soloId : null, result.problems(), rows);
+    rows.put(
+        "files",
+        List.of(
+            TableRow.of(TableSchemas.named("files"))
+                .set("role", role)
+                .set("file", file)
+                .set("solo_id", read ? soloId : null)
+                .set("sha256", sha256)
+                .set("bytes", (long) bytes.length)
+                .set("format", result.format())
+                .set("outcome", read ? "read" : "rejected")
+                .set("reason", read ? null : result.reason())
+                .set("problem_count", result.problems().size())
+                .set("left_out_notes", read
+                        ? result.notesInStacksLeftOut() + result.notesInOtherVoicesLeftOut()
+                        : null)
+                .build()));
+    return new Result(rows, sha256, read ? null : result.reason(), notes);
+  }
+
+  /**
+   * A file whose bytes could not be had.
+   *
+   * @param reason a sentence
+   */
+  public Result unreadable(String role, String file, long size, String reason) {
+    TableRow row =
+        TableRow.of(TableSchemas.named("files"))
+            .set("role", role)
+            .set("file", file)
+            .set("bytes", size)
+            .set("format", "unknown")
+            .set("outcome", "rejected")
+            .set("reason", reason)
+            .set("problem_count", 0)
+            .build();
+    return new Result(Map.of("files", List.of(row)), null, reason, 0);
+  }
+
+  /** The student a file belongs to: by the metadata, else by the first folder, else by its name. */
+  private static String student(String role, String file, Map<String, String> metadata) {
+    if (!role.equals("student")) {
+      return null;
+    }
+    String named = metadata.get("student");
+    if (named != null) {
+      return named;
+    }
+    int slash = file.indexOf('/');
+    return slash > 0 ? file.substring(0, slash) : file.replaceAll("\\.[^.]*$", "");
+  }
+
+  private static void addProblems(
+      String role,
+      String file,
+      String soloId,
+      List<Problem> problems,
+      Map<String, List<TableRow>> rows) {
+    List<TableRow> built = new ArrayList<>();
+    for (Problem problem : problems) {
+      built.add(
+          TableRow.of(TableSchemas.named("problems"))
+              .set("role", role)
+              .set("file", file)
+              .set("solo_id", soloId)
+              .set("problem_index", built.size())
+              .set("part", problem.part())
+              .set("bar", problem.bar())
+              .set("code", problem.code())
+              .set("found", problem.found())
+              .set("done", problem.done())
+              .build());
+    }
+    rows.put("problems", built);
+  }
+}

@@ -1,0 +1,294 @@
+package phrasecensus.spark.rows;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.IdentityHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import phrasecensus.music.analysis.SoloAnalysis;
+import phrasecensus.music.harmony.ChordDegree;
+import phrasecensus.music.harmony.NoteHarmony;
+import phrasecensus.music.harmony.TonalCentre;
+import phrasecensus.music.harmony.TonalCentreSpan;
+import phrasecensus.music.landing.Landing;
+import phrasecensus.music.phrase.Phrase;
+import phrasecensus.music.score.Bar;
+import phrasecensus.music.score.ChordSpan;
+import phrasecensus.music.score.KeyChange;
+import phrasecensus.music.score.Mark;
+import phrasecensus.music.score.Note;
+import phrasecensus.music.score.Solo;
+import phrasecensus.music.score.SoloDescription;
+import phrasecensus.music.statistic.PhraseStatistics;
+import phrasecensus.music.statistic.SoloStatistics;
+import phrasecensus.music.statistic.StatisticValue;
+import phrasecensus.music.time.Fraction;
+import phrasecensus.tables.Metadata;
+import phrasecensus.tables.TableRow;
+import phrasecensus.tables.TableSchema;
+import phrasecensus.tables.TableSchemas;
+
+/** The rows of one analysed solo in every table of reading. */
+final class SoloRows {
+  private final String soloId;
+  private final String role;
+  private final String file;
+  private final SoloAnalysis analysis;
+  private final Solo solo;
+  private final Map<String, List<TableRow>> rows;
+
+  SoloRows(
+      String soloId,
+      String role,
+      String file,
+      SoloAnalysis analysis,
+      Map<String, List<TableRow>> rows) {
+    this.soloId = soloId;
+    this.role = role;
+    this.file = file;
+    this.analysis = analysis;
+    this.solo = analysis.solo();
+    this.rows = rows;
+  }
+
+  void add(TableSchema solosSchema, Map<String, String> metadata, String student) {
+    addSolo(solosSchema, metadata, student);
+    addBars();
+    Map<ChordSpan, Integer> chordPlaces = addChords();
+    addCentres();
+    addNotes(chordPlaces);
+    addPhrases();
+    addLandings();
+    addStatistics();
+  }
+
+  private TableRow.Builder row(String table) {
+    return row(TableSchemas.named(table));
+  }
+
+  private TableRow.Builder row(TableSchema schema) {
+    return TableRow.of(schema).set("solo_id", soloId).set("role", role).set("file", file);
+  }
+
+  private void add(TableRow.Builder row) {
+    TableRow built = row.build();
+    rows.computeIfAbsent(built.schema().table(), name -> new ArrayList<>()).add(built);
+  }
+
+  private static TableRow.Builder set(TableRow.Builder row, String stem, Fraction fraction) {
+    return row.fraction(stem, fraction.numerator(), fraction.denominator());
+  }
+
+  private void addSolo(TableSchema schema, Map<String, String> metadata, String student) {
+    SoloDescription description = solo.description();
+    KeyChange key = solo.keys().isEmpty() ? null : solo.keys().get(0);
+    TableRow.Builder row =
+        row(schema)
+            .set("student", student)
+            .set("date", metadata.get("date"))
+            .set("title", metadata.getOrDefault("title", description.title()))
+            .set("performer", metadata.getOrDefault("performer", performer(description)))
+            .set("instrument", metadata.getOrDefault("instrument", description.instrument()))
+            .set("part", description.partId())
+            .set("part_reason", description.partReason())
+            .set("chord_source", description.chordSource())
+            .set("metre", solo.bars().isEmpty() ? "free" : solo.bars().get(0).metre().text())
+            .set(
+                "tempo_qpm",
+                solo.tempi().isEmpty() ? null : solo.tempi().get(0).quartersPerMinute())
+            .set("key_fifths", key == null ? null : key.concertFifths())
+            .set("centre_tonic_pc", tonic(analysis.centre()))
+            .set("centre_mode", analysis.centre().mode().word())
+            .set("bars", solo.bars().size())
+            .set("notes", solo.notes().size())
+            .set("phrases", analysis.phrases().size());
+    set(row, "length", solo.length());
+    metadata.forEach(
+        (column, value) -> {
+          if (!Metadata.FILLING.contains(column)) {
+            row.set(MetadataColumns.inTable(column), value);
+          }
+        });
+    add(row);
+  }
+
+  private static String performer(SoloDescription description) {
+    for (String role : List.of("performer", "soloist", "improviser")) {
+      String name = description.creators().get(role);
+      if (name != null) {
+        return name;
+      }
+    }
+    return "";
+  }
+
+  private static Integer tonic(TonalCentre centre) {
+    return centre.isKnown() ? centre.tonic() : null;
+  }
+
+  private void addBars() {
+    Map<Fraction, String> sections = new HashMap<>();
+    for (Mark mark : solo.marks()) {
+      if (mark.kind() == Mark.Kind.REHEARSAL) {
+        sections.putIfAbsent(mark.onset(), mark.text());
+      }
+    }
+    for (Bar bar : solo.bars()) {
+      TableRow.Builder row =
+          row("bars")
+              .set("bar_index", bar.index())
+              .set("bar_number", bar.number())
+              .set("metre", bar.metre().text())
+              .set("pickup", bar.pickup())
+              .set("section", sections.get(bar.onset()));
+      set(set(row, "onset", bar.onset()), "length", bar.length());
+      set(row, "metrical_offset", bar.metricalOffset());
+      add(row);
+    }
+  }
+
+  private Map<ChordSpan, Integer> addChords() {
+    Map<ChordSpan, Integer> places = new IdentityHashMap<>();
+    for (ChordSpan span : solo.chords()) {
+      int place = places.size();
+      places.put(span, place);
+      TableRow.Builder row =
+          row("chords")
+              .set("chord_index", place)
+              .set("symbol", span.concert().symbol())
+              .set("symbol_written", span.written().symbol())
+              .set("text", span.text())
+              .set(
+                  "root_pc",
+                  span.concert().isNone() || span.concert().root() == null
+                      ? null
+                      : span.concert().root().pitchClass())
+              .set(
+                  "bass_pc",
+                  span.concert().bass() == null ? null : span.concert().bass().pitchClass())
+              .set("pitch_classes", span.concert().pitchClasses())
+              .set("core_pitch_classes", span.concert().corePitchClasses())
+              .set("kind", span.concert().kind().musicXmlName());
+      add(set(set(row, "onset", span.onset()), "end", span.end()));
+    }
+    return places;
+  }
+
+  private void addCentres() {
+    int place = 0;
+    for (TonalCentreSpan span : analysis.centres()) {
+      TableRow.Builder row =
+          row("tonal_centres")
+              .set("centre_index", place++)
+              .set("tonic_pc", tonic(span.centre()))
+              .set("mode", span.centre().mode().word())
+              .set("margin", span.margin())
+              .set("source", span.source().word());
+      add(set(set(row, "onset", span.onset()), "end", span.end()));
+    }
+  }
+
+  private void addNotes(Map<ChordSpan, Integer> chordPlaces) {
+    Map<Integer, String> landings = new HashMap<>();
+    for (Landing landing : analysis.landings()) {
+      landings.put(landing.noteIndex(), landing.kind().word());
+    }
+    int phrase = 0;
+    for (Note note : solo.notes()) {
+      while (note.index() > analysis.phrases().get(phrase).lastNote()) {
+        phrase++;
+      }
+      Bar bar = solo.bars().get(note.barIndex());
+      NoteHarmony harmony = analysis.harmony().get(note.index());
+      TableRow.Builder row =
+          row("notes")
+              .set("note_index", note.index())
+              .set("bar_index", bar.index())
+              .set("bar_number", bar.number())
+              .set("midi_concert", note.concert().midi())
+              .set("midi_written", note.written().midi())
+              .set("name_concert", note.concert().toString())
+              .set("name_written", note.written().toString())
+              .set("phrase_index", phrase)
+              .set(
+                  "chord_index",
+                  harmony.chord() == null ? null : chordPlaces.get(harmony.chord()))
+              .set("chord_degree", harmony.degree() == null ? null : harmony.degree().name())
+              .set("degree_role", role(harmony.degree()))
+              .set("anticipated", harmony.anticipated())
+              .set(
+                  "in_centre_scale",
+                  harmony.centre().isKnown() ? harmony.inCentreScale() : null)
+              .set("landing_kind", landings.get(note.index()))
+              .set("grace_before", note.graceBefore());
+      set(row, "onset", note.onset());
+      set(row, "length", note.length());
+      add(set(row, "position", bar.positionOf(note.onset())));
+    }
+  }
+
+  private static String role(ChordDegree degree) {
+    return degree == null ? null : degree.role().name().toLowerCase(Locale.ROOT).replace('_', '-');
+  }
+
+  private void addPhrases() {
+    for (Phrase phrase : analysis.phrases()) {
+      Double lengthInBars = null;
+      for (StatisticValue value : PhraseStatistics.of(analysis, phrase)) {
+        if (value.key().equals("phrase_length_bars")) {
+          lengthInBars = value.value();
+        }
+        add(
+            row("phrase_statistics")
+                .set("phrase_index", phrase.index())
+                .set("statistic", value.key())
+                .set("value", value.value())
+                .set("n", value.n()));
+      }
+      TableRow.Builder row =
+          row("phrases")
+              .set("phrase_index", phrase.index())
+              .set("first_note_index", phrase.firstNote())
+              .set("last_note_index", phrase.lastNote())
+              .set("first_bar_number", barNumber(phrase.firstNote()))
+              .set("last_bar_number", barNumber(phrase.lastNote()))
+              .set("length_bars", lengthInBars);
+      add(set(set(row, "onset", phrase.onset()), "end", phrase.end()));
+    }
+  }
+
+  private String barNumber(int noteIndex) {
+    return solo.bars().get(solo.notes().get(noteIndex).barIndex()).number();
+  }
+
+  private void addLandings() {
+    for (Landing landing : analysis.landings()) {
+      NoteHarmony harmony = analysis.harmony().get(landing.noteIndex());
+      add(
+          row("landings")
+              .set("note_index", landing.noteIndex())
+              .set("phrase_index", landing.phraseIndex())
+              .set("landing_kind", landing.kind().word())
+              .set("landing_kinds", landing.kinds().stream().map(Landing.Kind::word).toList())
+              .set("approach", landing.approach().word())
+              .set(
+                  "chord_symbol",
+                  harmony.chord() == null ? null : harmony.chord().concert().symbol())
+              .set("chord_degree", harmony.degree() == null ? null : harmony.degree().name())
+              .set(
+                  "core_chord_tone",
+                  harmony.hasVerdict() ? harmony.isCoreChordTone() : null));
+    }
+  }
+
+  private void addStatistics() {
+    for (StatisticValue value : SoloStatistics.of(analysis)) {
+      add(
+          row("solo_statistics")
+              .set("statistic", value.key())
+              .set("value", value.value())
+              .set("n", value.n()));
+    }
+  }
+}

@@ -1,0 +1,118 @@
+package phrasecensus.tables;
+
+import com.fasterxml.jackson.annotation.JsonInclude;
+import com.fasterxml.jackson.annotation.JsonPropertyOrder;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import com.fasterxml.jackson.databind.SerializationFeature;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.util.List;
+import java.util.Map;
+
+/**
+ * What made a study: program, settings, inputs with checksums, and a digest of every table. It says
+ * everything that has to be the same for the tables to be the same, and nothing else: two runs over
+ * the same inputs write the same manifest.
+ *
+ * @param program name and version of the program
+ * @param study name, title and description of the study
+ * @param settings every setting that the tables depend on, by name
+ * @param by metadata columns that group the norms
+ * @param report what the study asks of its report
+ * @param metadata metadata files by role, with SHA-256; empty without any
+ * @param inputs every input file with its checksum
+ * @param catalogueVersion version of the statistics catalogue
+ * @param tables what was written, by table
+ */
+@JsonPropertyOrder({
+  "program",
+  "study",
+  "settings",
+  "by",
+  "report",
+  "metadata",
+  "catalogueVersion",
+  "tables",
+  "inputs"
+})
+@JsonInclude(JsonInclude.Include.ALWAYS)
+public record Manifest(
+    String program,
+    Study study,
+    Map<String, String> settings,
+    List<String> by,
+    Report report,
+    List<Input> metadata,
+    List<Input> inputs,
+    int catalogueVersion,
+    Map<String, Table> tables) {
+
+  /** Name of the file in the study folder. */
+  public static final String FILE_NAME = "manifest.json";
+
+  private static final ObjectMapper JSON =
+      new ObjectMapper().enable(SerializationFeature.INDENT_OUTPUT);
+
+  /**
+   * What the study calls itself.
+   *
+   * @param name short name, as in a file name
+   * @param title for people; never empty
+   * @param description a sentence or more; may be empty
+   */
+  public record Study(String name, String title, String description) {}
+
+  /**
+   * What a study asks of its report.
+   *
+   * @param excerpts true to show the notes of phrases
+   * @param pseudonyms true to replace students' names by codes
+   */
+  public record Report(boolean excerpts, boolean pseudonyms) {}
+
+  /**
+   * An input file.
+   *
+   * @param role corpus or student
+   * @param file path relative to the folder of its role
+   * @param sha256 checksum, or null when its bytes could not be read
+   */
+  public record Input(String role, String file, String sha256) {}
+
+  /**
+   * A written table.
+   *
+   * @param version version of its schema
+   * @param rows number of rows
+   * @param digest SHA-256 of its rows in key order, independent of how they are stored
+   */
+  public record Table(int version, long rows, String digest) {}
+
+  /**
+   * Reads a manifest.
+   *
+   * @param name how messages call the file
+   * @throws InputException if it is not one
+   */
+  public static Manifest parse(String name, byte[] bytes) {
+    try {
+      Manifest manifest = JSON.readValue(bytes, Manifest.class);
+      if (manifest.program() == null || manifest.tables() == null || manifest.study() == null) {
+        throw new InputException("Cannot read " + name + ": it is not the manifest of a study.");
+      }
+      return manifest;
+    } catch (IOException e) {
+      throw new InputException(
+          "Cannot read " + name + ": it is not the manifest of a finished study. Run it again.", e);
+    }
+  }
+
+  /** The manifest as JSON text, ending in a line break. */
+  public String json() {
+    try {
+      return new String(JSON.writeValueAsBytes(this), StandardCharsets.UTF_8) + "\n";
+    } catch (IOException e) {
+      throw new IllegalStateException("Cannot write the manifest", e);
+    }
+  }
+}

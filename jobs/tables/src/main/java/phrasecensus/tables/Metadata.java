@@ -1,0 +1,258 @@
+package phrasecensus.tables;
+
+import java.io.IOException;
+import java.io.Serializable;
+import java.io.StringReader;
+import java.nio.ByteBuffer;
+import java.nio.charset.CharacterCodingException;
+import java.nio.charset.Charset;
+import java.nio.charset.CodingErrorAction;
+import java.nio.charset.StandardCharsets;
+import java.time.LocalDate;
+import java.time.format.DateTimeParseException;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+import org.apache.commons.csv.CSVFormat;
+import org.apache.commons.csv.CSVParser;
+import org.apache.commons.csv.CSVRecord;
+import org.apache.commons.csv.DuplicateHeaderMode;
+
+/**
+ * What people know about the solos of a folder beyond the scores: a CSV file with one row a solo.
+ * Columns {@code title}, {@code performer}, {@code instrument}, {@code student} and {@code date} have
+ * a meaning of their own; every other column is kept under its name and may group norms.
+ */
+public final class Metadata implements Serializable {
+  private static final long serialVersionUID = 1L;
+
+  /** Columns of table {@code solos} that a metadata file may fill. */
+  public static final List<String> FILLING =
+      List.of("title", "performer", "instrument", "student", "date");
+
+  /** A folder without metadata. */
+  public static final Metadata NONE = new Metadata(List.of(), new TreeMap<>(), List.of());
+
+  private final List<String> columns;
+  private final TreeMap<String, TreeMap<String, String>> rows;
+  private final List<String> remarks;
+
+  private Metadata(
+      List<String> columns,
+      TreeMap<String, TreeMap<String, String>> rows,
+      List<String> remarks) {
+    this.columns = List.copyOf(columns);
+    this.rows = rows;
+    this.remarks = List.copyOf(remarks);
+  }
+
+  /**
+   * Reads a CSV file: comma, semicolon or tab between the columns, UTF-8 with or without byte order
+   * mark, else Windows-1252.
+   *
+   * @param name how messages call the file
+   * @param key column that names the score; empty for {@code file}, else for the first column whose
+   *     values name one of the scores
+   * @param files paths of the scores
+   * @throws InputException for a missing key column, a key that stands twice, or a date that is not
+   *     in ISO form; with the line
+   */
+  public static Metadata read(
+      String name, byte[] bytes, String key, Collection<String> files) {
+    List<String> remarks = new ArrayList<>();
+    String text = decode(name, bytes, remarks);
+    char delimiter = delimiter(text);
+    CSVFormat format =
+        CSVFormat.RFC4180
+            .builder()
+            .setDelimiter(delimiter)
+            .setHeader()
+            .setSkipHeaderRecord(true)
+            .setIgnoreEmptyLines(true)
+            .setTrim(true)
+            .setDuplicateHeaderMode(DuplicateHeaderMode.DISALLOW)
+            .setAllowMissingColumnNames(true)
+            .get();
+    try (CSVParser parser = CSVParser.parse(new StringReader(text), format)) {
+      List<String> headers = parser.getHeaderNames();
+      List<CSVRecord> records = parser.getRecords();
+      String keyColumn = key.isEmpty() ? keyColumn(headers, records, files) : key;
+      if (!headers.contains(keyColumn)) {
+        throw new InputException(
+            "Cannot use the metadata file "
+                + name
+                + ": it has no column "
+                + (key.isEmpty() ? "" : "'" + key + "' ")
+                + "that names the scores. Its columns: "
+                + String.join(", ", headers)
+                + ".");
+      }
+      if (key.isEmpty() && !keyColumn.equals("file")) {
+        remarks.add(
+            "Metadata from " + name + "; its column '" + keyColumn + "' names the scores.");
+      }
+      List<String> columns = new ArrayList<>();
+      for (String header : headers) {
+        if (!header.isBlank() && !header.equals(keyColumn)) {
+          columns.add(columnName(header));
+        }
+      }
+      TreeMap<String, TreeMap<String, String>> rows = new TreeMap<>();
+      for (CSVRecord record : records) {
+        String file = record.isSet(keyColumn) ? record.get(keyColumn).replace('\\', '/') : "";
+        if (file.isEmpty()) {
+          continue;
+        }
+        TreeMap<String, String> row = new TreeMap<>();
+        for (String header : headers) {
+          if (!header.isBlank() && !header.equals(keyColumn) && record.isSet(header)) {
+            String value = record.get(header);
+            if (!value.isEmpty()) {
+              row.put(columnName(header), value);
+            }
+          }
+        }
+        checkDate(name, record, row.get("date"));
+        if (rows.put(file, row) != null) {
+          throw new InputException(
+              "Cannot use the metadata file "
+                  + name
+                  + ": '"
+                  + file
+                  + "' stands in it more than once, again in row "
+                  + (record.getRecordNumber() + 1)
+                  + ". Keep one row a file.");
+        }
+      }
+      return new Metadata(columns, rows, remarks);
+    } catch (IOException | IllegalArgumentException | IllegalStateException e) {
+      throw new InputException(
+          "Cannot read the metadata file " + name + ": " + e.getMessage() + ".", e);
+    }
+  }
+
+  private static String keyColumn(
+      List<String> headers, List<CSVRecord> records, Collection<String> files) {
+    if (headers.contains("file")) {
+      return "file";
+    }
+    Set<String> names = new HashSet<>();
+    for (String file : files) {
+      names.add(file);
+      names.add(withoutExtension(file));
+    }
+    for (String header : headers) {
+      if (!header.isBlank()
+          && records.stream()
+              .anyMatch(record -> record.isSet(header) && names.contains(record.get(header)))) {
+        return header;
+      }
+    }
+    return "file";
+  }
+
+  private static void checkDate(String name, CSVRecord record, String date) {
+    if (date != null) {
+      try {
+        LocalDate.parse(date);
+      } catch (DateTimeParseException e) {
+        throw new InputException(
+            "Cannot use the metadata file "
+                + name
+                + ": row "
+                + (record.getRecordNumber() + 1)
+                + " has the date '"
+                + date
+                + "'. Write dates as 2026-03-14.",
+            e);
+      }
+    }
+  }
+
+  private static String decode(String name, byte[] bytes, List<String> remarks) {
+    String text;
+    try {
+      text =
+          StandardCharsets.UTF_8
+              .newDecoder()
+              .onMalformedInput(CodingErrorAction.REPORT)
+              .decode(ByteBuffer.wrap(bytes))
+              .toString();
+    } catch (CharacterCodingException e) {
+      text = new String(bytes, Charset.forName("windows-1252"));
+      remarks.add("The metadata file " + name + " is not UTF-8; it was read as Windows-1252.");
+    }
+    return text.startsWith("\uFEFF") ? text.substring(1) : text;
+  }
+
+  private static char delimiter(String text) {
+    String header = text.lines().findFirst().orElse("");
+    char best = ',';
+    for (char candidate : new char[] {';', '\t'}) {
+      if (count(header, candidate) > count(header, best)) {
+        best = candidate;
+      }
+    }
+    return best;
+  }
+
+  private static long count(String text, char wanted) {
+    return text.chars().filter(c -> c == wanted).count();
+  }
+
+  /** A header as a column name: lower case, words joined by underscores. */
+  static String columnName(String header) {
+    String name =
+        header.strip().toLowerCase(Locale.ROOT).replaceAll("[^\\p{L}\\p{N}]+", "_");
+    return name.replaceAll("^_+|_+$", "");
+  }
+
+  /**
+   * The row of a score.
+   *
+   * @param file path in the folder; a row may name it with or without its extension
+   * @return column to value without empty values; empty when the file has no row
+   */
+  public Map<String, String> of(String file) {
+    Map<String, String> row = rows.get(file);
+    if (row == null) {
+      row = rows.get(withoutExtension(file));
+    }
+    return row == null ? Map.of() : java.util.Collections.unmodifiableMap(row);
+  }
+
+  private static String withoutExtension(String file) {
+    return file.replaceAll("\\.(musicxml|xml|mxl)$", "");
+  }
+
+  /** Column names in the order of the file, without the key. */
+  public List<String> columns() {
+    return columns;
+  }
+
+  /** Things worth telling about how the file was read. */
+  public List<String> remarks() {
+    return remarks;
+  }
+
+  /** How many rows it has. */
+  public int size() {
+    return rows.size();
+  }
+
+  /** Keys of rows that belong to none of the given files. */
+  public List<String> rowsWithoutFile(Collection<String> files) {
+    TreeMap<String, TreeMap<String, String>> left = new TreeMap<>(rows);
+    for (String file : files) {
+      if (left.remove(file) == null) {
+        left.remove(withoutExtension(file));
+      }
+    }
+    return List.copyOf(left.keySet());
+  }
+}

@@ -1,0 +1,45 @@
+package phrasecensus.tables;
+
+import java.util.List;
+
+/**
+ * One entry of the statistics catalogue.
+ *
+ * @param key stable name in tables
+ * @param name name in words
+ * @param meaning what it means to a player, one sentence
+ * @param formula how it is computed
+ * @param unit unit in words, as in {@code bars} or {@code share}
+ * @param range values it can take
+ * @param facet harmony, movement, phrasing or line
+ * @param levels where it is computed: phrase, solo or both
+ * @param aggregation how a solo's value comes about
+ * @param undefined when it has no value
+ * @param n what the n beside a value counts
+ * @param source publication, or 'common practice, no source'
+ * @param headline true where a headline question rests on it
+ * @param compared true where a student's value is compared with the norm
+ * @param higher what a higher value is called, as in {@code longer phrases}
+ * @param lower what a lower value is called
+ * @param decimals decimals in print
+ * @param percent true where it is printed as a percentage
+ */
+public record StatisticDefinition(
+    String key,
+    String name,
+    String meaning,
+    String formula,
+    String unit,
+    String range,
+    String facet,
+    List<String> levels,
+    String aggregation,
+    String undefined,
+    String n,
+    String source,
+    boolean headline,
+    boolean compared,
+    String higher,
+    String lower,
+    int decimals,
+    boolean percent) {}

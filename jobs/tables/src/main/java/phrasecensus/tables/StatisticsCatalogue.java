@@ -1,0 +1,68 @@
+package phrasecensus.tables;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.io.IOException;
+import java.io.InputStream;
+import java.io.UncheckedIOException;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+
+/** The statistics as {@code schemas/statistics.json} defines them, in its order. */
+public final class StatisticsCatalogue {
+  private static final StatisticsCatalogue BUILT_IN = load();
+
+  private final int version;
+  private final Map<String, StatisticDefinition> definitions;
+
+  private StatisticsCatalogue(int version, Map<String, StatisticDefinition> definitions) {
+    this.version = version;
+    this.definitions = definitions;
+  }
+
+  /** The catalogue that comes with the program. */
+  public static StatisticsCatalogue builtIn() {
+    return BUILT_IN;
+  }
+
+  private static StatisticsCatalogue load() {
+    try (InputStream stream =
+        StatisticsCatalogue.class.getResourceAsStream("/schemas/statistics.json")) {
+      if (stream == null) {
+        throw new IllegalStateException("Cannot find statistics.json in the program");
+      }
+      ObjectMapper mapper = new ObjectMapper();
+      JsonNode json = mapper.readTree(stream);
+      Map<String, StatisticDefinition> read = new LinkedHashMap<>();
+      for (JsonNode entry : json.path("statistics")) {
+        StatisticDefinition definition = mapper.treeToValue(entry, StatisticDefinition.class);
+        if (read.put(definition.key(), definition) != null) {
+          throw new IllegalStateException("Duplicate statistic: " + definition.key());
+        }
+      }
+      return new StatisticsCatalogue(json.path("version").intValue(), read);
+    } catch (IOException e) {
+      throw new UncheckedIOException("Cannot read statistics.json: " + e.getMessage(), e);
+    }
+  }
+
+  public int version() {
+    return version;
+  }
+
+  /** Every definition, in the catalogue's order. */
+  public List<StatisticDefinition> all() {
+    return List.copyOf(definitions.values());
+  }
+
+  /** The definitions of a level, {@code phrase} or {@code solo}, in the catalogue's order. */
+  public List<StatisticDefinition> ofLevel(String level) {
+    return definitions.values().stream().filter(d -> d.levels().contains(level)).toList();
+  }
+
+  public Optional<StatisticDefinition> named(String key) {
+    return Optional.ofNullable(definitions.get(key));
+  }
+}

@@ -1,0 +1,388 @@
+package phrasecensus.tables;
+
+import com.fasterxml.jackson.core.JacksonException;
+import com.fasterxml.jackson.core.JsonParser;
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.dataformat.yaml.YAMLMapper;
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.Iterator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+
+/**
+ * One run as its author wants it: inputs, groups and settings. Folders are paths or Hadoop
+ * addresses; relative paths of a study file count from the file's own folder.
+ *
+ * @param name short name, as in a file name
+ * @param title for people
+ * @param description may be empty
+ * @param corpus folder of the corpus
+ * @param students folder of the students' solos; empty for none
+ * @param metadata of the corpus
+ * @param studentMetadata of the students
+ * @param by columns that group the norms
+ * @param settings what reading depends on
+ * @param into study folder that is written
+ * @param excerpts true to show the notes of phrases in the report
+ * @param pseudonyms true to replace students' names by codes in the report
+ */
+public record StudyDefinition(
+    String name,
+    String title,
+    String description,
+    String corpus,
+    String students,
+    MetadataDefinition metadata,
+    MetadataDefinition studentMetadata,
+    List<String> by,
+    StudySettings settings,
+    String into,
+    boolean excerpts,
+    boolean pseudonyms) {
+
+  private static final List<String> KEYS =
+      List.of(
+          "name",
+          "title",
+          "description",
+          "corpus",
+          "students",
+          "metadata",
+          "student-metadata",
+          "by",
+          "settings",
+          "into",
+          "report");
+  private static final List<String> METADATA_KEYS = List.of("file", "key");
+  private static final List<String> SETTING_KEYS =
+      List.of("phrase-rule", "phrase-rule-settings", "anticipation", "as-played", "part");
+  private static final List<String> REPORT_KEYS = List.of("excerpts", "pseudonyms");
+
+  public StudyDefinition {
+    by = List.copyOf(by);
+  }
+
+  /** A study of a corpus folder without a study file, everything else at its default. */
+  public static StudyDefinition ofFolder(String corpus, String into) {
+    String name = corpus.replaceAll("[/\\\\]+$", "").replaceAll(".*[/\\\\]", "");
+    if (name.isEmpty() || name.equals(".") || name.equals("..")) {
+      name = "corpus";
+    }
+    return new StudyDefinition(
+        name,
+        "A census of " + name,
+        "",
+        corpus,
+        "",
+        MetadataDefinition.DEFAULT,
+        MetadataDefinition.DEFAULT,
+        List.of(),
+        StudySettings.defaults(),
+        into,
+        true,
+        false);
+  }
+
+  /**
+   * Reads a study file.
+   *
+   * @throws InputException naming the file, what is wrong and what is allowed
+   */
+  public static StudyDefinition read(Path file) {
+    JsonNode root;
+    try {
+      root =
+          YAMLMapper.builder()
+              .enable(JsonParser.Feature.STRICT_DUPLICATE_DETECTION)
+              .build()
+              .readTree(Files.readAllBytes(file));
+    } catch (JacksonException e) {
+      throw new InputException(
+          "Cannot read the study file "
+              + file
+              + ", line "
+              + (e.getLocation() == null ? "?" : e.getLocation().getLineNr())
+              + ": it is not YAML ("
+              + e.getOriginalMessage().lines().findFirst().orElse("").trim()
+              + ").",
+          e);
+    } catch (IOException e) {
+      throw new InputException("Cannot read the study file " + file + ": no such file.", e);
+    }
+    if (root == null || !root.isObject()) {
+      throw new InputException(
+          "Cannot use the study file "
+              + file
+              + ": it has no keys. It needs at least 'corpus: FOLDER'.");
+    }
+    return new Reading(file).definition(root);
+  }
+
+  /** The same study with other metadata of the corpus. */
+  public StudyDefinition describedBy(MetadataDefinition other) {
+    return new StudyDefinition(
+        name,
+        title,
+        description,
+        corpus,
+        students,
+        other,
+        studentMetadata,
+        by,
+        settings,
+        into,
+        excerpts,
+        pseudonyms);
+  }
+
+  /** The same study with other groups. */
+  public StudyDefinition groupedBy(List<String> columns) {
+    return new StudyDefinition(
+        name,
+        title,
+        description,
+        corpus,
+        students,
+        metadata,
+        studentMetadata,
+        columns,
+        settings,
+        into,
+        excerpts,
+        pseudonyms);
+  }
+
+  /** The same study written to another folder. */
+  public StudyDefinition writtenInto(String folder) {
+    return new StudyDefinition(
+        name,
+        title,
+        description,
+        corpus,
+        students,
+        metadata,
+        studentMetadata,
+        by,
+        settings,
+        folder,
+        excerpts,
+        pseudonyms);
+  }
+
+  /** The same study with a students' folder. */
+  public StudyDefinition comparing(String studentsFolder) {
+    return new StudyDefinition(
+        name,
+        title,
+        description,
+        corpus,
+        studentsFolder,
+        metadata,
+        studentMetadata,
+        by,
+        settings,
+        into,
+        excerpts,
+        pseudonyms);
+  }
+
+  /** The same study with other settings of reading. */
+  public StudyDefinition readWith(StudySettings other) {
+    return new StudyDefinition(
+        name,
+        title,
+        description,
+        corpus,
+        students,
+        metadata,
+        studentMetadata,
+        by,
+        other,
+        into,
+        excerpts,
+        pseudonyms);
+  }
+
+  /** The same study with other switches of the report. */
+  public StudyDefinition reported(boolean withExcerpts, boolean withPseudonyms) {
+    return new StudyDefinition(
+        name,
+        title,
+        description,
+        corpus,
+        students,
+        metadata,
+        studentMetadata,
+        by,
+        settings,
+        into,
+        withExcerpts,
+        withPseudonyms);
+  }
+
+  private record Reading(Path file) {
+    StudyDefinition definition(JsonNode root) {
+      allow(root, "", KEYS);
+      if (!root.hasNonNull("corpus")) {
+        throw unusable("it names no corpus. Add a line 'corpus: FOLDER'.");
+      }
+      String fileName = String.valueOf(file.getFileName());
+      String name = text(root, "name", fileName.replaceAll("\\.[^.]*$", ""));
+      if (!name.matches("[\\p{L}\\p{N}][\\p{L}\\p{N} ._-]*")) {
+        throw unusable("'name' is '" + name + "'; use letters, digits, spaces, dots and hyphens.");
+      }
+      JsonNode settings = map(root, "settings", SETTING_KEYS);
+      JsonNode report = map(root, "report", REPORT_KEYS);
+      StudySettings defaults = StudySettings.defaults();
+      Map<String, String> ruleSettings = new LinkedHashMap<>();
+      JsonNode ruleNode = settings.path("phrase-rule-settings");
+      if (!ruleNode.isMissingNode() && !ruleNode.isObject()) {
+        throw unusable("'phrase-rule-settings' must hold 'name: value' lines.");
+      }
+      ruleNode.properties().forEach(e -> ruleSettings.put(e.getKey(), e.getValue().asText()));
+      return new StudyDefinition(
+          name,
+          text(root, "title", name),
+          text(root, "description", "").strip(),
+          location(text(root, "corpus", "")),
+          root.hasNonNull("students") ? location(text(root, "students", "")) : "",
+          metadata(root, "metadata"),
+          metadata(root, "student-metadata"),
+          columns(root),
+          new StudySettings(
+              text(settings, "phrase-rule", defaults.phraseRule()),
+              ruleSettings,
+              flag(settings, "anticipation", defaults.anticipation()),
+              flag(settings, "as-played", defaults.asPlayed()),
+              text(settings, "part", defaults.part())),
+          location(text(root, "into", name + "-study")),
+          flag(report, "excerpts", true),
+          flag(report, "pseudonyms", false));
+    }
+
+    private InputException unusable(String why) {
+      return new InputException("Cannot use the study file " + file + ": " + why);
+    }
+
+    private void allow(JsonNode node, String where, List<String> keys) {
+      for (Iterator<String> names = node.fieldNames(); names.hasNext(); ) {
+        String key = names.next();
+        if (!keys.contains(key)) {
+          throw unusable(
+              "unknown key '"
+                  + key
+                  + "'"
+                  + (where.isEmpty() ? "" : " under '" + where + "'")
+                  + ". Did you mean '"
+                  + nearest(key, keys)
+                  + "'? Known keys: "
+                  + String.join(", ", keys)
+                  + ".");
+        }
+      }
+    }
+
+    private JsonNode map(JsonNode root, String key, List<String> keys) {
+      JsonNode node = root.path(key);
+      if (node.isNull() || node.isMissingNode()) {
+        return YAMLMapper.builder().build().createObjectNode();
+      }
+      if (!node.isObject()) {
+        throw unusable("'" + key + "' must hold 'name: value' lines.");
+      }
+      allow(node, key, keys);
+      return node;
+    }
+
+    private String text(JsonNode node, String key, String otherwise) {
+      JsonNode value = node.path(key);
+      if (value.isMissingNode() || value.isNull()) {
+        return otherwise;
+      }
+      if (!value.isValueNode()) {
+        throw unusable("'" + key + "' must be a single value.");
+      }
+      return value.asText();
+    }
+
+    private boolean flag(JsonNode node, String key, boolean otherwise) {
+      JsonNode value = node.path(key);
+      if (value.isMissingNode() || value.isNull()) {
+        return otherwise;
+      }
+      if (!value.isBoolean()) {
+        throw unusable("'" + key + "' is '" + value.asText() + "'; use true or false.");
+      }
+      return value.booleanValue();
+    }
+
+    private MetadataDefinition metadata(JsonNode root, String key) {
+      if (!root.hasNonNull(key)) {
+        return MetadataDefinition.DEFAULT;
+      }
+      if (root.path(key).isTextual()) {
+        return new MetadataDefinition(location(root.path(key).textValue()), "");
+      }
+      JsonNode node = map(root, key, METADATA_KEYS);
+      String named = text(node, "file", "");
+      return new MetadataDefinition(
+          named.isEmpty() ? "" : location(named), text(node, "key", ""));
+    }
+
+    private List<String> columns(JsonNode root) {
+      JsonNode node = root.path("by");
+      List<String> columns = new ArrayList<>();
+      if (node.isTextual()) {
+        for (String column : node.textValue().split(",")) {
+          columns.add(column.strip());
+        }
+      } else if (node.isArray()) {
+        node.forEach(column -> columns.add(column.asText().strip()));
+      } else if (!node.isMissingNode() && !node.isNull()) {
+        throw unusable("'by' must be a list of column names, as in 'by: [style, instrument]'.");
+      }
+      return columns;
+    }
+
+    private String location(String given) {
+      if (given.matches("[A-Za-z][A-Za-z0-9+.-]+:.*") || Path.of(given).isAbsolute()) {
+        return given;
+      }
+      Path folder = file.toAbsolutePath().normalize().getParent();
+      return folder.resolve(given).normalize().toString();
+    }
+  }
+
+  /** The known name that takes the fewest changes of letters; for 'did you mean'. */
+  public static String nearest(String given, List<String> known) {
+    return known.stream()
+        .min(Comparator.comparingInt((String k) -> changes(given, k)).thenComparing(k -> k))
+        .orElse("");
+  }
+
+  /** Edit distance of Levenshtein (1966). */
+  private static int changes(String a, String b) {
+    int[] row = new int[b.length() + 1];
+    for (int j = 0; j <= b.length(); j++) {
+      row[j] = j;
+    }
+    for (int i = 1; i <= a.length(); i++) {
+      int diagonal = row[0];
+      row[0] = i;
+      for (int j = 1; j <= b.length(); j++) {
+        int above = row[j];
+        row[j] =
+            Math.min(
+                Math.min(row[j - 1], above) + 1,
+                diagonal + (a.charAt(i - 1) == b.charAt(j - 1) ? 0 : 1));
+        diagonal = above;
+      }
+    }
+    return row[b.length()];
+  }
+}

@@ -1,0 +1,155 @@
+package phrasecensus.tables;
+
+import java.util.Arrays;
+import java.util.List;
+
+/**
+ * One row of a table: the only form in which rows leave the analysis and reach files, jobs and
+ * report. Checked against the schema when it is made.
+ */
+public final class TableRow {
+  private final TableSchema schema;
+  private final Object[] values;
+
+  private TableRow(TableSchema schema, Object[] values) {
+    this.schema = schema;
+    this.values = values;
+  }
+
+  /** Starts a row of a table. */
+  public static Builder of(TableSchema schema) {
+    return new Builder(schema);
+  }
+
+  public TableSchema schema() {
+    return schema;
+  }
+
+  /** The value at a place; null where missing. Lists are unmodifiable. */
+  public Object value(int place) {
+    return values[place];
+  }
+
+  /** The value of a column; null where missing. */
+  public Object value(String column) {
+    return values[schema.place(column)];
+  }
+
+  /** Text; null where missing. */
+  public String text(String column) {
+    return (String) value(column);
+  }
+
+  /**
+   * A whole number.
+   *
+   * @throws NullPointerException where missing: ask {@link #isMissing} first for a nullable column
+   */
+  public int integer(String column) {
+    return (Integer) value(column);
+  }
+
+  /** A whole number of 64 bits; same rule as {@link #integer}. */
+  public long longInteger(String column) {
+    return (Long) value(column);
+  }
+
+  /** A number; null where missing. */
+  public Double number(String column) {
+    return (Double) value(column);
+  }
+
+  /** A yes or no; null where missing. */
+  public Boolean flag(String column) {
+    return (Boolean) value(column);
+  }
+
+  /** A list of whole numbers. */
+  @SuppressWarnings("unchecked")
+  public List<Integer> integers(String column) {
+    return (List<Integer>) value(column);
+  }
+
+  /** A list of texts. */
+  @SuppressWarnings("unchecked")
+  public List<String> texts(String column) {
+    return (List<String>) value(column);
+  }
+
+  /** The quotient of {@code <stem>_num} and {@code <stem>_den}, rounded: for pictures. */
+  public double quotient(String stem) {
+    return (double) longInteger(stem + "_num") / longInteger(stem + "_den");
+  }
+
+  public boolean isMissing(String column) {
+    return value(column) == null;
+  }
+
+  @Override
+  public boolean equals(Object other) {
+    return other instanceof TableRow row
+        && schema.table().equals(row.schema.table())
+        && Arrays.equals(values, row.values);
+  }
+
+  @Override
+  public int hashCode() {
+    return Arrays.hashCode(values);
+  }
+
+  @Override
+  public String toString() {
+    return schema.table() + Arrays.toString(values);
+  }
+
+  /** Fills a row column by column, then checks it. */
+  public static final class Builder {
+    private final TableSchema schema;
+    private final Object[] values;
+
+    private Builder(TableSchema schema) {
+      this.schema = schema;
+      this.values = new Object[schema.columns().size()];
+    }
+
+    /**
+     * Sets a value; null for missing.
+     *
+     * @throws IllegalArgumentException if there is no such column or the value has another type
+     */
+    public Builder set(String column, Object value) {
+      int place = schema.place(column);
+      if (value != null && !schema.columns().get(place).type().valueClass().isInstance(value)) {
+        throw new IllegalArgumentException(
+            "Invalid value for "
+                + schema.table()
+                + "."
+                + column
+                + ": "
+                + value.getClass().getSimpleName());
+      }
+      if (value instanceof Double number && (number.isNaN() || number.isInfinite())) {
+        throw new IllegalArgumentException(
+            "Invalid value for " + schema.table() + "." + column + ": " + number);
+      }
+      values[place] = value instanceof List<?> list ? List.copyOf(list) : value;
+      return this;
+    }
+
+    /** Sets {@code <stem>_num} and {@code <stem>_den}. */
+    public Builder fraction(String stem, long numerator, long denominator) {
+      return set(stem + "_num", numerator).set(stem + "_den", denominator);
+    }
+
+    /** @throws IllegalArgumentException if a column that may not be missing is */
+    public TableRow build() {
+      for (int i = 0; i < values.length; i++) {
+        if (values[i] == null && !schema.columns().get(i).nullable()) {
+          throw new IllegalArgumentException(
+              "Missing value for " + schema.table() + "." + schema.columns().get(i).name());
+        }
+      }
+      return new TableRow(schema, values.clone());
+    }
+  }
+}

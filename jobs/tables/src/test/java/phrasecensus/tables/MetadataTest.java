@@ -1,0 +1,100 @@
+package phrasecensus.tables;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.nio.charset.Charset;
+import java.nio.charset.StandardCharsets;
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+
+class MetadataTest {
+  private static final List<String> FILES = List.of("a.musicxml", "sub/b.mxl");
+
+  private static Metadata read(String text) {
+    return Metadata.read("solos.csv", text.getBytes(StandardCharsets.UTF_8), "", FILES);
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {",", ";", "\t"})
+  void takesTheDelimiterOfTheHeader(String delimiter) {
+    Metadata metadata =
+        read("file,style,level\na.musicxml,cool,2\n".replace(",", delimiter));
+
+    assertThat(metadata.of("a.musicxml")).containsEntry("style", "cool").containsEntry("level", "2");
+  }
+
+  @Test
+  void aRowMayNameAFileWithoutItsExtension() {
+    assertThat(read("file,style\nsub/b,hot\n").of("sub/b.mxl")).containsEntry("style", "hot");
+  }
+
+  @Test
+  void findsTheColumnThatNamesTheScores() {
+    Metadata metadata = read("id,song,style\n1,a,cool\n");
+
+    assertThat(metadata.of("a.musicxml")).containsEntry("style", "cool").containsEntry("id", "1");
+    assertThat(metadata.remarks())
+        .containsExactly("Metadata from solos.csv; its column 'song' names the scores.");
+  }
+
+  @Test
+  void quotedValuesAndByteOrderMarksAreRead() {
+    Metadata metadata = read("\uFEFFfile,tune\na.musicxml,\"Rain, \"\"again\"\"\"\n");
+
+    assertThat(metadata.of("a.musicxml")).containsEntry("tune", "Rain, \"again\"");
+  }
+
+  @Test
+  void textThatIsNotUtf8IsReadAsWindows1252AndSaidSo() {
+    byte[] bytes = "file,player\na.musicxml,Renée\n".getBytes(Charset.forName("windows-1252"));
+
+    Metadata metadata = Metadata.read("solos.csv", bytes, "", FILES);
+
+    assertThat(metadata.of("a.musicxml")).containsEntry("player", "Renée");
+    assertThat(metadata.remarks())
+        .containsExactly(
+            "The metadata file solos.csv is not UTF-8; it was read as Windows-1252.");
+  }
+
+  @Test
+  void aFileThatStandsTwiceIsRefusedWithItsRow() {
+    assertThatThrownBy(() -> read("file,style\na.musicxml,x\na.musicxml,y\n"))
+        .isInstanceOf(InputException.class)
+        .hasMessage(
+            "Cannot use the metadata file solos.csv: 'a.musicxml' stands in it more than once,"
+                + " again in row 3. Keep one row a file.");
+  }
+
+  @Test
+  void aDateInAnotherFormIsRefusedWithItsRow() {
+    assertThatThrownBy(() -> read("file,date\na.musicxml,14.3.2026\n"))
+        .hasMessage(
+            "Cannot use the metadata file solos.csv: row 2 has the date '14.3.2026'. Write dates"
+                + " as 2026-03-14.");
+  }
+
+  @Test
+  void aMissingKeyColumnIsRefusedWithTheColumnsThereAre() {
+    assertThatThrownBy(
+            () ->
+                Metadata.read(
+                    "solos.csv",
+                    "name,style\nx,y\n".getBytes(StandardCharsets.UTF_8),
+                    "song",
+                    FILES))
+        .hasMessageContaining("it has no column 'song' that names the scores. Its columns: name, style.");
+  }
+
+  @Test
+  void namesOfColumnsBecomeSnakeCase() {
+    assertThat(Metadata.columnName(" Tempo (bpm) ")).isEqualTo("tempo_bpm");
+  }
+
+  @Test
+  void rowsWithoutAFileAreListed() {
+    assertThat(read("file,style\na,x\ngone,y\n").rowsWithoutFile(FILES)).containsExactly("gone");
+  }
+}

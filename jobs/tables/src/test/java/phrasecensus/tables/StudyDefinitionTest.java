@@ -1,0 +1,111 @@
+package phrasecensus.tables;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+
+class StudyDefinitionTest {
+  @TempDir private Path folder;
+
+  private Path file(String text) throws IOException {
+    return Files.writeString(folder.resolve("study.yaml"), text);
+  }
+
+  @Test
+  void relativeFoldersCountFromTheStudyFile() throws IOException {
+    StudyDefinition study = StudyDefinition.read(file("corpus: solos\nstudents: ../pupils\n"));
+
+    assertThat(study.corpus()).isEqualTo(folder.resolve("solos").toString());
+    assertThat(study.students()).isEqualTo(folder.resolveSibling("pupils").toString());
+  }
+
+  @Test
+  void everythingButTheCorpusHasADefault() throws IOException {
+    StudyDefinition study = StudyDefinition.read(file("corpus: solos\n"));
+
+    assertThat(study.name()).isEqualTo("study");
+    assertThat(study.settings()).isEqualTo(StudySettings.defaults());
+    assertThat(study.metadata()).isEqualTo(MetadataDefinition.DEFAULT);
+    assertThat(study.by()).isEmpty();
+  }
+
+  @Test
+  void settingsAreRead() throws IOException {
+    StudyDefinition study =
+        StudyDefinition.read(
+            file(
+                """
+                corpus: solos
+                by: [style, instrument]
+                metadata: {file: who.csv, key: song}
+                settings:
+                  phrase-rule: silence
+                  phrase-rule-settings: {minimum-beats: 3/4}
+                  anticipation: false
+                  as-played: true
+                report: {pseudonyms: true}
+                """));
+
+    assertThat(study.by()).containsExactly("style", "instrument");
+    assertThat(study.metadata())
+        .isEqualTo(new MetadataDefinition(folder.resolve("who.csv").toString(), "song"));
+    assertThat(study.settings().phraseRuleSettings()).containsEntry("minimum-beats", "3/4");
+    assertThat(study.settings().anticipation()).isFalse();
+    assertThat(study.settings().asPlayed()).isTrue();
+    assertThat(study.pseudonyms()).isTrue();
+  }
+
+  @Test
+  void anUnknownKeyIsNamedWithTheNearestKnownOne() throws IOException {
+    Path file = file("corpus: solos\nstudnets: x\n");
+
+    assertThatThrownBy(() -> StudyDefinition.read(file))
+        .isInstanceOf(InputException.class)
+        .hasMessageStartingWith(
+            "Cannot use the study file "
+                + file
+                + ": unknown key 'studnets'. Did you mean 'students'? Known keys: name, title");
+  }
+
+  @Test
+  void anUnknownSettingIsNamedWithItsPlace() throws IOException {
+    Path file = file("corpus: solos\nsettings: {phrase_rule: silence}\n");
+
+    assertThatThrownBy(() -> StudyDefinition.read(file))
+        .hasMessageContaining(
+            "unknown key 'phrase_rule' under 'settings'. Did you mean 'phrase-rule'?");
+  }
+
+  @Test
+  void brokenYamlIsReportedWithItsLine() throws IOException {
+    Path file = file("corpus: solos\nby: [style\n");
+
+    assertThatThrownBy(() -> StudyDefinition.read(file))
+        .isInstanceOf(InputException.class)
+        .hasMessageStartingWith("Cannot read the study file " + file + ", line ");
+  }
+
+  @Test
+  void aMissingFileIsSaidToBeMissing() {
+    assertThatThrownBy(() -> StudyDefinition.read(folder.resolve("none.yaml")))
+        .isInstanceOf(InputException.class)
+        .hasMessage(
+            "Cannot read the study file " + folder.resolve("none.yaml") + ": no such file.");
+  }
+
+  @Test
+  void aStudyWithoutCorpusIsRefused() throws IOException {
+    Path file = file("name: x\n");
+
+    assertThatThrownBy(() -> StudyDefinition.read(file))
+        .hasMessage(
+            "Cannot use the study file "
+                + file
+                + ": it names no corpus. Add a line 'corpus: FOLDER'.");
+  }
+}

@@ -1,0 +1,2 @@
+/** The invented tunes: keys, metres and chord charts. */
+package phrasecensus.composer.tune;
