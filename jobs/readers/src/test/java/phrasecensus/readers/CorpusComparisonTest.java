@@ -120,7 +120,9 @@ class CorpusComparisonTest {
       for (String line : lines.subList(1, lines.size())) {
         String[] names = line.split(",");
         Solo exported = solo(folder.resolve(names[1]));
-        Solo original = solo(originals.resolve(names[0]));
+        String name =
+            kind.equals("solos") ? names[0] : names[0].replace(".musicxml", ".mxl");
+        Solo original = solo(originals.resolve(name));
 
         assertThat(notes(exported)).as(line).isEqualTo(notes(original));
         assertThat(chords(exported)).as(line).isEqualTo(chords(original));
