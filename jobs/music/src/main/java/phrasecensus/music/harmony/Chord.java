@@ -117,7 +117,9 @@ public final class Chord {
         written[semitones] = new ChordDegree(semitones, name(tone[0], tone[1]), role(isCore, false));
       }
     }
-    this.contentKnown = known && all != 0;
+    // A symbol of another kind without degrees tells its root and nothing of its quality.
+    boolean bareRoot = kind == ChordKind.OTHER && this.alterations.isEmpty();
+    this.contentKnown = known && all != 0 && !bareRoot;
     this.pitchClassMask = all;
     this.coreMask = core;
     this.guideMask = guide;
@@ -237,7 +239,7 @@ public final class Chord {
 
   /**
    * Pitch classes of the whole symbol without the bass, 0 (C) to 11, ascending from the root; empty
-   * when unknown.
+   * when unknown; the root alone for {@link ChordKind#OTHER} without degrees.
    */
   public List<Integer> pitchClasses() {
     return absolute(pitchClassMask);

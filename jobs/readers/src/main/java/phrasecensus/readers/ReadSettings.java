@@ -1,0 +1,63 @@
+package phrasecensus.readers;
+
+import java.util.EnumMap;
+import java.util.Map;
+import java.util.Optional;
+
+/**
+ * How files are read. Immutable.
+ *
+ * @param asPlayed true to unfold repeats, endings and jumps; false for each bar once, as written
+ * @param preferredPart id or name of the part to take; empty to choose it by rule. A file without
+ *     such a part is read by the rule, with a problem
+ * @param limits bounds on a file; every {@link Limit} has a positive value
+ */
+public record ReadSettings(
+    boolean asPlayed, Optional<String> preferredPart, Map<Limit, Long> limits) {
+  private static final ReadSettings DEFAULTS =
+      new ReadSettings(false, Optional.empty(), Map.of());
+
+  /**
+   * Completes {@code limits} with the defaults.
+   *
+   * @throws IllegalArgumentException if a limit is not positive
+   */
+  public ReadSettings {
+    Map<Limit, Long> complete = new EnumMap<>(Limit.class);
+    for (Limit limit : Limit.values()) {
+      long value = limits.getOrDefault(limit, limit.defaultValue());
+      if (value <= 0) {
+        throw new IllegalArgumentException("Invalid limit " + limit.key() + ": " + value);
+      }
+      complete.put(limit, value);
+    }
+    limits = Map.copyOf(complete);
+  }
+
+  /** As written, part by rule, every limit at its default. */
+  public static ReadSettings defaults() {
+    return DEFAULTS;
+  }
+
+  /** The bound on a quantity, in the limit's unit. */
+  public long limit(Limit limit) {
+    return limits.get(limit);
+  }
+
+  /** The same settings with one limit changed. */
+  public ReadSettings withLimit(Limit limit, long value) {
+    Map<Limit, Long> changed = new EnumMap<>(limits);
+    changed.put(limit, value);
+    return new ReadSettings(asPlayed, preferredPart, changed);
+  }
+
+  /** The same settings with repeats and jumps unfolded or not. */
+  public ReadSettings withAsPlayed(boolean unfolded) {
+    return new ReadSettings(unfolded, preferredPart, limits);
+  }
+
+  /** The same settings with a part named by id or name. */
+  public ReadSettings withPreferredPart(String idOrName) {
+    return new ReadSettings(asPlayed, Optional.of(idOrName), limits);
+  }
+}

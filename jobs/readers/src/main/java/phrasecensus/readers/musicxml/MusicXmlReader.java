@@ -1,0 +1,293 @@
+package phrasecensus.readers.musicxml;
+
+import com.ctc.wstx.api.WstxInputProperties;
+import com.ctc.wstx.exc.WstxLazyException;
+import com.ctc.wstx.stax.WstxInputFactory;
+import jakarta.xml.bind.JAXBException;
+import java.io.ByteArrayInputStream;
+import java.util.LinkedHashMap;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import javax.xml.stream.XMLInputFactory;
+import javax.xml.stream.XMLStreamConstants;
+import javax.xml.stream.XMLStreamException;
+import javax.xml.stream.XMLStreamReader;
+import org.audiveris.proxymusic.Defaults;
+import org.audiveris.proxymusic.Identification;
+import org.audiveris.proxymusic.MidiInstrument;
+import org.audiveris.proxymusic.MiscellaneousField;
+import org.audiveris.proxymusic.PartList;
+import org.audiveris.proxymusic.ScoreInstrument;
+import org.audiveris.proxymusic.ScorePart;
+import org.audiveris.proxymusic.ScorePartwise;
+import org.audiveris.proxymusic.ScoreTimewise;
+import org.audiveris.proxymusic.TypedText;
+import org.audiveris.proxymusic.Work;
+import phrasecensus.readers.ProblemLog;
+import phrasecensus.readers.ReadSettings;
+import phrasecensus.readers.Refusal;
+import phrasecensus.readers.musicxml.PartReading.PartDescription;
+
+/** Reads a MusicXML document, partwise or timewise, one bar at a time. */
+final class MusicXmlReader {
+  private static final int LONGEST_TEXT = 1000;
+  private static final WstxInputFactory XML = factory();
+
+  private final ReadSettings settings;
+  private final ProblemLog problems;
+
+  private String workTitle = "";
+  private String movementTitle = "";
+  private boolean concertScore;
+  private final Map<String, String> creators = new TreeMap<>();
+  private final Map<String, String> miscellaneous = new TreeMap<>();
+  private final Map<String, PartDescription> descriptions = new LinkedHashMap<>();
+
+  private MusicXmlReader(ReadSettings settings, ProblemLog problems) {
+    this.settings = settings;
+    this.problems = problems;
+  }
+
+  /**
+   * Reads a document.
+   *
+   * @throws Refusal if it is not well-formed, no score, or beyond a limit
+   */
+  static ScoreReading read(byte[] document, ReadSettings settings, ProblemLog problems) {
+    return new MusicXmlReader(settings, problems).read(document);
+  }
+
+  private static WstxInputFactory factory() {
+    WstxInputFactory factory = new WstxInputFactory();
+    factory.setProperty(XMLInputFactory.SUPPORT_DTD, false);
+    factory.setProperty(XMLInputFactory.IS_SUPPORTING_EXTERNAL_ENTITIES, false);
+    factory.setProperty(XMLInputFactory.IS_REPLACING_ENTITY_REFERENCES, false);
+    factory.setProperty(XMLInputFactory.IS_NAMESPACE_AWARE, true);
+    factory.setProperty(WstxInputProperties.P_MAX_ATTRIBUTES_PER_ELEMENT, 500);
+    factory.setProperty(WstxInputProperties.P_MAX_ATTRIBUTE_SIZE, 65_536);
+    factory.configureForSpeed();
+    return factory;
+  }
+
+  /** A plain streaming reader over a document, with the same parser and guards. */
+  static XMLStreamReader rawStream(byte[] document) throws XMLStreamException {
+    return XML.createXMLStreamReader(new ByteArrayInputStream(document));
+  }
+
+  private ScoreReading read(byte[] document) {
+    try {
+      XMLStreamReader raw = rawStream(document);
+      try {
+        return read(raw);
+      } finally {
+        raw.close();
+      }
+    } catch (XMLStreamException e) {
+      throw notWellFormed(e);
+    } catch (WstxLazyException e) {
+      throw e.getCause() instanceof XMLStreamException cause ? notWellFormed(cause) : e;
+    } catch (JAXBException e) {
+      if (e.getLinkedException() instanceof XMLStreamException cause) {
+        throw notWellFormed(cause);
+      }
+      throw new Refusal("The MusicXML binding does not take it: " + e.getMessage());
+    }
+  }
+
+  private ScoreReading read(XMLStreamReader raw) throws XMLStreamException, JAXBException {
+    ScoreStream stream = new ScoreStream(raw, settings, problems);
+    String root = stream.root();
+    if (root.equals("opus")) {
+      throw new Refusal(
+          "It is a list of scores (an opus file), not a score; give the scores themselves.");
+    }
+    boolean timewise = root.equals(ScoreElements.TIMEWISE);
+    if (!timewise && !root.equals(ScoreElements.PARTWISE)) {
+      throw new Refusal(
+          "It is XML, but no MusicXML score: its root element is '" + shortened(root) + "'.");
+    }
+    ScoreBinding binding = new ScoreBinding(stream);
+    Map<String, PartAssembler> assemblers = new LinkedHashMap<>();
+    stream.next();
+    while (stream.getEventType() != XMLStreamConstants.END_DOCUMENT) {
+      if (stream.getEventType() != XMLStreamConstants.START_ELEMENT) {
+        stream.next();
+        continue;
+      }
+      switch (stream.getLocalName()) {
+        case "work" -> {
+          Work work = binding.bound(Work.class);
+          workTitle = shortened(work.getWorkTitle());
+        }
+        case "movement-title" -> movementTitle = shortened(textOf(stream));
+        case "identification" -> read(binding.bound(Identification.class));
+        case "defaults" -> concertScore = binding.bound(Defaults.class).getConcertScore() != null;
+        case "part-list" -> read(binding.bound(PartList.class));
+        case "part" -> readPart(stream, binding, assemblers);
+        case "measure" -> readTimewiseMeasure(stream, binding, assemblers);
+        default -> stream.next();
+      }
+    }
+    List<PartReading> parts =
+        assemblers.values().stream().map(PartAssembler::reading).toList();
+    if (parts.stream().allMatch(part -> part.bars().isEmpty())) {
+      throw new Refusal("The score has no bars.");
+    }
+    String encoding = raw.getCharacterEncodingScheme();
+    return new ScoreReading(
+        workTitle.isEmpty() ? movementTitle : workTitle,
+        creators,
+        miscellaneous,
+        encoding == null ? String.valueOf(raw.getEncoding()) : encoding,
+        parts);
+  }
+
+  private void readPart(
+      ScoreStream stream, ScoreBinding binding, Map<String, PartAssembler> assemblers)
+      throws XMLStreamException, JAXBException {
+    String id = stream.part();
+    String key = id;
+    while (assemblers.containsKey(key)) {
+      key += "'";
+    }
+    if (!key.equals(id)) {
+      problems.add(
+          id, "", "part-id-repeated", "two parts with the id '" + id + "'", "both are kept apart");
+    }
+    PartAssembler assembler = assembler(key, stream);
+    assemblers.put(key, assembler);
+    stream.next();
+    while (stream.getEventType() != XMLStreamConstants.END_DOCUMENT) {
+      if (stream.getEventType() == XMLStreamConstants.START_ELEMENT) {
+        stream.startContents();
+        String number = stream.bar();
+        ScorePartwise.Part.Measure measure = binding.bound(ScorePartwise.Part.Measure.class);
+        assembler.addBar(
+            number,
+            measure.getImplicit() == org.audiveris.proxymusic.YesNo.YES,
+            measure.getNoteOrBackupOrForward());
+      } else if (stream.getEventType() == XMLStreamConstants.END_ELEMENT) {
+        stream.next();
+        return;
+      } else {
+        stream.next();
+      }
+    }
+  }
+
+  private void readTimewiseMeasure(
+      ScoreStream stream, ScoreBinding binding, Map<String, PartAssembler> assemblers)
+      throws XMLStreamException, JAXBException {
+    String number = stream.bar();
+    boolean implicit = "yes".equals(stream.attribute("implicit"));
+    int before = assemblers.values().stream().mapToInt(PartAssembler::barCount).max().orElse(0);
+    stream.next();
+    while (stream.getEventType() != XMLStreamConstants.END_DOCUMENT) {
+      if (stream.getEventType() == XMLStreamConstants.START_ELEMENT) {
+        stream.startContents();
+        PartAssembler assembler = assemblers.get(stream.part());
+        if (assembler == null) {
+          assembler = assembler(stream.part(), stream);
+          assemblers.put(stream.part(), assembler);
+        }
+        while (assembler.barCount() < before) {
+          assembler.addBar("", false, List.of());
+        }
+        ScoreTimewise.Measure.Part part = binding.bound(ScoreTimewise.Measure.Part.class);
+        assembler.addBar(number, implicit, part.getNoteOrBackupOrForward());
+      } else if (stream.getEventType() == XMLStreamConstants.END_ELEMENT) {
+        stream.next();
+        return;
+      } else {
+        stream.next();
+      }
+    }
+  }
+
+  private PartAssembler assembler(String id, ScoreStream stream) {
+    PartDescription description = descriptions.get(id);
+    if (description == null) {
+      if (!descriptions.isEmpty() || !id.isEmpty()) {
+        problems.add(
+            id,
+            "",
+            "part-not-listed",
+            "a part that the list of parts does not name",
+            "it is read all the same");
+      }
+      description = new PartDescription(id, "", "", false);
+    }
+    return new PartAssembler(description, stream, problems, concertScore);
+  }
+
+  private static String textOf(ScoreStream stream) throws XMLStreamException {
+    StringBuilder text = new StringBuilder();
+    while (stream.next() == XMLStreamConstants.CHARACTERS) {
+      text.append(stream.getTextCharacters(), stream.getTextStart(), stream.getTextLength());
+    }
+    return text.toString();
+  }
+
+  private void read(Identification identification) {
+    for (TypedText creator : identification.getCreator()) {
+      String name = shortened(creator.getValue());
+      String role = shortened(creator.getType());
+      if (!name.isEmpty()) {
+        creators.merge(role.isEmpty() ? "creator" : role, name, (a, b) -> a + "; " + b);
+      }
+    }
+    if (identification.getMiscellaneous() != null) {
+      for (MiscellaneousField field :
+          identification.getMiscellaneous().getMiscellaneousField()) {
+        String name = shortened(field.getName());
+        if (!name.isEmpty()) {
+          miscellaneous.put(name, shortened(field.getValue()));
+        }
+      }
+    }
+  }
+
+  private void read(PartList list) {
+    for (Object item : list.getPartGroupOrScorePart()) {
+      if (item instanceof ScorePart part) {
+        String id = shortened(part.getId());
+        String name = part.getPartName() == null ? "" : shortened(part.getPartName().getValue());
+        String instrument = "";
+        for (ScoreInstrument scoreInstrument : part.getScoreInstrument()) {
+          if (instrument.isEmpty()) {
+            instrument = shortened(scoreInstrument.getInstrumentName());
+          }
+        }
+        boolean drums = false;
+        for (Object sound : part.getMidiDeviceAndMidiInstrument()) {
+          drums |=
+              sound instanceof MidiInstrument midi
+                  && midi.getMidiChannel() != null
+                  && midi.getMidiChannel() == 10;
+        }
+        descriptions.putIfAbsent(id, new PartDescription(id, name, instrument, drums));
+      }
+    }
+  }
+
+  private static String shortened(String text) {
+    String plain = text == null ? "" : text.strip().replaceAll("[\\p{Cntrl}\\s]+", " ");
+    return plain.length() > LONGEST_TEXT ? plain.substring(0, LONGEST_TEXT) + "…" : plain;
+  }
+
+  private static Refusal notWellFormed(XMLStreamException e) {
+    String message = String.valueOf(e.getMessage());
+    int line = message.indexOf('\n');
+    String first = line < 0 ? message : message.substring(0, line);
+    String place =
+        e.getLocation() == null
+            ? ""
+            : " at line "
+                + e.getLocation().getLineNumber()
+                + ", column "
+                + e.getLocation().getColumnNumber();
+    return new Refusal("It is not well-formed XML" + place + ": " + shortened(first));
+  }
+}

@@ -1,0 +1,850 @@
+package phrasecensus.readers.musicxml;
+
+import jakarta.xml.bind.JAXBElement;
+import java.math.BigDecimal;
+import java.math.BigInteger;
+import java.math.RoundingMode;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import org.audiveris.proxymusic.Articulations;
+import org.audiveris.proxymusic.Attributes;
+import org.audiveris.proxymusic.Backup;
+import org.audiveris.proxymusic.Barline;
+import org.audiveris.proxymusic.ClefSign;
+import org.audiveris.proxymusic.Direction;
+import org.audiveris.proxymusic.DirectionType;
+import org.audiveris.proxymusic.Fermata;
+import org.audiveris.proxymusic.FormattedTextId;
+import org.audiveris.proxymusic.Forward;
+import org.audiveris.proxymusic.Harmony;
+import org.audiveris.proxymusic.HarmonyType;
+import org.audiveris.proxymusic.Key;
+import org.audiveris.proxymusic.MeasureStyle;
+import org.audiveris.proxymusic.Metronome;
+import org.audiveris.proxymusic.Notations;
+import org.audiveris.proxymusic.Note;
+import org.audiveris.proxymusic.Notehead;
+import org.audiveris.proxymusic.NoteheadValue;
+import org.audiveris.proxymusic.Offset;
+import org.audiveris.proxymusic.RightLeftMiddle;
+import org.audiveris.proxymusic.Slur;
+import org.audiveris.proxymusic.Sound;
+import org.audiveris.proxymusic.StartStop;
+import org.audiveris.proxymusic.StartStopContinue;
+import org.audiveris.proxymusic.Tie;
+import org.audiveris.proxymusic.Tied;
+import org.audiveris.proxymusic.TiedType;
+import org.audiveris.proxymusic.Time;
+import org.audiveris.proxymusic.Transpose;
+import org.audiveris.proxymusic.YesNo;
+import phrasecensus.music.harmony.Chord;
+import phrasecensus.music.pitch.Pitch;
+import phrasecensus.music.pitch.Step;
+import phrasecensus.music.pitch.Transposition;
+import phrasecensus.music.score.Metre;
+import phrasecensus.music.time.Fraction;
+import phrasecensus.readers.ProblemLog;
+import phrasecensus.readers.musicxml.NoteReading.NoteSigns;
+import phrasecensus.readers.musicxml.NoteReading.SlurEnd;
+import phrasecensus.readers.musicxml.PartReading.BarReading;
+import phrasecensus.readers.musicxml.PartReading.ChordReading;
+import phrasecensus.readers.musicxml.PartReading.KeyReading;
+import phrasecensus.readers.musicxml.PartReading.LineEnd;
+import phrasecensus.readers.musicxml.PartReading.PartDescription;
+import phrasecensus.readers.musicxml.PartReading.Place;
+import phrasecensus.readers.musicxml.PartReading.Rehearsal;
+import phrasecensus.readers.musicxml.PartReading.Stretch;
+import phrasecensus.readers.musicxml.PartReading.TempoReading;
+import phrasecensus.readers.musicxml.PartReading.TimeReading;
+
+/**
+ * Walks through the bars of one part and places everything in time: a cursor per bar, moved by
+ * notes, {@code backup} and {@code forward} (W3C MusicXML 4.0).
+ */
+final class PartAssembler {
+  private static final int CACHED_LENGTHS = 512;
+  private static final ClefSign PERCUSSION = ClefSign.PERCUSSION;
+
+  private final PartDescription description;
+  private final ScoreStream stream;
+  private final ProblemLog problems;
+  private final boolean concertScore;
+  private final ChordSymbols chordSymbols;
+
+  private final List<BarReading> bars = new ArrayList<>();
+  private final List<NoteReading> notes = new ArrayList<>();
+  private final List<ChordReading> chords = new ArrayList<>();
+  private final List<KeyReading> keys = new ArrayList<>();
+  private final List<TimeReading> times = new ArrayList<>();
+  private final List<TempoReading> tempi = new ArrayList<>();
+  private final List<LineEnd> lines = new ArrayList<>();
+  private final List<Rehearsal> rehearsals = new ArrayList<>();
+  private final List<Place> doubleBars = new ArrayList<>();
+  private final List<Stretch> unknown = new ArrayList<>();
+
+  private int staves = 1;
+  private boolean percussionClef;
+  private boolean clefSeen;
+
+  // What holds from bar to bar.
+  private Fraction divisions;
+  private Fraction[] lengths = new Fraction[CACHED_LENGTHS];
+  private Transposition allStaves = Transposition.NONE;
+  private final Map<Integer, Transposition> byStaff = new HashMap<>();
+  private Metre metre = Metre.FREE;
+  private boolean metreSeen;
+  private Integer keyFifths;
+  private String keyMode;
+  private boolean slashes;
+  private boolean barRepeat;
+
+  // The bar that is being read.
+  private Fraction onset = Fraction.ZERO;
+  private Fraction cursor = Fraction.ZERO;
+  private Fraction high = Fraction.ZERO;
+  private Fraction stackOnset = Fraction.ZERO;
+  private String stackVoice = "";
+  private Fraction slashStart;
+  private String barNumber = "";
+  private boolean brokenBackup;
+  private boolean mainNotes;
+  private BarSigns signs;
+
+  PartAssembler(
+      PartDescription description, ScoreStream stream, ProblemLog problems, boolean concertScore) {
+    this.description = description;
+    this.stream = stream;
+    this.problems = problems;
+    this.concertScore = concertScore;
+    this.chordSymbols = new ChordSymbols(description.id(), stream, problems);
+  }
+
+  int barCount() {
+    return bars.size();
+  }
+
+  /** Adds the next bar. */
+  void addBar(String number, boolean implicit, List<Object> contents) {
+    barNumber = number;
+    cursor = Fraction.ZERO;
+    high = Fraction.ZERO;
+    stackOnset = Fraction.ZERO;
+    stackVoice = "";
+    slashStart = slashes ? Fraction.ZERO : null;
+    brokenBackup = false;
+    mainNotes = false;
+    signs = BarSigns.NONE;
+    Metre atStart = null;
+    int noteInBar = 0;
+    for (Object item : contents) {
+      if (item instanceof Note note) {
+        addNote(note, noteInBar++);
+      } else if (item instanceof Backup backup) {
+        moveBack(backup);
+      } else if (item instanceof Forward forward) {
+        moveOn(forward);
+      } else if (item instanceof Attributes attributes) {
+        addAttributes(attributes);
+      } else if (item instanceof Harmony harmony) {
+        addChord(harmony);
+      } else if (item instanceof Direction direction) {
+        addDirection(direction);
+      } else if (item instanceof Sound sound) {
+        addSound(sound, cursor);
+      } else if (item instanceof Barline barline) {
+        addBarline(barline);
+      }
+      if (atStart == null && cursor.isPositive()) {
+        atStart = metre;
+      }
+    }
+    Metre barMetre = atStart == null ? metre : atStart;
+    Fraction length = high;
+    if (!high.isPositive()) {
+      length = barMetre.barLength();
+    } else if (brokenBackup) {
+      length = Fraction.larger(high, barMetre.barLength());
+    }
+    closeUnknown(length);
+    bars.add(new BarReading(number, implicit, onset, length, barMetre, allStaves, signs));
+    onset = onset.plus(length);
+  }
+
+  private void closeUnknown(Fraction length) {
+    int bar = bars.size();
+    if (slashStart != null && slashStart.isBefore(length)) {
+      unknown.add(new Stretch(bar, slashStart, length));
+    } else if (barRepeat && !mainNotes && length.isPositive()) {
+      unknown.add(new Stretch(bar, Fraction.ZERO, length));
+      problem(
+          "empty-bar-repeat",
+          "a bar-repeat sign over an empty bar",
+          "nothing is copied; the bar counts as neither notes nor rest");
+    }
+  }
+
+  PartReading reading() {
+    return new PartReading(
+        description,
+        staves,
+        percussionClef,
+        bars,
+        notes,
+        chords,
+        keys,
+        times,
+        tempi,
+        lines,
+        rehearsals,
+        doubleBars,
+        unknown);
+  }
+
+  private void addNote(Note note, int noteInBar) {
+    boolean grace = note.getGrace() != null;
+    boolean stacked = note.getChord() != null;
+    Fraction length = grace ? Fraction.ZERO : length(note);
+    Fraction offset = stacked ? stackOnset : cursor;
+    String voice = note.getVoice() == null ? "" : note.getVoice().strip();
+    if (!stacked) {
+      stackOnset = cursor;
+      stackVoice = voice;
+      cursor = cursor.plus(length);
+      high = Fraction.larger(high, cursor);
+    } else if (voice.isEmpty()) {
+      voice = stackVoice;
+    }
+    if (note.getRest() != null || note.getCue() != null) {
+      mainNotes |= note.getRest() == null;
+      return;
+    }
+    mainNotes = true;
+    int staff = number(note.getStaff(), 1);
+    staves = Math.max(staves, staff);
+    Pitch written = null;
+    Pitch concert = null;
+    if (note.getPitch() != null && !stream.isPitchless(noteInBar)) {
+      written = pitch(note.getPitch());
+      concert = transposition(staff).sounding(written);
+    } else if (note.getPitch() == null && note.getUnpitched() == null) {
+      problem(
+          "note-without-pitch",
+          "a note that is neither pitched, unpitched nor a rest",
+          "it is kept as an onset without pitch");
+    }
+    if (!grace && !length.isPositive()) {
+      grace = true;
+    }
+    boolean tieStart = false;
+    boolean tieStop = false;
+    for (Tie tie : note.getTie()) {
+      tieStart |= tie.getType() == StartStop.START;
+      tieStop |= tie.getType() == StartStop.STOP;
+    }
+    NoteSigns noteSigns = NoteSigns.NONE;
+    boolean uncertain = isUncertain(note.getNotehead());
+    if (note.getNotations().isEmpty()) {
+      noteSigns = uncertain ? NoteSigns.UNCERTAIN : NoteSigns.NONE;
+    } else {
+      if (note.getTie().isEmpty()) {
+        for (Notations notations : note.getNotations()) {
+          for (Object item : notations.getTiedOrSlurOrTuplet()) {
+            if (item instanceof Tied tied) {
+              tieStart |= tied.getType() == TiedType.START;
+              tieStop |= tied.getType() == TiedType.STOP;
+            }
+          }
+        }
+      }
+      noteSigns = signs(note, uncertain);
+    }
+    notes.add(
+        new NoteReading(
+            bars.size(),
+            offset,
+            grace ? Fraction.ZERO : length,
+            written,
+            concert,
+            voice,
+            staff,
+            grace,
+            note.getGrace() != null && note.getGrace().getSlash() == YesNo.YES,
+            stacked,
+            tieStart && !grace,
+            tieStop && !grace,
+            slashStart != null,
+            note.getTimeOnly() == null ? "" : note.getTimeOnly(),
+            noteSigns));
+  }
+
+  private static NoteSigns signs(Note note, boolean uncertain) {
+    List<String> articulations = null;
+    List<SlurEnd> slurs = null;
+    boolean breath = false;
+    boolean caesura = false;
+    boolean fermata = false;
+    for (Notations notations : note.getNotations()) {
+      for (Object item : notations.getTiedOrSlurOrTuplet()) {
+        if (item instanceof Slur slur) {
+          if (slur.getType() == StartStopContinue.START
+              || slur.getType() == StartStopContinue.STOP) {
+            slurs = slurs == null ? new ArrayList<>(2) : slurs;
+            slurs.add(
+                new SlurEnd(slur.getNumber(), slur.getType() == StartStopContinue.START));
+          }
+        } else if (item instanceof Articulations list) {
+          for (JAXBElement<?> articulation : list.getAccentOrStrongAccentOrStaccato()) {
+            String word = articulation.getName().getLocalPart();
+            if (word.equals("breath-mark")) {
+              breath = true;
+            } else if (word.equals("caesura")) {
+              caesura = true;
+            } else {
+              articulations = articulations == null ? new ArrayList<>(2) : articulations;
+              articulations.add(word);
+            }
+          }
+        } else if (item instanceof Fermata) {
+          fermata = true;
+        }
+      }
+    }
+    if (articulations == null && slurs == null && !breath && !caesura && !fermata) {
+      return uncertain ? NoteSigns.UNCERTAIN : NoteSigns.NONE;
+    }
+    if (articulations != null) {
+      articulations.sort(null);
+    }
+    return new NoteSigns(
+        uncertain,
+        articulations == null ? List.of() : List.copyOf(articulations),
+        slurs == null ? List.of() : List.copyOf(slurs),
+        breath,
+        caesura,
+        fermata);
+  }
+
+  private static boolean isUncertain(Notehead notehead) {
+    if (notehead == null) {
+      return false;
+    }
+    if (notehead.getParentheses() == YesNo.YES) {
+      return true;
+    }
+    NoteheadValue value = notehead.getValue();
+    return value == NoteheadValue.SLASH
+        || value == NoteheadValue.X
+        || value == NoteheadValue.CROSS
+        || value == NoteheadValue.CIRCLE_X
+        || value == NoteheadValue.SLASHED
+        || value == NoteheadValue.BACK_SLASHED;
+  }
+
+  private Pitch pitch(org.audiveris.proxymusic.Pitch pitch) {
+    Step step = Step.valueOf(pitch.getStep().value());
+    BigDecimal alter = pitch.getAlter();
+    if (alter == null) {
+      return Pitch.of(step, 0, pitch.getOctave());
+    }
+    int whole = alter.setScale(0, RoundingMode.HALF_DOWN).intValue();
+    int cents =
+        alter
+            .subtract(BigDecimal.valueOf(whole))
+            .movePointRight(2)
+            .setScale(0, RoundingMode.HALF_EVEN)
+            .intValue();
+    return new Pitch(step, whole, pitch.getOctave(), cents);
+  }
+
+  private Fraction length(Note note) {
+    Fraction written = typeLength(note);
+    BigDecimal duration = note.getDuration();
+    if (duration == null || duration.signum() == 0) {
+      if (duration != null && note.getRest() != null && written == null) {
+        return Fraction.ZERO;
+      }
+      boolean wholeBar = note.getRest() != null && note.getRest().getMeasure() == YesNo.YES;
+      Fraction length =
+          wholeBar || written == null && note.getRest() != null ? metre.barLength() : written;
+      String found =
+          (note.getRest() == null ? "a note" : "a rest")
+              + (duration == null ? " without duration" : " of duration 0");
+      if (length == null) {
+        problem("duration-missing", found + " and without note type", "read as a grace note");
+        return Fraction.ZERO;
+      }
+      problem(
+          "duration-missing",
+          found,
+          wholeBar ? "it fills the bar" : "its length is taken from the note type");
+      return length;
+    }
+    Fraction length = quarters(duration);
+    if (written != null && note.getCue() == null && !written.equals(length)) {
+      problem(
+          "duration-differs-from-type",
+          "a note whose duration is "
+              + length
+              + " quarter notes and whose type is "
+              + note.getType().getValue(),
+          "the duration counts");
+    }
+    return length;
+  }
+
+  /** Length by note type, dots and tuplet, in quarter notes; null when the note has no type. */
+  private static Fraction typeLength(Note note) {
+    if (note.getType() == null || note.getType().getValue() == null) {
+      return null;
+    }
+    Fraction length = typeLength(note.getType().getValue());
+    if (length == null) {
+      return null;
+    }
+    int dots = Math.min(note.getDot().size(), 8);
+    if (dots > 0) {
+      length = length.times(Fraction.of((1L << dots + 1) - 1, 1L << dots));
+    }
+    if (note.getTimeModification() != null
+        && note.getTimeModification().getActualNotes() != null
+        && note.getTimeModification().getNormalNotes() != null) {
+      length =
+          length.times(
+              Fraction.of(
+                  note.getTimeModification().getNormalNotes().longValue(),
+                  note.getTimeModification().getActualNotes().longValue()));
+    }
+    return length;
+  }
+
+  /** Quarter notes in a note type; null for an unknown word. */
+  static Fraction typeLength(String type) {
+    return NoteTypes.LENGTHS.get(type);
+  }
+
+  private static final class NoteTypes {
+    static final Map<String, Fraction> LENGTHS = lengths();
+
+    private static Map<String, Fraction> lengths() {
+      String[] longest = {
+        "maxima", "long", "breve", "whole", "half", "quarter", "eighth", "16th", "32nd", "64th",
+        "128th", "256th", "512th", "1024th"
+      };
+      Map<String, Fraction> lengths = new HashMap<>();
+      Fraction length = Fraction.of(32);
+      for (String type : longest) {
+        lengths.put(type, length);
+        length = length.times(Fraction.HALF);
+      }
+      return Map.copyOf(lengths);
+    }
+  }
+
+  private void moveBack(Backup backup) {
+    if (backup.getDuration() == null) {
+      brokenBackup = true;
+      problem("backup-without-duration", "a step back without a duration", "it is ignored");
+      return;
+    }
+    Fraction target = cursor.minus(quarters(backup.getDuration()));
+    if (target.isNegative()) {
+      brokenBackup = true;
+      problem(
+          "backup-past-bar",
+          "a step back past the start of the bar",
+          "it stops at the start of the bar");
+      target = Fraction.ZERO;
+    }
+    cursor = target;
+  }
+
+  private void moveOn(Forward forward) {
+    if (forward.getDuration() == null) {
+      problem("forward-without-duration", "a step forward without a duration", "it is ignored");
+      return;
+    }
+    cursor = cursor.plus(quarters(forward.getDuration()));
+    high = Fraction.larger(high, cursor);
+  }
+
+  private Fraction quarters(BigDecimal duration) {
+    if (divisions == null) {
+      problem(
+          "divisions-missing",
+          "durations before any divisions",
+          "one division to the quarter note is assumed");
+      divisions = Fraction.ONE;
+    }
+    if (duration.scale() == 0 && duration.precision() < 4) {
+      int whole = duration.intValue();
+      if (whole >= 0 && whole < CACHED_LENGTHS) {
+        Fraction cached = lengths[whole];
+        if (cached == null) {
+          cached = Fraction.of(whole).dividedBy(divisions);
+          lengths[whole] = cached;
+        }
+        return cached;
+      }
+    }
+    return exact(duration).dividedBy(divisions);
+  }
+
+  private static Fraction exact(BigDecimal value) {
+    return value.scale() <= 0
+        ? Fraction.of(value.longValueExact())
+        : Fraction.of(
+            value.unscaledValue().longValueExact(),
+            BigInteger.TEN.pow(value.scale()).longValueExact());
+  }
+
+  private void addAttributes(Attributes attributes) {
+    if (attributes.getDivisions() != null) {
+      if (attributes.getDivisions().signum() > 0) {
+        Fraction changed = exact(attributes.getDivisions());
+        if (!changed.equals(divisions)) {
+          divisions = changed;
+          lengths = new Fraction[CACHED_LENGTHS];
+        }
+      } else {
+        problem(
+            "invalid-value",
+            "'divisions' of 'attributes' is '0'",
+            "the last valid divisions go on");
+      }
+    }
+    if (attributes.getStaves() != null) {
+      staves = Math.max(staves, attributes.getStaves().intValue());
+    }
+    // Before the key: a key signature is written for the transposition beside it.
+    attributes.getTranspose().forEach(this::addTransposition);
+    attributes.getKey().forEach(this::addKey);
+    attributes.getTime().forEach(this::addTime);
+    if (!clefSeen && !attributes.getClef().isEmpty()) {
+      clefSeen = true;
+      percussionClef = attributes.getClef().get(0).getSign() == PERCUSSION;
+    }
+    attributes.getMeasureStyle().forEach(this::addMeasureStyle);
+  }
+
+  private void addTransposition(Transpose transpose) {
+    if (transpose.getChromatic() == null) {
+      problem(
+          "transposition-incomplete", "a transposition without semitones", "it is left out");
+      return;
+    }
+    int chromatic =
+        transpose.getChromatic().setScale(0, RoundingMode.HALF_DOWN).intValue();
+    int diatonic =
+        transpose.getDiatonic() == null
+            ? Transposition.diatonicFor(chromatic)
+            : transpose.getDiatonic().intValue();
+    int octaves =
+        transpose.getOctaveChange() == null ? 0 : transpose.getOctaveChange().intValue();
+    if (concertScore && (chromatic % 12 != 0 || diatonic % 7 != 0)) {
+      problem(
+          "transposition-in-concert-score",
+          "a transposition by " + chromatic + " semitones in a score in concert pitch",
+          "only its octaves are applied");
+      chromatic = 0;
+      diatonic = 0;
+    }
+    if (transpose.getDouble() != null) {
+      problem(
+          "octave-doubling",
+          "the part sounds in two octaves",
+          "the line is read in the written one of the two");
+    }
+    Transposition transposition = new Transposition(diatonic, chromatic, octaves);
+    if (transpose.getNumber() == null) {
+      allStaves = transposition;
+      byStaff.clear();
+    } else {
+      byStaff.put(transpose.getNumber().intValue(), transposition);
+      if (transpose.getNumber().intValue() == 1) {
+        allStaves = transposition;
+      }
+    }
+  }
+
+  private Transposition transposition(int staff) {
+    return byStaff.isEmpty() ? allStaves : byStaff.getOrDefault(staff, allStaves);
+  }
+
+  private void addKey(Key key) {
+    int staff = number(key.getNumber(), 1);
+    Integer written = null;
+    String mode = key.getMode() == null ? null : key.getMode().strip();
+    if (key.getFifths() != null) {
+      written = key.getFifths().intValue();
+    } else if (key.getNonTraditionalKey().isEmpty()) {
+      problem("key-incomplete", "a key signature without sharps or flats", "it is left out");
+      return;
+    }
+    Integer concert = written == null ? null : written + transposition(staff).fifths();
+    keys.add(
+        new KeyReading(
+            bars.size(), cursor, staff, written, concert, "".equals(mode) ? null : mode));
+    if (staff == 1) {
+      keyFifths = written;
+      keyMode = mode;
+    }
+  }
+
+  private void addTime(Time time) {
+    Metre read = Metre.FREE;
+    if (time.getSenzaMisura() == null) {
+      read = metre(time.getTimeSignature());
+      if (read == null) {
+        problem("time-incomplete", "a time signature without beats", "it is left out");
+        return;
+      }
+    }
+    int staff = number(time.getNumber(), 0);
+    times.add(new TimeReading(bars.size(), cursor, staff, read));
+    if (staff <= 1 || !metreSeen) {
+      metre = read;
+      metreSeen = true;
+    }
+  }
+
+  /** The metre of pairs of beats and beat type; null when they are no pairs of positive numbers. */
+  private static Metre metre(List<JAXBElement<String>> signature) {
+    if (signature.isEmpty() || signature.size() % 2 != 0) {
+      return null;
+    }
+    Fraction length = Fraction.ZERO;
+    Fraction shortest = null;
+    StringBuilder text = new StringBuilder();
+    for (int i = 0; i < signature.size(); i += 2) {
+      if (!signature.get(i).getName().getLocalPart().equals("beats")
+          || !signature.get(i + 1).getName().getLocalPart().equals("beat-type")) {
+        return null;
+      }
+      String beats = signature.get(i).getValue();
+      int sum = sum(beats);
+      int type = sum(signature.get(i + 1).getValue());
+      if (sum <= 0 || type <= 0) {
+        return null;
+      }
+      if (signature.size() == 2 && !beats.contains("+")) {
+        return Metre.of(sum, type);
+      }
+      Fraction unit = Fraction.of(4, type);
+      length = length.plus(unit.times(sum));
+      shortest = shortest == null ? unit : Fraction.smaller(shortest, unit);
+      text.append(text.isEmpty() ? "" : "+").append(beats).append('/').append(type);
+    }
+    return new Metre(text.toString(), length, shortest);
+  }
+
+  private static int sum(String numbers) {
+    int sum = 0;
+    for (String number : numbers.split("[+ ]+")) {
+      if (!number.isEmpty()) {
+        sum += Integer.parseInt(number);
+      }
+    }
+    return sum;
+  }
+
+  private void addMeasureStyle(MeasureStyle style) {
+    if (style.getSlash() != null && number(style.getNumber(), 1) == 1) {
+      if (style.getSlash().getType() == StartStop.START) {
+        slashes = true;
+        slashStart = slashStart == null ? cursor : slashStart;
+      } else if (style.getSlash().getType() == StartStop.STOP && slashes) {
+        slashes = false;
+        if (slashStart.isBefore(cursor)) {
+          unknown.add(new Stretch(bars.size(), slashStart, cursor));
+        }
+        slashStart = null;
+      }
+    }
+    if (style.getMeasureRepeat() != null) {
+      barRepeat = style.getMeasureRepeat().getType() == StartStop.START;
+    }
+  }
+
+  private void addChord(Harmony harmony) {
+    ChordSymbols.Symbol symbol = chordSymbols.symbol(barNumber, harmony, keyFifths, keyMode);
+    int staff = number(harmony.getStaff(), 1);
+    Fraction offset = displaced(harmony.getOffset(), cursor, "a chord symbol");
+    Chord concert = symbol.chord().sounding(transposition(staff));
+    chords.add(
+        new ChordReading(
+            bars.size(),
+            offset,
+            staff,
+            symbol.chord(),
+            concert,
+            symbol.kindWord(),
+            symbol.text(),
+            harmony.getType() == HarmonyType.ALTERNATE));
+  }
+
+  private Fraction displaced(Offset offset, Fraction place, String what) {
+    if (offset == null || offset.getValue() == null || offset.getValue().signum() == 0) {
+      return place;
+    }
+    Fraction displaced = place.plus(quarters(offset.getValue()));
+    if (onset.plus(displaced).isNegative()) {
+      problem(
+          "offset-before-start",
+          what + " is placed before the start of the part",
+          "it is placed at the start");
+      return onset.negated();
+    }
+    if (displaced.isNegative()
+        || !metre.isFree() && displaced.isAfter(Fraction.larger(high, metre.barLength()))) {
+      problem(
+          "offset-leaves-bar", what + " is placed outside its bar", "it counts at that place");
+    }
+    return displaced;
+  }
+
+  private void addDirection(Direction direction) {
+    Fraction place = cursor;
+    if (direction.getOffset() != null) {
+      place = displaced(direction.getOffset(), cursor, "a direction");
+    }
+    boolean sounded = direction.getSound() != null && direction.getSound().getTempo() != null;
+    for (DirectionType type : direction.getDirectionType()) {
+      for (FormattedTextId rehearsal : type.getRehearsal()) {
+        rehearsals.add(new Rehearsal(bars.size(), place, plain(rehearsal.getValue())));
+      }
+      if (type.getBracket() != null) {
+        addLine(type.getBracket().getType(), type.getBracket().getNumber(), false, place);
+      }
+      if (type.getDashes() != null) {
+        addLine(type.getDashes().getType(), type.getDashes().getNumber(), true, place);
+      }
+      if (type.getMetronome() != null && !sounded) {
+        addTempo(type.getMetronome(), place);
+      }
+      addJumpSigns(direction, type);
+    }
+    if (direction.getSound() != null) {
+      addSound(direction.getSound(), place);
+    }
+  }
+
+  private void addJumpSigns(Direction direction, DirectionType type) {
+    boolean sounded = direction.getSound() != null && jumps(direction.getSound());
+    if (sounded) {
+      return;
+    }
+    if (!type.getSegno().isEmpty() || !type.getCoda().isEmpty()) {
+      signs =
+          signs.and(
+              new BarSignsBuilder()
+                  .signs(!type.getSegno().isEmpty(), !type.getCoda().isEmpty())
+                  .build());
+    }
+    for (Object words : type.getWordsOrSymbol()) {
+      if (words instanceof FormattedTextId text && text.getValue() != null) {
+        String plain = plain(text.getValue()).toLowerCase(java.util.Locale.ROOT);
+        if (JumpWords.isJump(plain)) {
+          signs = signs.and(new BarSignsBuilder().words(plain).build());
+        }
+      }
+    }
+  }
+
+  private static boolean jumps(Sound sound) {
+    return sound.getDacapo() == YesNo.YES
+        || sound.getDalsegno() != null
+        || sound.getSegno() != null
+        || sound.getTocoda() != null
+        || sound.getCoda() != null
+        || sound.getFine() != null;
+  }
+
+  private void addLine(StartStopContinue type, Integer number, boolean dashes, Fraction place) {
+    if (type == StartStopContinue.START || type == StartStopContinue.STOP) {
+      lines.add(
+          new LineEnd(
+              bars.size(),
+              place,
+              dashes,
+              number == null ? 1 : number,
+              type == StartStopContinue.START));
+    }
+  }
+
+  private void addTempo(Metronome metronome, Fraction place) {
+    if (metronome.getBeatUnit() == null
+        || metronome.getPerMinute() == null
+        || metronome.getPerMinute().getValue() == null) {
+      return;
+    }
+    java.util.regex.Matcher number =
+        Numbers.FIRST.matcher(plain(metronome.getPerMinute().getValue()));
+    Fraction unit = typeLength(metronome.getBeatUnit());
+    if (unit == null || !number.find()) {
+      return;
+    }
+    int dots = Math.min(metronome.getBeatUnitDot().size(), 8);
+    unit = unit.times(Fraction.of((1L << dots + 1) - 1, 1L << dots));
+    double tempo = Double.parseDouble(number.group()) * unit.toDouble();
+    if (tempo > 0) {
+      tempi.add(new TempoReading(bars.size(), place, tempo, false));
+    }
+  }
+
+  private static final class Numbers {
+    static final java.util.regex.Pattern FIRST =
+        java.util.regex.Pattern.compile("[0-9]{1,4}(\\.[0-9]{1,4})?");
+  }
+
+  private void addSound(Sound sound, Fraction directionPlace) {
+    Fraction place = directionPlace;
+    if (sound.getOffset() != null) {
+      place = displaced(sound.getOffset(), cursor, "a tempo or jump");
+    }
+    if (sound.getTempo() != null) {
+      if (sound.getTempo().signum() > 0) {
+        tempi.add(new TempoReading(bars.size(), place, sound.getTempo().doubleValue(), true));
+      } else {
+        problem("invalid-value", "a tempo of 0", "the tempo is left out");
+      }
+    }
+    if (jumps(sound) || sound.getForwardRepeat() == YesNo.YES) {
+      signs = signs.and(new BarSignsBuilder().sound(sound).build());
+    }
+  }
+
+  private void addBarline(Barline barline) {
+    RightLeftMiddle location =
+        barline.getLocation() == null ? RightLeftMiddle.RIGHT : barline.getLocation();
+    if (barline.getBarStyle() != null && barline.getBarStyle().getValue() != null) {
+      switch (barline.getBarStyle().getValue()) {
+        case LIGHT_LIGHT, LIGHT_HEAVY, HEAVY_LIGHT, HEAVY_HEAVY ->
+            doubleBars.add(
+                switch (location) {
+                  case LEFT -> new Place(bars.size(), Fraction.ZERO, false);
+                  case MIDDLE -> new Place(bars.size(), cursor, false);
+                  case RIGHT -> new Place(bars.size(), Fraction.ZERO, true);
+                });
+        default -> {
+          // Other styles divide nothing.
+        }
+      }
+    }
+    BarSigns more = new BarSignsBuilder().barline(barline).build();
+    signs = signs.and(more);
+  }
+
+  private static int number(BigInteger number, int otherwise) {
+    return number == null ? otherwise : number.intValue();
+  }
+
+  private static String plain(String text) {
+    return text == null ? "" : text.strip().replaceAll("[\\p{Cntrl}\\s]+", " ");
+  }
+
+  private void problem(String code, String found, String done) {
+    problems.add(description.id(), barNumber, code, found, done);
+  }
+}

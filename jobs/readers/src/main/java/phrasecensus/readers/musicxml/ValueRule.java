@@ -1,0 +1,165 @@
+package phrasecensus.readers.musicxml;
+
+/**
+ * Which texts an element or attribute may have. Looks at characters in place, because nearly every
+ * value is good and should cost no object.
+ */
+final class ValueRule {
+  /** Any text, the empty one too. */
+  static final ValueRule TEXT = new ValueRule(Form.TEXT, null, 0, 0);
+
+  private enum Form {
+    TEXT,
+    WORDS,
+    WHOLE,
+    DECIMAL,
+    SUM,
+    PASSES
+  }
+
+  private final Form form;
+  private final String[] words;
+  private final long least;
+  private final long most;
+
+  private ValueRule(Form form, String[] words, long least, long most) {
+    this.form = form;
+    this.words = words;
+    this.least = least;
+    this.most = most;
+  }
+
+  /** One of these words, exactly. */
+  static ValueRule words(String... words) {
+    return new ValueRule(Form.WORDS, words, 0, 0);
+  }
+
+  /** A whole number in a range. */
+  static ValueRule whole(long least, long most) {
+    return new ValueRule(Form.WHOLE, null, least, most);
+  }
+
+  /** A decimal number without exponent whose whole part lies in a range; at most six decimals. */
+  static ValueRule decimal(long least, long most) {
+    return new ValueRule(Form.DECIMAL, null, least, most);
+  }
+
+  /** Positive whole numbers joined by plus signs, as in {@code 3+2}. */
+  static ValueRule sum() {
+    return new ValueRule(Form.SUM, null, 1, 999);
+  }
+
+  /** Numbers of passes: positive whole numbers between commas and spaces. */
+  static ValueRule passes() {
+    return new ValueRule(Form.PASSES, null, 1, 999);
+  }
+
+  boolean isText() {
+    return form == Form.TEXT;
+  }
+
+  boolean accepts(char[] text, int start, int length) {
+    return switch (form) {
+      case TEXT -> true;
+      case WORDS -> isWord(text, start, length);
+      case WHOLE -> isWhole(text, start, length);
+      case DECIMAL -> isDecimal(text, start, length);
+      case SUM -> isList(text, start, length, "+");
+      case PASSES -> isList(text, start, length, ", ");
+    };
+  }
+
+  boolean accepts(String text) {
+    return form == Form.TEXT || accepts(text.toCharArray(), 0, text.length());
+  }
+
+  private boolean isWord(char[] text, int start, int length) {
+    for (String word : words) {
+      if (word.length() == length) {
+        int i = 0;
+        while (i < length && word.charAt(i) == text[start + i]) {
+          i++;
+        }
+        if (i == length) {
+          return true;
+        }
+      }
+    }
+    return false;
+  }
+
+  private boolean isWhole(char[] text, int start, int length) {
+    return isNumber(text, start, length, -1);
+  }
+
+  private boolean isDecimal(char[] text, int start, int length) {
+    int point = 0;
+    while (point < length && text[start + point] != '.') {
+      point++;
+    }
+    int decimals = length - point - 1;
+    if (decimals < 0) {
+      return isNumber(text, start, length, -1);
+    }
+    if (decimals > 6) {
+      return false;
+    }
+    for (int i = point + 1; i < length; i++) {
+      if (!isDigit(text[start + i])) {
+        return false;
+      }
+    }
+    return isNumber(text, start, point, decimals);
+  }
+
+  /** {@code decimals} after the number, or -1 for none; then the whole part may be missing. */
+  private boolean isNumber(char[] text, int start, int length, int decimals) {
+    int at = 0;
+    boolean negative = false;
+    if (length > 0 && (text[start] == '-' || text[start] == '+')) {
+      negative = text[start] == '-';
+      at = 1;
+    }
+    if (length - at > 12 || length == at && decimals <= 0) {
+      return false;
+    }
+    long value = 0;
+    for (; at < length; at++) {
+      if (!isDigit(text[start + at])) {
+        return false;
+      }
+      value = 10 * value + text[start + at] - '0';
+    }
+    value = negative ? -value : value;
+    return value >= least && value <= most;
+  }
+
+  private boolean isList(char[] text, int start, int length, String separators) {
+    int digits = 0;
+    boolean any = false;
+    long value = 0;
+    for (int i = 0; i < length; i++) {
+      char c = text[start + i];
+      if (isDigit(c)) {
+        value = 10 * value + c - '0';
+        any = true;
+        if (++digits > 3 || value < least && digits == 3) {
+          return false;
+        }
+      } else if (separators.indexOf(c) >= 0) {
+        if (digits > 0 && value < least) {
+          return false;
+        }
+        digits = 0;
+        value = 0;
+      } else {
+        return false;
+      }
+    }
+    return any && (digits == 0 || value >= least);
+  }
+
+  private static boolean isDigit(char c) {
+    return c >= '0' && c <= '9';
+  }
+}
