@@ -99,8 +99,7 @@ public final class Programme {
             case 16 -> 2 + number % 3 / 2;
             default -> number % 10 == 3 ? 2 : 1;
           };
-      String file =
-          "corpus/" + fileName(tune, player, style) + "." + dialect.extension();
+      String file = "corpus/" + fileName(tune, player, style) + "." + dialect.extension();
       all.add(
           new Commission(
               file,
@@ -170,12 +169,7 @@ public final class Programme {
       List<String> dates,
       long seed) {
     List<Dialect> dialects =
-        List.of(
-            Dialect.PLAIN,
-            Dialect.ENGRAVED,
-            Dialect.PLAIN,
-            Dialect.ZIPPED,
-            Dialect.CONCERT);
+        List.of(Dialect.PLAIN, Dialect.ENGRAVED, Dialect.PLAIN, Dialect.ZIPPED, Dialect.CONCERT);
     for (int i = 0; i < tunes.size(); i++) {
       Tune tune = tunes.get(i);
       int choruses = tune.bars().size() == 12 ? 5 : 2;

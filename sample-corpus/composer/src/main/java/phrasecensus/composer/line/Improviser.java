@@ -86,12 +86,7 @@ public final class Improviser {
     int start = tones.isEmpty() ? 0 : Math.min(0, tones.get(0).onset());
     int pickupTicks = start == 0 ? 0 : -Math.floorDiv(start, BEAT) * BEAT;
     return new Solo(
-        tune,
-        choruses,
-        tempo,
-        pickupTicks,
-        Speller.spelled(tones, hearings, tune.key()),
-        changes);
+        tune, choruses, tempo, pickupTicks, Speller.spelled(tones, hearings, tune.key()), changes);
   }
 
   private Written phrase(
@@ -254,7 +249,8 @@ public final class Improviser {
 
   /**
    * Weights of the degrees a phrase comes to rest on. Root and fifth lead, then third and seventh,
-   * then ninth and thirteenth ({@code colour}), near the shares found in published solos (see the README).
+   * then ninth and thirteenth ({@code colour}), near the shares found in published solos (see the
+   * README).
    */
   private static double[] landing(boolean colour) {
     double[] weights = new double[12];
@@ -358,8 +354,7 @@ public final class Improviser {
       boolean last = i == slots.size() - 1;
       boolean cut = !last && slot.end() < slots.get(i + 1).onset();
       boolean onBeat = Math.floorMod(slot.onset(), BEAT) == 0;
-      boolean peak =
-          i > 0 && !last && pitches[i] > pitches[i - 1] && pitches[i] > pitches[i + 1];
+      boolean peak = i > 0 && !last && pitches[i] > pitches[i - 1] && pitches[i] > pitches[i + 1];
       Tone.Mark mark = Tone.Mark.NONE;
       if (cut && own.happens(0.6)) {
         mark = Tone.Mark.STACCATO;
@@ -368,8 +363,7 @@ public final class Improviser {
       } else if (slot.length() >= 2 * BEAT && own.happens(0.4)) {
         mark = Tone.Mark.TENUTO;
       }
-      boolean slur =
-          !last && !cut && !onBeat && pitches[i] != pitches[i + 1] && own.happens(0.3);
+      boolean slur = !last && !cut && !onBeat && pitches[i] != pitches[i + 1] && own.happens(0.3);
       boolean roomForGrace = i == 0 || Math.abs(pitches[i] - pitches[i - 1]) >= 3;
       boolean stable =
           hearing.of(slot.onset(), slot.length()).heard().holds(Math.floorMod(pitches[i], 12));

@@ -8,11 +8,11 @@ import phrasecensus.composer.tune.Tune;
 /**
  * Draws the pitches of one phrase by weighted chance.
  *
- * <p>Every line of pitches has a weight: the product of what each tone is worth over its chord, what
- * each interval is worth, and what each pair of successive intervals is worth. Lines are drawn in
- * exact proportion to that weight, by summing forwards over all pairs of neighbouring pitches and
- * drawing backwards (forward filtering, backward sampling), so a line aims at its end from its first
- * tone. The weights are set by hand.
+ * <p>Every line of pitches has a weight: the product of what each tone is worth over its chord,
+ * what each interval is worth, and what each pair of successive intervals is worth. Lines are drawn
+ * in exact proportion to that weight, by summing forwards over all pairs of neighbouring pitches
+ * and drawing backwards (forward filtering, backward sampling), so a line aims at its end from its
+ * first tone. The weights are set by hand.
  */
 final class PitchSampler {
   private static final int BEAT = Tune.QUARTER;
@@ -29,6 +29,7 @@ final class PitchSampler {
   private final double[][][] pairs;
   private final double[][][] triples;
   private final double[][][] forward;
+  private final boolean[][] onTarget;
   private final boolean possible;
 
   /**
@@ -51,8 +52,7 @@ final class PitchSampler {
       double[] landing,
       int blueThird) {}
 
-  PitchSampler(
-      List<Slot> slots, Changes hearing, Style style, Habits habits, Aim aim) {
+  PitchSampler(List<Slot> slots, Changes hearing, Style style, Habits habits, Aim aim) {
     this.low = aim.low();
     this.size = aim.high() - aim.low() + 1;
     int count = slots.size();
@@ -77,7 +77,14 @@ final class PitchSampler {
     for (int target = 0; target < 2; target++) {
       triples[target] = triples(target == 1);
     }
-    this.possible = sum(slots, kinds);
+    this.onTarget = new boolean[count][size];
+    for (int i = 0; i < count; i++) {
+      boolean onBeat = Math.floorMod(slots.get(i).onset(), BEAT) == 0;
+      for (int p = 0; p < size; p++) {
+        onTarget[i][p] = onBeat && kinds[i][p] == Kind.CHORD;
+      }
+    }
+    this.possible = sum();
   }
 
   /** What a pitch is to a chord. */
@@ -233,7 +240,9 @@ final class PitchSampler {
     return up == 5 && (seventh == 10 || seventh == 11) && (third == 3 || third == 4);
   }
 
-  /** Weights of two intervals in a row; {@code target}: the third tone is a chord tone on a beat. */
+  /**
+   * Weights of two intervals in a row; {@code target}: the third tone is a chord tone on a beat.
+   */
   private static double[][] triples(boolean target) {
     int span = 2 * WIDEST + 1;
     double[][] weights = new double[span][span];
@@ -289,10 +298,10 @@ final class PitchSampler {
     return worth;
   }
 
-  private boolean sum(List<Slot> slots, Kind[][] kinds) {
-    int count = slots.size();
+  /** Sums forwards; false when the fixed pitches leave no line. */
+  private boolean sum() {
+    int count = unary.length;
     for (int i = 0; i < count; i++) {
-      boolean onBeat = Math.floorMod(slots.get(i).onset(), BEAT) == 0;
       forward[i] = i == 0 ? null : new double[size][size];
       double total = 0;
       if (i == 0) {
@@ -313,7 +322,7 @@ final class PitchSampler {
           if (i == 1) {
             before = unary[0][b];
           } else {
-            double[][] turns = triples[onBeat && kinds[i][c] == Kind.CHORD ? 1 : 0];
+            double[][] turns = triples[onTarget[i][c] ? 1 : 0];
             for (int a = Math.max(0, b - WIDEST); a < Math.min(size, b + WIDEST + 1); a++) {
               before += forward[i - 1][a][b] * turns[b - a + WIDEST][c - b + WIDEST];
             }
@@ -332,17 +341,8 @@ final class PitchSampler {
         }
       }
     }
-    this.onTarget = new boolean[count][size];
-    for (int i = 0; i < count; i++) {
-      boolean onBeat = Math.floorMod(slots.get(i).onset(), BEAT) == 0;
-      for (int c = 0; c < size; c++) {
-        onTarget[i][c] = onBeat && kinds[i][c] == Kind.CHORD;
-      }
-    }
     return true;
   }
-
-  private boolean[][] onTarget;
 
   /** False when no line can satisfy the fixed pitches. */
   boolean possible() {

@@ -21,8 +21,7 @@ class StudentLinesTest {
 
   @Test
   void playerOfLongNotesGainsEighths() {
-    List<Double> eighths =
-        values(Departure.Kind.LONG_NOTES, solo -> 1 - solo.eighthShare());
+    List<Double> eighths = values(Departure.Kind.LONG_NOTES, solo -> 1 - solo.eighthShare());
 
     assertThat(eighths.get(0)).isGreaterThan(0.85);
     assertFalling(eighths);
@@ -30,10 +29,8 @@ class StudentLinesTest {
 
   @Test
   void deafPlayerMissesChordTonesLessAndLess() {
-    List<Double> missed =
-        values(Departure.Kind.IGNORES_CHANGES, solo -> 1 - solo.chordToneShare());
-    List<Double> landings =
-        values(Departure.Kind.IGNORES_CHANGES, LineStatistics::landingShare);
+    List<Double> missed = values(Departure.Kind.IGNORES_CHANGES, solo -> 1 - solo.chordToneShare());
+    List<Double> landings = values(Departure.Kind.IGNORES_CHANGES, LineStatistics::landingShare);
 
     assertThat(missed.get(0)).isGreaterThan(0.7);
     assertFalling(missed);
