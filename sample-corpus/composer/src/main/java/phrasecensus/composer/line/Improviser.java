@@ -14,6 +14,12 @@ public final class Improviser {
   /** Lines drawn for a phrase, of which the best is kept. */
   private static final int TRIES = 28;
 
+  /** Mean share of chord tones aimed at; lines come out a little above it. */
+  private static final double CHORD_TONES = 0.49;
+
+  /** Spread of that share between solos: published solos differ much (see the README). */
+  private static final double CHORD_TONES_SPREAD = 0.05;
+
   private final Tune tune;
   private final int choruses;
   private final int tempo;
@@ -24,6 +30,7 @@ public final class Improviser {
   private final Chance chance;
   private final Changes changes;
   private final Changes deaf;
+  private final double aimedShare;
 
   /**
    * Prepares a solo.
@@ -55,6 +62,8 @@ public final class Improviser {
     this.departure = departure;
     this.chance = new Chance(seed);
     this.changes = Changes.of(tune, choruses);
+    double away = chance.branch("chord tones").normal();
+    this.aimedShare = CHORD_TONES + CHORD_TONES_SPREAD * Math.max(-1.8, Math.min(1.8, away));
     this.deaf = Changes.ignoring(changes.farthest(), changes.end());
   }
 
@@ -165,9 +174,10 @@ public final class Improviser {
         pull[i] = 0.45;
       }
     }
-    double[] landing = landing(!closing && own.happens(0.30));
+    double[] landing = landing(!closing && own.happens(0.22));
     int blueThird =
         tune.blues() && style.blue() != 0 ? (tune.key().tonic().pitchClass() + 3) % 12 : -1;
+    double pullToChord = style.chordPull() + 7 * (aimedShare - CHORD_TONES);
     for (int attempt = 0; ; attempt++) {
       int[] fixed = new int[count];
       Arrays.fill(fixed, -1);
@@ -181,7 +191,14 @@ public final class Improviser {
               style,
               habits,
               new PitchSampler.Aim(
-                  compass.low(), compass.high(), curve, pull, fixed, landing, blueThird));
+                  compass.low(),
+                  compass.high(),
+                  curve,
+                  pull,
+                  fixed,
+                  landing,
+                  blueThird,
+                  pullToChord));
       if (sampler.possible()) {
         return best(sampler, slots, hearing, own);
       }
@@ -196,7 +213,7 @@ public final class Improviser {
     double least = Double.POSITIVE_INFINITY;
     for (int i = 0; i < TRIES; i++) {
       int[] line = sampler.line(own);
-      double cost = LineJudge.cost(line, slots, hearing);
+      double cost = LineJudge.cost(line, slots, hearing, aimedShare);
       if (cost < least) {
         least = cost;
         best = line;

@@ -42,6 +42,7 @@ final class PitchSampler {
    * @param fixed pitch a slot must have, -1 for free
    * @param landing weight of each interval above the chord root at the last slot
    * @param blueThird pitch class of the blue third, -1 for none
+   * @param chordPull log weight of a chord tone on a strong beat, before its place is looked at
    */
   record Aim(
       int low,
@@ -50,7 +51,8 @@ final class PitchSampler {
       double[] pull,
       int[] fixed,
       double[] landing,
-      int blueThird) {}
+      int blueThird,
+      double chordPull) {}
 
   PitchSampler(List<Slot> slots, Changes hearing, Style style, Habits habits, Aim aim) {
     this.low = aim.low();
@@ -158,7 +160,7 @@ final class PitchSampler {
     double outside = style.chromatic() + habits.chromatic();
     return worth
         + switch (kind) {
-          case CHORD -> style.chordPull() * (strong ? 0.9 : onBeat ? 0.6 : 0.1) + (held ? 0.5 : 0);
+          case CHORD -> aim.chordPull() * (strong ? 0.9 : onBeat ? 0.6 : 0.1) + (held ? 0.5 : 0);
           case TENSION -> held ? 0.1 : 0;
           case AVOID -> held ? -1.8 : strong ? -0.7 : onBeat ? -0.3 : 0;
           case BLUE -> style.blue() - (held ? 1.3 : 0.5);
@@ -293,7 +295,7 @@ final class PitchSampler {
     if (target) {
       boolean enclosed =
           first * second < 0 && wide1 <= 4 && wide1 > wide2 && wide2 <= 2 && wide1 - wide2 <= 2;
-      worth += enclosed ? 0.9 : 0;
+      worth += enclosed ? 0.25 : 0;
     }
     return worth;
   }

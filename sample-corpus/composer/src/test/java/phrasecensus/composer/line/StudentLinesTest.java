@@ -34,18 +34,19 @@ class StudentLinesTest {
 
     assertThat(missed.get(0)).isGreaterThan(0.7);
     assertFalling(missed);
-    assertThat(landings.get(0)).isLessThan(0.35);
-    assertThat(landings.get(4)).isGreaterThan(landings.get(0) + 0.2);
+    assertThat(landings.get(0)).isLessThan(0.2);
+    assertThat(landings.get(4)).isGreaterThan(0.5);
+    assertFalling(landings.stream().map(share -> 1 - share).toList());
   }
 
   @Test
   void otherSidesOfTheirPlayingStayAsInTheCorpus() {
     assertThat(values(Departure.Kind.NO_RESTS, LineStatistics::chordToneShare))
-        .allSatisfy(share -> assertThat(share).isBetween(0.5, 0.72));
+        .allSatisfy(share -> assertThat(share).isBetween(0.5, 0.62));
     assertThat(values(Departure.Kind.LONG_NOTES, LineStatistics::chordToneShare))
-        .allSatisfy(share -> assertThat(share).isBetween(0.5, 0.75));
+        .allSatisfy(share -> assertThat(share).isBetween(0.5, 0.62));
     assertThat(values(Departure.Kind.IGNORES_CHANGES, LineStatistics::medianPhraseBars))
-        .allSatisfy(bars -> assertThat(bars).isBetween(1.2, 4.2));
+        .allSatisfy(bars -> assertThat(bars).isBetween(2.0, 3.0));
   }
 
   @Test
