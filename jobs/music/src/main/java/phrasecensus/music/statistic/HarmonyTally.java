@@ -228,8 +228,7 @@ final class HarmonyTally {
     share(out, "phrase_ends_on_chord_tone", ends);
     share(out, "before_rest_chord_tone_share", landingsByKind.get(Landing.Kind.BEFORE_REST));
     share(out, "held_chord_tone_share", landingsByKind.get(Landing.Kind.HELD));
-    share(
-        out, "chord_arrival_chord_tone_share", landingsByKind.get(Landing.Kind.CHORD_ARRIVAL));
+    share(out, "chord_arrival_chord_tone_share", landingsByKind.get(Landing.Kind.CHORD_ARRIVAL));
     phraseEnds(out);
     share(out, "chord_tone_share", notes);
     out.ratio("chord_tone_time_share", chordToneQuarters, judgedQuarters, notes.whole);
@@ -244,8 +243,7 @@ final class HarmonyTally {
     out.share("guide_tone_at_change_share", atChanges.reached(), atChanges.changes());
     GuideTones.Resolutions resolutions =
         analysis == null ? new GuideTones.Resolutions(0, 0) : GuideTones.resolutions(analysis);
-    out.share(
-        "guide_tone_resolution_share", resolutions.resolved(), resolutions.opportunities());
+    out.share("guide_tone_resolution_share", resolutions.resolved(), resolutions.opportunities());
     approach(out, Landing.Approach.CHROMATIC);
     approach(out, Landing.Approach.STEP);
     approach(out, Landing.Approach.ENCLOSURE);
@@ -271,8 +269,7 @@ final class HarmonyTally {
   }
 
   private void approach(StatisticList out, Landing.Approach approach) {
-    out.share(
-        "approach_" + approach.word() + "_share", approaches[approach.ordinal()], approached);
+    out.share("approach_" + approach.word() + "_share", approaches[approach.ordinal()], approached);
   }
 
   private static void share(StatisticList out, String key, Share share) {

@@ -79,7 +79,9 @@ final class MovementTally {
                 next == null ? null : place.quarters().plus(next.minus(note.onset())));
   }
 
-  /** Onset gaps and rests; a silence of a beat or more inside the phrase parts two chains of gaps. */
+  /**
+   * Onset gaps and rests; a silence of a beat or more inside the phrase parts two chains of gaps.
+   */
   private void addGaps(PhraseLine line) {
     Fraction previous = null;
     for (int i = 0; i + 1 < line.size(); i++) {
@@ -113,8 +115,7 @@ final class MovementTally {
       return;
     }
     phraseBars += bars.toDouble();
-    phraseBeats +=
-        ScoreTime.beats(line.solo(), first.onset(), end, first.barIndex()).toDouble();
+    phraseBeats += ScoreTime.beats(line.solo(), first.onset(), end, first.barIndex()).toDouble();
     notesInMetre += line.size();
   }
 
@@ -129,10 +130,7 @@ final class MovementTally {
     }
     for (NoteValue value : NoteValue.values()) {
       out.ratio(
-          "time_share_" + value.word(),
-          valueQuarters[value.ordinal()],
-          soundingQuarters,
-          notes);
+          "time_share_" + value.word(), valueQuarters[value.ordinal()], soundingQuarters, notes);
     }
     out.add("note_value_entropy", notes == 0 ? null : Entropy.bits(valueCounts), notes);
     out.ratio("notes_per_bar", notes, phrasing.playedBars(), notes);

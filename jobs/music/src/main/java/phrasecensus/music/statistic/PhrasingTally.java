@@ -90,7 +90,9 @@ final class PhrasingTally {
     return (int) Math.min(5, bars.plus(Fraction.HALF).floor());
   }
 
-  /** Bars in which it sounds; the later part of a bar that is written in two parts is no new bar. */
+  /**
+   * Bars in which it sounds; the later part of a bar that is written in two parts is no new bar.
+   */
   private int barsTouched(Note first, Fraction end) {
     List<Bar> all = solo.bars();
     int touched = 1;
@@ -108,8 +110,7 @@ final class PhrasingTally {
     if (next == null || ScoreTime.isUncertain(solo, last.end(), next)) {
       return;
     }
-    Fraction inBeats =
-        ScoreTime.beats(solo, last.end(), next, solo.barAt(last.end()).index());
+    Fraction inBeats = ScoreTime.beats(solo, last.end(), next, solo.barAt(last.end()).index());
     if (inBeats != null) {
       silenceBeats.add(inBeats.toDouble());
     }
@@ -153,8 +154,7 @@ final class PhrasingTally {
   private void addToRun(Note note) {
     if (runStart != null) {
       BeatPlace place = BeatPlace.of(solo, note);
-      Fraction halfBeat =
-          place == null ? Fraction.HALF : place.metre().beatLength().dividedBy(TWO);
+      Fraction halfBeat = place == null ? Fraction.HALF : place.metre().beatLength().dividedBy(TWO);
       if (note.onset().minus(previous.end()).isAtLeast(halfBeat)) {
         endRun();
       }
@@ -170,8 +170,7 @@ final class PhrasingTally {
 
   private void endRun() {
     longestRunNotes = Math.max(longestRunNotes, runNotes);
-    Fraction inBars =
-        ScoreTime.bars(solo, runStart.onset(), previous.end(), runStart.barIndex());
+    Fraction inBars = ScoreTime.bars(solo, runStart.onset(), previous.end(), runStart.barIndex());
     if (inBars == null) {
       runWithoutMetre = true;
     } else {
@@ -244,8 +243,7 @@ final class PhrasingTally {
     if (phrases == 0) {
       return 0;
     }
-    Fraction length =
-        ScoreTime.bars(solo, firstNote.onset(), lastNote.end(), firstNote.barIndex());
+    Fraction length = ScoreTime.bars(solo, firstNote.onset(), lastNote.end(), firstNote.barIndex());
     for (Span span : solo.unknownSpans()) {
       Fraction from = Fraction.larger(span.onset(), firstNote.onset());
       Fraction to = Fraction.smaller(span.end(), lastNote.end());
@@ -275,8 +273,6 @@ final class PhrasingTally {
 
   /** Seconds from the first onset to the end of the last note; 0 without notes or tempo. */
   double playedSeconds() {
-    return phrases == 0
-        ? 0
-        : ScoreTime.seconds(solo, firstNote.onset(), lastNote.end()).orElse(0);
+    return phrases == 0 ? 0 : ScoreTime.seconds(solo, firstNote.onset(), lastNote.end()).orElse(0);
   }
 }

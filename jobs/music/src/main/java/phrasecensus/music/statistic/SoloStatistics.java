@@ -10,8 +10,8 @@ public final class SoloStatistics {
 
   /**
    * Every statistic of the level <i>solo</i>, once, in the order of the catalogue; those that are
-   * undefined for this solo, or for a solo without notes, have the value null and {@code n} 0. Cost:
-   * linear in the notes.
+   * undefined for this solo, or for a solo without notes, have the value null and {@code n} 0.
+   * Cost: linear in the notes.
    */
   public static List<StatisticValue> of(SoloAnalysis analysis) {
     Tallies tallies = new Tallies();

@@ -10,8 +10,7 @@ final class StatisticList {
 
   /** Adds a value; null makes it undefined, whatever {@code n} is. */
   void add(String key, Double value, int n) {
-    values.add(
-        value == null ? StatisticValue.undefined(key) : new StatisticValue(key, value, n));
+    values.add(value == null ? StatisticValue.undefined(key) : new StatisticValue(key, value, n));
   }
 
   void share(String key, int part, int whole) {

@@ -33,8 +33,7 @@ final class Heard {
     return analyse(solo, Optional.of(C_MAJOR), phraseStarts);
   }
 
-  static SoloAnalysis analyse(
-      Solo solo, Optional<TonalCentre> centre, Integer... phraseStarts) {
+  static SoloAnalysis analyse(Solo solo, Optional<TonalCentre> centre, Integer... phraseStarts) {
     return SoloAnalyser.analyse(
         solo, new AnalysisSettings(new PhrasesAt(List.of(phraseStarts)), true, centre));
   }

@@ -6,7 +6,9 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import phrasecensus.music.time.Fraction;
 
-/** Lengths of note values in quarter notes, as any primer of notation gives them (common practice). */
+/**
+ * Lengths of note values in quarter notes, as any primer of notation gives them (common practice).
+ */
 class NoteValueTest {
   @ParameterizedTest(name = "{0} quarters are a {1}")
   @CsvSource({

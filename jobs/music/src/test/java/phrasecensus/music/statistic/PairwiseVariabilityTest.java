@@ -25,8 +25,7 @@ class PairwiseVariabilityTest {
     "1 1 1 1, 0"
   })
   void lengthsHaveThePublishedValue(String lengths, double expected) {
-    assertThat(PairwiseVariability.normalised(numbers(lengths)))
-        .isCloseTo(expected, within(1e-6));
+    assertThat(PairwiseVariability.normalised(numbers(lengths))).isCloseTo(expected, within(1e-6));
   }
 
   @Test

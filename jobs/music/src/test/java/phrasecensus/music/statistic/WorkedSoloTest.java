@@ -7,9 +7,9 @@ import java.util.Arrays;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.Arguments;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
-import org.junit.jupiter.params.provider.Arguments;
 import phrasecensus.music.analysis.SoloAnalysis;
 import phrasecensus.music.analysis.SoloText;
 import phrasecensus.music.score.Metre;
@@ -17,8 +17,8 @@ import phrasecensus.music.score.TempoChange;
 import phrasecensus.music.time.Fraction;
 
 /**
- * Three invented phrases whose statistics were worked out by hand from the formulas of the catalogue;
- * logarithms by an independent script.
+ * Three invented phrases whose statistics were worked out by hand from the formulas of the
+ * catalogue; logarithms by an independent script.
  */
 class WorkedSoloTest {
   static final SoloAnalysis SOLO =
@@ -236,8 +236,7 @@ class WorkedSoloTest {
   @ParameterizedTest(name = "{0} is {1} of {2}")
   @MethodSource("lastPhraseValues")
   void lastPhraseHasTheValueWorkedByHand(String key, String expected, int n) {
-    assertValue(
-        Heard.find(PhraseStatistics.of(SOLO, SOLO.phrases().get(2)), key), expected, n);
+    assertValue(Heard.find(PhraseStatistics.of(SOLO, SOLO.phrases().get(2)), key), expected, n);
   }
 
   private static void assertValue(StatisticValue actual, String expected, int n) {
@@ -247,9 +246,7 @@ class WorkedSoloTest {
       return;
     }
     double value =
-        expected.contains(".")
-            ? Double.parseDouble(expected)
-            : Fraction.parse(expected).toDouble();
+        expected.contains(".") ? Double.parseDouble(expected) : Fraction.parse(expected).toDouble();
     assertThat(actual.value()).isCloseTo(value, within(1e-9));
   }
 
