@@ -31,6 +31,8 @@ final class MovementTally {
   private double beatDistance;
 
   private final Map<Metre, MetricalGrid> grids = new HashMap<>();
+  private Metre gridMetre;
+  private MetricalGrid grid;
 
   void add(PhraseLine line) {
     notes += line.size();
@@ -56,27 +58,41 @@ final class MovementTally {
       return;
     }
     Note note = line.note(i);
-    Fraction beat = place.metre().beatLength();
     Fraction next = line.nextOnset(i);
     placedNotes++;
     if (!place.isOnBeat()) {
       offBeat++;
       Fraction beats = place.beats();
       Fraction nextBeat = Fraction.of(beats.floor() + 1);
-      if (nextBeat.minus(beats).compareTo(Fraction.HALF) <= 0
-          && beats.plus(note.length().dividedBy(beat)).isAfter(nextBeat)) {
+      Fraction held = beats.plus(inBeats(note.length(), place.metre()));
+      if (nextBeat.minus(beats).compareTo(Fraction.HALF) <= 0 && held.isAfter(nextBeat)) {
         anticipations++;
       }
-      Fraction end = next == null ? note.end() : next;
+      Fraction silence = line.silenceAfter(i);
       beatDistance +=
-          MetricalDistance.term(beats, beats.plus(end.minus(note.onset()).dividedBy(beat)));
+          MetricalDistance.term(
+              beats, silence.isZero() ? held : held.plus(inBeats(silence, place.metre())));
     }
-    syncopation +=
-        grids
-            .computeIfAbsent(place.metre(), MetricalGrid::new)
-            .excess(
-                place.quarters(),
-                next == null ? null : place.quarters().plus(next.minus(note.onset())));
+    if (!place.isOnBeatOne()) {
+      syncopation +=
+          grid(place.metre())
+              .excess(
+                  place.quarters(),
+                  next == null ? null : place.quarters().plus(next.minus(note.onset())));
+    }
+  }
+
+  private static Fraction inBeats(Fraction quarters, Metre metre) {
+    Fraction beat = metre.beatLength();
+    return beat.equals(Fraction.ONE) ? quarters : quarters.dividedBy(beat);
+  }
+
+  private MetricalGrid grid(Metre metre) {
+    if (metre != gridMetre) {
+      gridMetre = metre;
+      grid = grids.computeIfAbsent(metre, MetricalGrid::new);
+    }
+    return grid;
   }
 
   /**
@@ -107,7 +123,7 @@ final class MovementTally {
 
   private void addLength(PhraseLine line) {
     Note first = line.first();
-    Fraction end = line.last().end();
+    Fraction end = line.end();
     phraseQuarters += end.minus(first.onset()).toDouble();
     Fraction bars = ScoreTime.bars(line.solo(), first.onset(), end, first.barIndex());
     if (bars == null) {
