@@ -56,6 +56,11 @@ final class HarmonyTally {
       whole++;
       part += fits ? 1 : 0;
     }
+
+    void add(Share other) {
+      part += other.part;
+      whole += other.whole;
+    }
   }
 
   /** The core tones of a chord and the rest, as a landing is told. */
@@ -96,6 +101,30 @@ final class HarmonyTally {
       endsOnGuideTone.count(last.degree().role() == ChordDegree.Role.GUIDE_TONE);
       endsByTone[Tone.of(last.degree()).ordinal()]++;
     }
+  }
+
+  /** Adds what was counted in a phrase. */
+  void add(HarmonyTally phrase) {
+    analysis = phrase.analysis;
+    landings.add(phrase.landings);
+    landingsByKind.forEach((kind, share) -> share.add(phrase.landingsByKind.get(kind)));
+    Counts.add(approaches, phrase.approaches);
+    approached += phrase.approached;
+    ends.add(phrase.ends);
+    endsOnGuideTone.add(phrase.endsOnGuideTone);
+    Counts.add(endsByTone, phrase.endsByTone);
+    notes.add(phrase.notes);
+    downbeats.add(phrase.downbeats);
+    otherBeats.add(phrase.otherBeats);
+    offBeats.add(phrase.offBeats);
+    writtenTensions += phrase.writtenTensions;
+    chordToneQuarters += phrase.chordToneQuarters;
+    judgedQuarters += phrase.judgedQuarters;
+    centreScale.add(phrase.centreScale);
+    scaleTones += phrase.scaleTones;
+    outside.add(phrase.outside);
+    unexplained.add(phrase.unexplained);
+    chordToneAtChange.add(phrase.chordToneAtChange);
   }
 
   private void addNote(PhraseLine line, int i) {

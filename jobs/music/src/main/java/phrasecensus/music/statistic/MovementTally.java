@@ -44,6 +44,28 @@ final class MovementTally {
     addLength(line);
   }
 
+  /** Adds what was counted in a phrase. */
+  void add(MovementTally phrase) {
+    notes += phrase.notes;
+    soundingQuarters += phrase.soundingQuarters;
+    Counts.add(valueCounts, phrase.valueCounts);
+    Counts.add(valueQuarters, phrase.valueQuarters);
+    phraseQuarters += phrase.phraseQuarters;
+    restQuarters += phrase.restQuarters;
+    phraseBeats += phrase.phraseBeats;
+    phraseBars += phrase.phraseBars;
+    notesInMetre += phrase.notesInMetre;
+    withoutMetre |= phrase.withoutMetre;
+    gapVariability += phrase.gapVariability;
+    gapPairs += phrase.gapPairs;
+    equalGapPairs += phrase.equalGapPairs;
+    placedNotes += phrase.placedNotes;
+    offBeat += phrase.offBeat;
+    anticipations += phrase.anticipations;
+    syncopation += phrase.syncopation;
+    beatDistance += phrase.beatDistance;
+  }
+
   private void addNoteValue(Fraction length) {
     int value = NoteValue.of(length).ordinal();
     double quarters = length.toDouble();

@@ -1,7 +1,6 @@
 package phrasecensus.music.statistic;
 
 import java.util.ArrayList;
-import java.util.Collections;
 import java.util.List;
 
 /** Collects the values of one phrase or solo in the order of the catalogue. */
@@ -27,6 +26,6 @@ final class StatisticList {
   }
 
   List<StatisticValue> values() {
-    return Collections.unmodifiableList(values);
+    return List.copyOf(values);
   }
 }

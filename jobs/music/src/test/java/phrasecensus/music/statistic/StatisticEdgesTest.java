@@ -254,6 +254,18 @@ class StatisticEdgesTest {
   }
 
   @Test
+  void phrasesOfASoloHaveTheSameValuesAlone() {
+    for (long seed = 0; seed < 30; seed++) {
+      SoloAnalysis heard = random(seed);
+
+      assertThat(SoloStatistics.withPhrases(heard).phrases())
+          .as("seed %s", seed)
+          .isEqualTo(
+              heard.phrases().stream().map(phrase -> PhraseStatistics.of(heard, phrase)).toList());
+    }
+  }
+
+  @Test
   void moveByAnOctaveChangesNothing() {
     for (long seed = 0; seed < 30; seed++) {
       SoloAnalysis heard = random(seed);
