@@ -18,6 +18,9 @@ import phrasecensus.music.harmony.CentreProgramme.Step;
  * minor, twelve-bar blues, modulation by a third, tritone substitute).
  */
 class CentreProgrammeTest {
+  private static final CentreProgramme PROGRAMME =
+      new CentreProgramme(CentreProgramme.Rules.FIRST);
+
   @Test
   void twoFiveOneInMajor() {
     expect("Dm7:4 G7:4 Cmaj7:8", "C MAJOR", 3, 19.485281);
@@ -71,7 +74,7 @@ class CentreProgrammeTest {
         steps.add(
             new Step(random.nextInt(12), classes[random.nextInt(classes.length)], 4));
       }
-      Reading reading = CentreProgramme.standard().read(steps);
+      Reading reading = PROGRAMME.read(steps);
 
       assertThat(reading.margin(0, 5)).as("round %d", round).isNotNegative();
       for (int i = 0; i < 6; i++) {
@@ -91,7 +94,7 @@ class CentreProgrammeTest {
 
   @Test
   void noChordsGiveAnEmptyReading() {
-    Reading reading = CentreProgramme.standard().read(List.of());
+    Reading reading = PROGRAMME.read(List.of());
 
     assertThat(reading.size()).isZero();
     assertThat(reading.score()).isZero();
@@ -104,7 +107,7 @@ class CentreProgrammeTest {
     for (int up = 1; up < 12; up++) {
       int by = up;
       Reading moved =
-          CentreProgramme.standard()
+          PROGRAMME
               .read(
                   steps(text).stream()
                       .map(s -> new Step((s.root() + by) % 12, s.chordClass(), s.quarters()))
@@ -136,7 +139,7 @@ class CentreProgrammeTest {
   }
 
   private static Reading read(String chords) {
-    return CentreProgramme.standard().read(steps(chords));
+    return PROGRAMME.read(steps(chords));
   }
 
   private static List<Step> steps(String chords) {
