@@ -99,8 +99,7 @@ public record BluesForm(int tonic, boolean minor, int firstBar, double fit) {
     List<ChordSpan> chords = solo.chords();
     int at = -1;
     for (int i = 0; i < roots.length; i++) {
-      while (at + 1 < chords.size()
-          && !chords.get(at + 1).onset().isAfter(bars.get(i).onset())) {
+      while (at + 1 < chords.size() && !chords.get(at + 1).onset().isAfter(bars.get(i).onset())) {
         at++;
       }
       roots[i] = -1;

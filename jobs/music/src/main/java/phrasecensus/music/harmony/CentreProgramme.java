@@ -9,15 +9,16 @@ import phrasecensus.music.harmony.TonalCentre.Mode;
  * over twelve tonics in major, minor and blues.
  *
  * <p>The score of a reading is the sum over chords of weight × √(length / 4 quarters), plus a bonus
- * for a tonic chord that follows a dominant or suspended chord a fifth or a semitone above the tonic,
- * plus one when the first chord stands on the tonic of its centre, minus the cost of each change of
- * centre: one cost on the same tonic, otherwise another plus the distance of the relative major keys
- * on the circle of fifths, 0 to 6 (blues counts as major). The numbers are {@link Rules}. Ties go to
- * the earlier state in the order major, minor, blues, each from C upwards. Linear in chords.
+ * for a tonic chord that follows a dominant or suspended chord a fifth or a semitone above the
+ * tonic, plus one when the first chord stands on the tonic of its centre, minus the cost of each
+ * change of centre: one cost on the same tonic, otherwise another plus the distance of the relative
+ * major keys on the circle of fifths, 0 to 6 (blues counts as major). The numbers are {@link
+ * Rules}. Ties go to the earlier state in the order major, minor, blues, each from C upwards.
+ * Linear in chords.
  *
- * <p>Reading harmony as an optimal segmentation of the chord sequence follows A. Choi, Jazz Harmonic
- * Analysis as Optimal Tonality Segmentation, Computer Music Journal 35:2 (2011); scores and weights
- * are our own and stand in {@code chord-function-weights.csv}.
+ * <p>Reading harmony as an optimal segmentation of the chord sequence follows A. Choi, Jazz
+ * Harmonic Analysis as Optimal Tonality Segmentation, Computer Music Journal 35:2 (2011); scores
+ * and weights are our own and stand in {@code chord-function-weights.csv}.
  */
 public final class CentreProgramme {
   /**
@@ -48,15 +49,23 @@ public final class CentreProgramme {
 
   private static final Mode[] MODES = {Mode.MAJOR, Mode.MINOR, Mode.BLUES};
   private static final int STATES = 36;
+
+  /** More than the rounding error of any score. */
+  private static final double ROUNDING = 1e-6;
+
   private static final CentreWeights WEIGHTS = CentreWeights.read();
   private static final CentreProgramme STANDARD = new CentreProgramme(Rules.STANDARD);
 
   private final Rules rules;
   private final double[] cost;
+  private final double spread;
 
   CentreProgramme(Rules rules) {
     this.rules = rules;
     this.cost = costs(rules);
+    double dearest = Arrays.stream(cost).max().orElseThrow();
+    double cheapest = Arrays.stream(cost).filter(change -> change > 0).min().orElseThrow();
+    this.spread = dearest - cheapest;
   }
 
   /** The programme in use. */
@@ -111,13 +120,15 @@ public final class CentreProgramme {
     double[][] emission = new double[n][STATES];
     double[][] forward = new double[n][STATES];
     int[][] back = new int[n][STATES];
+    int[] strongest = new int[STATES];
     for (int i = 0; i < n; i++) {
       emit(steps, i, emission[i]);
+      int count = i == 0 ? 0 : strongest(forward[i - 1], strongest);
       for (int state = 0; state < STATES; state++) {
         if (i == 0) {
           forward[0][state] = emission[0][state];
         } else {
-          int best = bestPredecessor(forward[i - 1], state);
+          int best = bestPredecessor(forward[i - 1], strongest, count, state);
           back[i][state] = best;
           forward[i][state] =
               forward[i - 1][best] - cost[best * STATES + state] + emission[i][state];
@@ -145,8 +156,7 @@ public final class CentreProgramme {
         if (index == 0) {
           score += rules.start();
         } else if (isTonicChord(mode, step.chordClass()) && leadsTo(steps.get(index - 1), tonic)) {
-          score +=
-              step.chordClass() == ChordClass.DOM7 ? rules.bluesCadence() : rules.cadence();
+          score += step.chordClass() == ChordClass.DOM7 ? rules.bluesCadence() : rules.cadence();
         }
       }
       into[state] = score;
@@ -171,12 +181,36 @@ public final class CentreProgramme {
         && (above == 7 || above == 1);
   }
 
-  private int bestPredecessor(double[] scores, int state) {
-    int best = 0;
+  /**
+   * States that may be the best predecessor of some state of another tonic, in {@code into};
+   * returns how many. Whatever the target, the best state gets there at the dearest change at most,
+   * so one that scores less by more than dearest minus cheapest change cannot win.
+   */
+  private int strongest(double[] scores, int[] into) {
+    double least = scores[first(scores)] - spread - ROUNDING;
+    int count = 0;
+    for (int state = 0; state < STATES; state++) {
+      if (scores[state] >= least) {
+        into[count++] = state;
+      }
+    }
+    return count;
+  }
+
+  private int bestPredecessor(double[] scores, int[] strongest, int count, int state) {
+    int best = -1;
     double score = Double.NEGATIVE_INFINITY;
-    for (int from = 0; from < STATES; from++) {
+    for (int from = state % 12; from < STATES; from += 12) {
       double candidate = scores[from] - cost[from * STATES + state];
       if (candidate > score) {
+        score = candidate;
+        best = from;
+      }
+    }
+    for (int i = 0; i < count; i++) {
+      int from = strongest[i];
+      double candidate = scores[from] - cost[from * STATES + state];
+      if (candidate > score || candidate == score && from < best) {
         score = candidate;
         best = from;
       }
@@ -199,12 +233,14 @@ public final class CentreProgramme {
     int n = emission.length;
     double[][] backward = new double[n][STATES];
     double[] following = new double[STATES];
+    int[] strongest = new int[STATES];
     for (int i = n - 2; i >= 0; i--) {
       for (int state = 0; state < STATES; state++) {
         following[state] = backward[i + 1][state] + emission[i + 1][state];
       }
+      int count = strongest(following, strongest);
       for (int state = 0; state < STATES; state++) {
-        int best = bestPredecessor(following, state);
+        int best = bestPredecessor(following, strongest, count, state);
         backward[i][state] = following[best] - cost[best * STATES + state];
       }
     }

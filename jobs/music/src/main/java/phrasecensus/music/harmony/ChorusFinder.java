@@ -56,11 +56,12 @@ public final class ChorusFinder {
    * <p>A twelve-bar blues tells by itself, even in one chorus. Otherwise roots are compared at the
    * start and the middle of each bar with those a number of bars later: a length from {@value
    * #SHORTEST} to {@value #LONGEST} bars qualifies when at least {@value #LEAST_AGREEMENT} of them
-   * agree and at least three quarters of a chorus are heard again, and the shortest within {@value #SLACK} of the
-   * best is taken, so that two choruses do not count as one. A chorus begins at the first rehearsal
-   * mark whose text comes back one chorus later, else at the first other rehearsal mark that is no
-   * introduction (I, In, Intro with or without a number), else at the first full bar. Empty where
-   * one chord holds throughout, where the solo is too short or where nothing comes back.
+   * agree and at least three quarters of a chorus are heard again, and the shortest within {@value
+   * #SLACK} of the best is taken, so that two choruses do not count as one. A chorus begins at the
+   * first rehearsal mark whose text comes back one chorus later, else at the first other rehearsal
+   * mark that is no introduction (I, In, Intro with or without a number), else at the first full
+   * bar. Empty where one chord holds throughout, where the solo is too short or where nothing comes
+   * back.
    */
   public static Optional<Choruses> find(Solo solo) {
     List<Bar> bars = BluesForm.fullBars(solo);
@@ -140,8 +141,7 @@ public final class ChorusFinder {
   }
 
   private static int firstBar(Solo solo, List<Bar> bars, int length) {
-    List<Mark> marks =
-        solo.marks().stream().filter(m -> m.kind() == Mark.Kind.REHEARSAL).toList();
+    List<Mark> marks = solo.marks().stream().filter(m -> m.kind() == Mark.Kind.REHEARSAL).toList();
     int[] places = new int[marks.size()];
     int bar = 0;
     for (int i = 0; i < places.length; i++) {

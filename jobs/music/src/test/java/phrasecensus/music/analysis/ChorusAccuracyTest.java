@@ -14,9 +14,9 @@ import phrasecensus.music.harmony.ChorusFinder.Choruses;
 import phrasecensus.music.score.Solo;
 
 /**
- * Length of the chorus against the form that people gave (Weimar Jazz Database through the R package
- * jazzodata, development half), on solos over twelve- and thirty-two-bar forms. Runs where the data
- * lie beside the project.
+ * Length of the chorus against the form that people gave (Weimar Jazz Database through the R
+ * package jazzodata, development half), on solos over twelve- and thirty-two-bar forms. Runs where
+ * the data lie beside the project.
  */
 class ChorusAccuracyTest {
   private static final Pattern SECTION_BARS = Pattern.compile(",(\\d+)\\)");
@@ -53,7 +53,8 @@ class ChorusAccuracyTest {
         misses.append(
             String.format(
                 "  %s: people %d, found %s of %d bars%n",
-                row.get("song"), bars,
+                row.get("song"),
+                bars,
                 choruses.map(c -> c.bars() + " (" + c.source() + ")").orElse("none"),
                 solo.bars().size()));
       }

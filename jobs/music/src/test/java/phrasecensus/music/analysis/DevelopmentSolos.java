@@ -41,8 +41,7 @@ final class DevelopmentSolos {
 
   /** The folder, if it is there. */
   static Optional<Path> folder() {
-    Path folder =
-        Path.of(System.getProperty("project.root", "."), "..", "shared", "data", "solos");
+    Path folder = Path.of(System.getProperty("project.root", "."), "..", "shared", "data", "solos");
     return Optional.of(folder).filter(Files::isDirectory);
   }
 
@@ -174,7 +173,8 @@ final class DevelopmentSolos {
       Note tied = notes.get(last);
       notes.set(
           last,
-          Note.plain(last, tied.onset(), tied.length().plus(length), tied.concert(), tied.barIndex()));
+          Note.plain(
+              last, tied.onset(), tied.length().plus(length), tied.concert(), tied.barIndex()));
     } else {
       notes.add(
           Note.plain(
@@ -210,7 +210,9 @@ final class DevelopmentSolos {
         alterations.add(
             new ChordAlteration(
                 ChordAlteration.Type.valueOf(
-                    first(child, "degree-type").getTextContent().toUpperCase(java.util.Locale.ROOT)),
+                    first(child, "degree-type")
+                        .getTextContent()
+                        .toUpperCase(java.util.Locale.ROOT)),
                 number(child, "degree-value", 1),
                 number(child, "degree-alter", 0)));
       }

@@ -25,8 +25,8 @@ import phrasecensus.music.score.Solo;
 
 /**
  * Harmony of 220 solos with human phrases (Weimar Jazz Database through the R package jazzodata,
- * development half) against figures that others computed from the same data. Runs where the data lie
- * beside the project.
+ * development half) against figures that others computed from the same data. Runs where the data
+ * lie beside the project.
  */
 class HarmonyFiguresTest {
   private static final Map<String, SoloAnalysis> AS_WRITTEN = new TreeMap<>();
@@ -57,8 +57,7 @@ class HarmonyFiguresTest {
     assumeTrue(found.isPresent(), "no development solos beside the project");
     folder = found.get();
     Map<String, List<Integer>> starts = new TreeMap<>();
-    for (String line :
-        Files.readAllLines(folder.resolve("phrases.csv"), StandardCharsets.UTF_8)) {
+    for (String line : Files.readAllLines(folder.resolve("phrases.csv"), StandardCharsets.UTF_8)) {
       String[] cells = line.split(",");
       if (!cells[0].equals("song")) {
         starts.computeIfAbsent(cells[0], song -> new ArrayList<>()).add(Integer.parseInt(cells[2]));
@@ -83,7 +82,9 @@ class HarmonyFiguresTest {
         "Analysis of %d solos, %d notes: %d ms%n", starts.size(), notes, nanos / 1_000_000);
   }
 
-  /** {@code reference_stats.csv}: share of last notes of phrases on 1 3 5 7 of the chord, per solo. */
+  /**
+   * {@code reference_stats.csv}: share of last notes of phrases on 1 3 5 7 of the chord, per solo.
+   */
   @Test
   void shareOfPhraseEndsOnChordTonesIsThePublishedOneForEachSolo() {
     Map<String, Map<String, String>> published =
@@ -99,12 +100,20 @@ class HarmonyFiguresTest {
       boolean same =
           share.isEmpty()
               ? verdicts == 0
-              : verdicts > 0 && Math.abs(core / (double) verdicts - Double.parseDouble(share)) < 6e-5;
+              : verdicts > 0
+                  && Math.abs(core / (double) verdicts - Double.parseDouble(share)) < 6e-5;
       if (same) {
         equal++;
       } else {
         different.add(
-            song.getKey() + " " + core + "/" + verdicts + " published " + share + " of "
+            song.getKey()
+                + " "
+                + core
+                + "/"
+                + verdicts
+                + " published "
+                + share
+                + " of "
                 + row.get("phrases_ending_over_a_chord"));
       }
     }
@@ -161,11 +170,18 @@ class HarmonyFiguresTest {
       resolved += to.resolved();
     }
     Map<Kind, Integer> kinds = new EnumMap<>(Kind.class);
-    AS_WRITTEN.values().forEach(a -> a.landings().forEach(l -> kinds.merge(l.kind(), 1, Integer::sum)));
+    AS_WRITTEN
+        .values()
+        .forEach(a -> a.landings().forEach(l -> kinds.merge(l.kind(), 1, Integer::sum)));
     System.out.printf(
         "Guide tones: %d of %d changes (%.3f); resolved %d of %d (%.3f); landings %s%n",
-        reached, changes, reached / (double) changes, resolved, opportunities,
-        resolved / (double) opportunities, kinds);
+        reached,
+        changes,
+        reached / (double) changes,
+        resolved,
+        opportunities,
+        resolved / (double) opportunities,
+        kinds);
 
     assertThat(reached / (double) changes).isBetween(2 / 12.0, .5);
     assertThat(resolved / (double) opportunities).isBetween(.324, .6);

@@ -22,10 +22,20 @@ import phrasecensus.music.score.Solo;
 class TonalCentreAccuracyTest {
   private static final Map<String, Integer> TONICS =
       Map.ofEntries(
-          Map.entry("C", 0), Map.entry("C#", 1), Map.entry("Db", 1), Map.entry("D", 2),
-          Map.entry("Eb", 3), Map.entry("E", 4), Map.entry("F", 5), Map.entry("F#", 6),
-          Map.entry("Gb", 6), Map.entry("G", 7), Map.entry("Ab", 8), Map.entry("A", 9),
-          Map.entry("Bb", 10), Map.entry("B", 11));
+          Map.entry("C", 0),
+          Map.entry("C#", 1),
+          Map.entry("Db", 1),
+          Map.entry("D", 2),
+          Map.entry("Eb", 3),
+          Map.entry("E", 4),
+          Map.entry("F", 5),
+          Map.entry("F#", 6),
+          Map.entry("Gb", 6),
+          Map.entry("G", 7),
+          Map.entry("Ab", 8),
+          Map.entry("A", 9),
+          Map.entry("Bb", 10),
+          Map.entry("B", 11));
 
   @Test
   void centreOfTheWholeSoloAgreesWithPeople() {
@@ -72,8 +82,15 @@ class TonalCentreAccuracyTest {
     System.out.printf(
         "Tonal centre of %d solos: tonic %d (%.3f), tonic and mode %d (%.3f), major and blues apart"
             + " %d (%.3f); confusion %s%n%s",
-        solos, tonics, tonics / (double) solos, both, both / (double) solos, strict,
-        strict / (double) solos, confusion, misses);
+        solos,
+        tonics,
+        tonics / (double) solos,
+        both,
+        both / (double) solos,
+        strict,
+        strict / (double) solos,
+        confusion,
+        misses);
 
     assertThat(solos).isEqualTo(201);
     assertThat(tonics).isGreaterThanOrEqualTo(181);

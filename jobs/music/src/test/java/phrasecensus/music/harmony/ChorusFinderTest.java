@@ -17,8 +17,7 @@ import phrasecensus.music.time.Fraction;
 /** Song forms are common practice (no source); the tune is made up. */
 class ChorusFinderTest {
   /** One chord a bar; bars 1 to 8, and a bridge. */
-  private static final List<String> A =
-      List.of("C6", "A7", "Dm7", "G7", "Em7", "A7", "Dm7", "G7");
+  private static final List<String> A = List.of("C6", "A7", "Dm7", "G7", "Em7", "A7", "Dm7", "G7");
 
   private static final List<String> BRIDGE =
       List.of("F6", "F6", "Bb7", "Bb7", "C6", "C6", "D7", "G7");
@@ -54,8 +53,7 @@ class ChorusFinderTest {
   @Test
   void bluesTellsInOneChorus() {
     Solo solo =
-        SoloText.solo(
-            Metre.of(4, 4), 13, "", "0:F7 16:Bb7 24:F7 32:C7 36:Bb7 40:F7 44:C7 48:F7");
+        SoloText.solo(Metre.of(4, 4), 13, "", "0:F7 16:Bb7 24:F7 32:C7 36:Bb7 40:F7 44:C7 48:F7");
 
     Choruses choruses = ChorusFinder.find(solo).orElseThrow();
 
@@ -106,7 +104,15 @@ class ChorusFinderTest {
       marks.add(new Mark(Mark.Kind.REHEARSAL, onset, onset, words[i + 1]));
     }
     return new Solo(
-        solo.description(), solo.bars(), solo.notes(), List.of(), solo.chords(), List.of(),
-        List.of(), marks, List.of(), List.of());
+        solo.description(),
+        solo.bars(),
+        solo.notes(),
+        List.of(),
+        solo.chords(),
+        List.of(),
+        List.of(),
+        marks,
+        List.of(),
+        List.of());
   }
 }

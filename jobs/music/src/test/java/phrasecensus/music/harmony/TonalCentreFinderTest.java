@@ -109,8 +109,7 @@ class TonalCentreFinderTest {
 
     assertThat(centres.whole()).isEqualTo(key);
     assertThat(centres.spans())
-        .containsExactly(
-            new TonalCentreSpan(Fraction.ZERO, Fraction.of(16), key, 0, Source.STUDY));
+        .containsExactly(new TonalCentreSpan(Fraction.ZERO, Fraction.of(16), key, 0, Source.STUDY));
   }
 
   private static TonalCentres find(int bars, String chords) {
