@@ -21,9 +21,19 @@ public final class Chord {
   /** Semitones above the root of an added degree: the dominant chord's own (MusicXML 4.0). */
   private static final int[] ADDED = {-1, 0, 2, 4, 5, 7, 9, 10, 12, 14, 16, 17, 19, 21};
 
-  private static final String[] PLAIN_NAMES = {
-    "1", "b9", "9", "b3", "3", "11", "#11", "5", "b13", "13", "b7", "7"
+  private static final int ABSENT = Integer.MIN_VALUE;
+
+  /** Degrees of notes that a symbol lacks, by semitones, under their usual names. */
+  private static final ChordDegree[] FREE = {
+    free(0, "1"), free(1, "b9"), free(2, "9"), free(3, "b3"), free(4, "3"), free(5, "11"),
+    free(6, "#11"), free(7, "5"), free(8, "b13"), free(9, "13"), free(10, "b7"), free(11, "7")
   };
+
+  private static final ChordDegree SHARP_NINTH = free(3, "#9");
+  private static final ChordDegree FLAT_FIFTH = free(6, "b5");
+  private static final ChordDegree SHARP_FIFTH = free(8, "#5");
+  private static final ChordDegree SIXTH = free(9, "6");
+  private static final ChordDegree DIMINISHED_SEVENTH = free(9, "bb7");
 
   private final NoteName root;
   private final ChordKind kind;
@@ -35,7 +45,11 @@ public final class Chord {
   private final int pitchClassMask;
   private final int coreMask;
   private final int guideMask;
-  private final String[] degreeNames = new String[12];
+  private final ChordDegree[] written = new ChordDegree[12];
+  private final ChordDegree freeThird;
+  private final ChordDegree freeSixth;
+  private final ChordClass chordClass;
+  private final boolean third;
 
   /**
    * @param root null only for {@link ChordKind#NONE} and for symbols whose root could not be read
@@ -46,62 +60,104 @@ public final class Chord {
     this.kind = kind;
     this.alterations = List.copyOf(alterations);
     this.bass = bass;
-    boolean known = kind.isContentKnown() && root != null;
-    int[] tones = new int[14];
-    Arrays.fill(tones, Integer.MIN_VALUE);
-    if (known) {
-      tones[1] = 0;
-      int third = kind.degreeSemitones(0);
-      if (kind == ChordKind.SUSPENDED_SECOND) {
-        tones[2] = third;
-      } else if (kind == ChordKind.SUSPENDED_FOURTH) {
-        tones[4] = third;
-      } else {
-        set(tones, 3, third);
+    int[] own = ownTones(kind);
+    int[] tones = own.clone();
+    List<int[]> extra = List.of();
+    boolean known =
+        root != null
+            && kind.isContentKnown()
+            && (kind != ChordKind.OTHER || !this.alterations.isEmpty());
+    if (known && !this.alterations.isEmpty()) {
+      extra = new ArrayList<>();
+      boolean[] altered = new boolean[14];
+      for (ChordAlteration alteration : this.alterations) {
+        apply(alteration, own, altered, tones, extra);
       }
+    }
+    this.third = known && tones[3] != ABSENT;
+    boolean seventh = tones[7] != ABSENT;
+    boolean fourth = tones[4] != ABSENT;
+    int all = 0;
+    int core = 0;
+    int guide = 0;
+    for (int value = 1; known && value <= 13; value++) {
+      if (tones[value] == ABSENT) {
+        continue;
+      }
+      int semitones = Math.floorMod(tones[value], 12);
+      boolean isCore =
+          switch (value) {
+            case 1, 3, 5, 7 -> true;
+            case 6 -> !seventh || kind.isSixth();
+            case 4 -> !third;
+            case 2 -> !third && !fourth;
+            default -> false;
+          };
+      boolean isGuide =
+          switch (value) {
+            case 3, 7 -> true;
+            case 6 -> isCore;
+            case 4 -> isCore && seventh;
+            default -> false;
+          };
+      boolean first = (all >> semitones & 1) == 0;
+      all |= 1 << semitones;
+      core |= isCore ? 1 << semitones : 0;
+      guide |= isGuide ? 1 << semitones : 0;
+      if (first || isCore) {
+        written[semitones] = new ChordDegree(semitones, name(value, tones[value]), role(isCore, isGuide));
+      }
+    }
+    for (int[] tone : extra) {
+      int semitones = Math.floorMod(tone[1], 12);
+      if ((all >> semitones & 1) == 0) {
+        boolean isCore = tone[0] <= 7 && tone[0] % 2 == 1;
+        all |= 1 << semitones;
+        core |= isCore ? 1 << semitones : 0;
+        written[semitones] = new ChordDegree(semitones, name(tone[0], tone[1]), role(isCore, false));
+      }
+    }
+    this.contentKnown = known && all != 0;
+    this.pitchClassMask = all;
+    this.coreMask = core;
+    this.guideMask = guide;
+    this.chordClass = contentKnown ? ChordClass.of(tones, ABSENT) : null;
+    this.freeThird = (all >> 4 & 1) == 1 ? SHARP_NINTH : FREE[3];
+    this.freeSixth =
+        seventh ? FREE[9] : chordClass == ChordClass.DIM ? DIMINISHED_SEVENTH : SIXTH;
+    this.symbol = spell();
+  }
+
+  private static ChordDegree free(int semitones, String name) {
+    return new ChordDegree(semitones, name, ChordDegree.Role.NOT_IN_CHORD);
+  }
+
+  private static ChordDegree.Role role(boolean isCore, boolean isGuide) {
+    return isGuide
+        ? ChordDegree.Role.GUIDE_TONE
+        : isCore ? ChordDegree.Role.CHORD_TONE : ChordDegree.Role.WRITTEN_TENSION;
+  }
+
+  /** Semitones above the root by degree number, as the kind alone has them. */
+  private static int[] ownTones(ChordKind kind) {
+    int[] tones = new int[14];
+    Arrays.fill(tones, ABSENT);
+    if (kind.isContentKnown()) {
+      tones[1] = 0;
+      int thirdPlace =
+          switch (kind) {
+            case SUSPENDED_SECOND -> 2;
+            case SUSPENDED_FOURTH -> 4;
+            default -> 3;
+          };
+      set(tones, thirdPlace, kind.degreeSemitones(0));
       set(tones, 5, kind.degreeSemitones(1));
       set(tones, kind.isSixth() ? 6 : 7, kind.degreeSemitones(2));
       set(tones, 9, kind.degreeSemitones(3));
       set(tones, 11, kind.degreeSemitones(4));
       set(tones, 13, kind.degreeSemitones(5));
     }
-    List<int[]> extra = new ArrayList<>();
-    if (root != null && (known || kind == ChordKind.OTHER)) {
-      for (ChordAlteration alteration : this.alterations) {
-        apply(alteration, tones, extra);
-      }
-    }
-    int all = 0;
-    int core = 0;
-    int guide = 0;
-    for (int value = 1; value <= 13; value++) {
-      if (tones[value] != Integer.MIN_VALUE) {
-        int semitones = Math.floorMod(tones[value], 12);
-        all |= 1 << semitones;
-        if (isCore(value, kind)) {
-          core |= 1 << semitones;
-          if (isGuide(value, kind, tones[7] != Integer.MIN_VALUE)) {
-            guide |= 1 << semitones;
-          }
-        }
-        degreeNames[semitones] = name(value, tones[value]);
-      }
-    }
-    for (int[] tone : extra) {
-      int semitones = Math.floorMod(tone[1], 12);
-      all |= 1 << semitones;
-      if (degreeNames[semitones] == null) {
-        degreeNames[semitones] = name(tone[0], tone[1]);
-      }
-      if (tone[0] == 5 || tone[0] == 3 || tone[0] == 1 || tone[0] == 7) {
-        core |= 1 << semitones;
-      }
-    }
-    this.contentKnown = known && all != 0 || kind == ChordKind.OTHER && all != 0;
-    this.pitchClassMask = all;
-    this.coreMask = core;
-    this.guideMask = guide;
-    this.symbol = spell();
+    return tones;
   }
 
   private static void set(int[] tones, int value, int semitones) {
@@ -110,52 +166,36 @@ public final class Chord {
     }
   }
 
-  private static void apply(ChordAlteration alteration, int[] tones, List<int[]> extra) {
+  private static void apply(
+      ChordAlteration alteration, int[] own, boolean[] altered, int[] tones, List<int[]> extra) {
     int value = alteration.value();
     if (value < 1 || value > 13) {
       return;
     }
-    boolean present = tones[value] != Integer.MIN_VALUE;
     switch (alteration.type()) {
       case ADD -> addTone(tones, extra, value, ADDED[value] + alteration.alter());
       case ALTER -> {
-        if (present) {
-          tones[value] += alteration.alter();
-        } else {
+        if (own[value] == ABSENT) {
           // Exporters write alter for a degree that the kind lacks; read as an added one.
           addTone(tones, extra, value, ADDED[value] + alteration.alter());
+        } else if (altered[value]) {
+          // Flat and sharp fifth or ninth together: the second is a tone of its own.
+          addTone(tones, extra, value, own[value] + alteration.alter());
+        } else {
+          tones[value] = own[value] + alteration.alter();
+          altered[value] = true;
         }
       }
-      case SUBTRACT -> tones[value] = Integer.MIN_VALUE;
+      case SUBTRACT -> tones[value] = ABSENT;
     }
   }
 
   private static void addTone(int[] tones, List<int[]> extra, int value, int semitones) {
-    if (tones[value] == Integer.MIN_VALUE) {
+    if (tones[value] == ABSENT) {
       tones[value] = semitones;
     } else if (Math.floorMod(tones[value] - semitones, 12) != 0) {
       extra.add(new int[] {value, semitones});
     }
-  }
-
-  private static boolean isCore(int value, ChordKind kind) {
-    return switch (value) {
-      case 1, 3, 5, 7 -> true;
-      case 6 -> kind.isSixth();
-      case 2 -> kind == ChordKind.SUSPENDED_SECOND;
-      case 4 -> kind == ChordKind.SUSPENDED_FOURTH;
-      default -> false;
-    };
-  }
-
-  /** Third and seventh, sixth in sixth chords, and the suspended fourth beside a seventh. */
-  private static boolean isGuide(int value, ChordKind kind, boolean seventhPresent) {
-    return switch (value) {
-      case 3, 7 -> true;
-      case 6 -> kind.isSixth();
-      case 4 -> seventhPresent;
-      default -> false;
-    };
   }
 
   private static String name(int value, int semitones) {
@@ -226,40 +266,83 @@ public final class Chord {
     return classes;
   }
 
-  /** What a note is over this chord; empty for no chord or unknown content. */
+  /**
+   * What a note is over this chord; empty for no chord or unknown content.
+   *
+   * <p>Tones of the symbol carry the symbol's name. Others are named by the chord: three semitones
+   * are {@code #9} over a major third and {@code b3} otherwise, nine are {@code 13} over a seventh,
+   * {@code 6} over a triad, {@code bb7} over a diminished one; and by their spelling where two names
+   * are usual: {@code b5} or {@code #11}, {@code #5} or {@code b13} (common practice, no source).
+   */
   public Optional<ChordDegree> degreeOf(Pitch pitch) {
     if (!contentKnown) {
       return Optional.empty();
     }
     int semitones = Math.floorMod(pitch.pitchClass() - root.pitchClass(), 12);
-    if ((pitchClassMask >> semitones & 1) == 1) {
-      ChordDegree.Role role =
-          (guideMask >> semitones & 1) == 1
-              ? ChordDegree.Role.GUIDE_TONE
-              : (coreMask >> semitones & 1) == 1
-                  ? ChordDegree.Role.CHORD_TONE
-                  : ChordDegree.Role.WRITTEN_TENSION;
-      return Optional.of(new ChordDegree(semitones, degreeNames[semitones], role));
-    }
-    return Optional.of(
-        new ChordDegree(
-            semitones, freeName(semitones, pitch), ChordDegree.Role.NOT_IN_CHORD));
+    ChordDegree degree = written[semitones];
+    return Optional.of(degree != null ? degree : freeDegree(semitones, pitch));
   }
 
-  /** Names a note that the symbol lacks: by the chord's third and, where two names are usual, the spelling. */
-  private String freeName(int semitones, Pitch pitch) {
-    int letters = Math.floorMod(pitch.step().ordinal() - root.step().ordinal(), 7);
+  private ChordDegree freeDegree(int semitones, Pitch pitch) {
     return switch (semitones) {
-      case 3 -> has(4) ? "#9" : "b3";
-      case 4 -> "3";
-      case 6 -> letters == 4 ? "b5" : "#11";
-      case 8 -> letters == 4 ? "#5" : "b13";
-      default -> PLAIN_NAMES[semitones];
+      case 3 -> freeThird;
+      case 6 -> isFifthAbove(pitch) ? FLAT_FIFTH : FREE[6];
+      case 8 -> isFifthAbove(pitch) ? SHARP_FIFTH : FREE[8];
+      case 9 -> freeSixth;
+      default -> FREE[semitones];
     };
   }
 
-  private boolean has(int semitones) {
-    return (pitchClassMask >> semitones & 1) == 1;
+  private boolean isFifthAbove(Pitch pitch) {
+    return Math.floorMod(pitch.step().ordinal() - root.step().ordinal(), 7) == 4;
+  }
+
+  /** True when the pitch class, 0 to 11 concert, is the third of the chord. */
+  public boolean isThird(int pitchClass) {
+    return isNamed(pitchClass, "3", "b3");
+  }
+
+  /** True when the pitch class, 0 to 11 concert, is a minor or diminished seventh of the chord. */
+  public boolean isFallingSeventh(int pitchClass) {
+    return isNamed(pitchClass, "b7", "bb7");
+  }
+
+  private boolean isNamed(int pitchClass, String name, String otherName) {
+    if (!contentKnown) {
+      return false;
+    }
+    ChordDegree degree = written[Math.floorMod(pitchClass - root.pitchClass(), 12)];
+    return degree != null && (degree.name().equals(name) || degree.name().equals(otherName));
+  }
+
+  /** True when the chord has a major or minor third. */
+  public boolean hasThird() {
+    return third;
+  }
+
+  /** What the chord does in a key; empty for no chord, unknown content, power chords and pedals. */
+  public Optional<ChordClass> chordClass() {
+    return Optional.ofNullable(chordClass);
+  }
+
+  /**
+   * True when this chord is a change after another: another root or other pitch classes. A new bass
+   * alone is none, and neither is the same symbol again.
+   *
+   * @param previous null before the first chord, and then nothing changes
+   */
+  public boolean isChangeFrom(Chord previous) {
+    return previous != null
+        && !isNone()
+        && (previous.isNone()
+            || contentKnown != previous.contentKnown
+            || pitchClassMask != previous.pitchClassMask
+            || !Objects.equals(root, previous.root) && !sameRootPitch(previous)
+            || !contentKnown && kind != previous.kind);
+  }
+
+  private boolean sameRootPitch(Chord other) {
+    return root != null && other.root != null && root.pitchClass() == other.root.pitchClass();
   }
 
   /** The same chord with root and bass moved from written to sounding. */

@@ -1,0 +1,33 @@
+package phrasecensus.music.analysis;
+
+import java.util.List;
+import phrasecensus.music.harmony.NoteHarmonies;
+import phrasecensus.music.harmony.NoteHarmony;
+import phrasecensus.music.harmony.TonalCentreFinder;
+import phrasecensus.music.harmony.TonalCentres;
+import phrasecensus.music.landing.Landings;
+import phrasecensus.music.phrase.Phrase;
+import phrasecensus.music.score.Solo;
+
+/** Hears a solo whole. */
+public final class SoloAnalyser {
+  private SoloAnalyser() {}
+
+  /**
+   * Tonal centres, harmony at each note, phrases and landings of a solo, with or without notes and
+   * chords. Deterministic; linear in notes and chords as far as the phrase rule is.
+   */
+  public static SoloAnalysis analyse(Solo solo, AnalysisSettings settings) {
+    TonalCentres centres = TonalCentreFinder.find(solo, settings.key());
+    List<NoteHarmony> harmony =
+        NoteHarmonies.find(solo, settings.anticipation(), centres.spans());
+    List<Phrase> phrases = settings.phraseRule().phrases(solo);
+    return new SoloAnalysis(
+        solo,
+        centres.spans(),
+        centres.whole(),
+        harmony,
+        phrases,
+        Landings.find(solo, harmony, phrases));
+  }
+}

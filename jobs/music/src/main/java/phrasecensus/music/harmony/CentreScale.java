@@ -1,0 +1,86 @@
+package phrasecensus.music.harmony;
+
+import java.util.List;
+import java.util.Optional;
+
+/**
+ * The scale of a tonal centre: major is Ionian; minor the union of natural, harmonic and melodic
+ * minor; blues is Mixolydian with the flat third and flat fifth; a modal centre has the mode that
+ * its chord asks for, Dorian unless the chord has a major third or none (common practice, no
+ * source).
+ */
+public enum CentreScale {
+  IONIAN("major scale", 0, 2, 4, 5, 7, 9, 11),
+  MINOR("natural, harmonic and melodic minor", 0, 2, 3, 5, 7, 8, 9, 10, 11),
+  BLUES("Mixolydian with b3 and b5", 0, 2, 3, 4, 5, 6, 7, 9, 10),
+  DORIAN("Dorian", 0, 2, 3, 5, 7, 9, 10),
+  MIXOLYDIAN("Mixolydian", 0, 2, 4, 5, 7, 9, 10),
+  LYDIAN("Lydian", 0, 2, 4, 6, 7, 9, 11);
+
+  private final String words;
+  private final int mask;
+  private final List<Integer> semitones;
+
+  CentreScale(String words, Integer... semitones) {
+    this.words = words;
+    this.semitones = List.of(semitones);
+    this.mask = this.semitones.stream().mapToInt(s -> 1 << s).sum();
+  }
+
+  /** The scale in words, as a report says it. */
+  public String words() {
+    return words;
+  }
+
+  /** Semitones above the tonic, ascending from 0. */
+  public List<Integer> semitones() {
+    return semitones;
+  }
+
+  /** Share of the twelve tones that it holds: what a line without any key would reach. */
+  public double chanceShare() {
+    return semitones.size() / 12.0;
+  }
+
+  /**
+   * True when the scale on a tonic holds a pitch class.
+   *
+   * @param tonic 0 (C) to 11
+   * @param pitchClass 0 (C) to 11
+   */
+  public boolean contains(int tonic, int pitchClass) {
+    return (mask >> Math.floorMod(pitchClass - tonic, 12) & 1) == 1;
+  }
+
+  /**
+   * The scale of a centre; empty for an unknown one.
+   *
+   * @param chord the chord in force, which tells the mode of a modal centre when it stands on its
+   *     tonic; null for none
+   */
+  public static Optional<CentreScale> of(TonalCentre centre, Chord chord) {
+    return switch (centre.mode()) {
+      case MAJOR -> Optional.of(IONIAN);
+      case MINOR -> Optional.of(MINOR);
+      case BLUES -> Optional.of(BLUES);
+      case MODAL -> Optional.of(modal(centre, chord));
+      case UNKNOWN -> Optional.empty();
+    };
+  }
+
+  private static CentreScale modal(TonalCentre centre, Chord chord) {
+    if (chord == null || chord.root() == null || chord.root().pitchClass() != centre.tonic()) {
+      return DORIAN;
+    }
+    return chord
+        .chordClass()
+        .map(
+            c ->
+                switch (c) {
+                  case MAJ, MAJ6, MAJ7 -> LYDIAN;
+                  case DOM7, SUS -> MIXOLYDIAN;
+                  case MIN, MIN6, MIN7, MINMAJ7, HDIM7, DIM -> DORIAN;
+                })
+        .orElse(DORIAN);
+  }
+}

@@ -1,0 +1,94 @@
+package phrasecensus.music.harmony;
+
+import java.util.ArrayList;
+import java.util.List;
+import phrasecensus.music.score.Bar;
+import phrasecensus.music.score.ChordSpan;
+import phrasecensus.music.score.Note;
+import phrasecensus.music.score.Solo;
+import phrasecensus.music.time.Fraction;
+
+/** Judges each note of a line by the chord and the tonal centre around it. */
+public final class NoteHarmonies {
+  private NoteHarmonies() {}
+
+  /**
+   * One element a note, in order. Linear in notes, chords and centres.
+   *
+   * <p>A note is judged by the chord that holds at its onset. With {@code anticipation}, a note that
+   * starts within the last half beat of a chord (its onset included, half of the metre's beat; half
+   * a quarter without metre) and still sounds when another chord follows immediately is judged by
+   * that one, also across a bar line. Nothing is anticipated from or into a stretch without chord,
+   * and a repeated symbol is no other chord (common practice, no source).
+   *
+   * @param centres in order, as {@link TonalCentreFinder} gives them; may be empty
+   */
+  public static List<NoteHarmony> find(
+      Solo solo, boolean anticipation, List<TonalCentreSpan> centres) {
+    List<ChordSpan> chords = solo.chords();
+    List<NoteHarmony> found = new ArrayList<>(solo.notes().size());
+    int chordIndex = -1;
+    int centreIndex = 0;
+    for (Note note : solo.notes()) {
+      while (chordIndex + 1 < chords.size()
+          && !chords.get(chordIndex + 1).onset().isAfter(note.onset())) {
+        chordIndex++;
+      }
+      ChordSpan span = chordIndex >= 0 ? chords.get(chordIndex) : null;
+      if (span != null && !note.onset().isBefore(span.end())) {
+        span = null;
+      }
+      ChordSpan next = chordIndex + 1 < chords.size() ? chords.get(chordIndex + 1) : null;
+      boolean anticipated = anticipation && anticipates(solo, note, span, next);
+      if (anticipated) {
+        span = next;
+      }
+      Chord chord = span == null || span.concert().isNone() ? null : span.concert();
+
+      Fraction moment = anticipated ? span.onset() : note.onset();
+      while (centreIndex + 1 < centres.size()
+          && !centres.get(centreIndex + 1).onset().isAfter(note.onset())) {
+        centreIndex++;
+      }
+      TonalCentre centre = centreAt(centres, centreIndex, moment);
+      boolean inScale =
+          CentreScale.of(centre, chord)
+              .map(scale -> scale.contains(centre.tonic(), note.concert().pitchClass()))
+              .orElse(false);
+      found.add(
+          new NoteHarmony(
+              chord == null ? null : span,
+              chord == null ? null : chord.degreeOf(note.concert()).orElse(null),
+              anticipated,
+              centre,
+              inScale));
+    }
+    return List.copyOf(found);
+  }
+
+  private static TonalCentre centreAt(
+      List<TonalCentreSpan> centres, int index, Fraction moment) {
+    if (centres.isEmpty()) {
+      return TonalCentre.UNKNOWN;
+    }
+    int at = index;
+    while (at + 1 < centres.size() && !centres.get(at + 1).onset().isAfter(moment)) {
+      at++;
+    }
+    return centres.get(at).centre();
+  }
+
+  private static boolean anticipates(Solo solo, Note note, ChordSpan span, ChordSpan next) {
+    if (span == null
+        || next == null
+        || span.concert().isNone()
+        || !next.onset().equals(span.end())
+        || !note.end().isAfter(span.end())
+        || !next.concert().isChangeFrom(span.concert())) {
+      return false;
+    }
+    Bar bar = solo.bars().get(note.barIndex());
+    Fraction half = bar.metre().beatLength().times(Fraction.HALF);
+    return note.onset().plus(half).isAtLeast(span.end());
+  }
+}

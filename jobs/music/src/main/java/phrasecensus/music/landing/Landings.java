@@ -1,0 +1,145 @@
+package phrasecensus.music.landing;
+
+import java.util.ArrayList;
+import java.util.EnumSet;
+import java.util.List;
+import phrasecensus.music.harmony.Chord;
+import phrasecensus.music.harmony.NoteHarmony;
+import phrasecensus.music.landing.Landing.Approach;
+import phrasecensus.music.landing.Landing.Kind;
+import phrasecensus.music.phrase.Phrase;
+import phrasecensus.music.score.Bar;
+import phrasecensus.music.score.ChordSpan;
+import phrasecensus.music.score.Metre;
+import phrasecensus.music.score.Note;
+import phrasecensus.music.score.Solo;
+import phrasecensus.music.time.Fraction;
+
+/** Finds the landings of a line. */
+public final class Landings {
+  /**
+   * Shortest silence inside a phrase that makes the note before it a landing, in beats: half a beat,
+   * since shorter rests in notation mostly show how short a note is played (common practice, no
+   * source).
+   */
+  public static final Fraction SHORTEST_REST_BEATS = Fraction.HALF;
+
+  /** Shortest held note, in beats. */
+  public static final Fraction SHORTEST_HELD_BEATS = Fraction.of(3, 2);
+
+  private Landings() {}
+
+  /**
+   * The landings, in order of note, each note at most once with all kinds that fit it. Linear.
+   *
+   * <ul>
+   *   <li>phrase-end: the last note of a phrase.
+   *   <li>before-rest: another note of the phrase follows after a silence of at least {@link
+   *       #SHORTEST_REST_BEATS}.
+   *   <li>held: at least {@link #SHORTEST_HELD_BEATS} long and longer than the note before and the
+   *       note after it in the phrase, where there are such.
+   *   <li>chord-arrival: the first note that starts while a new chord holds, if it starts on a beat.
+   *       The first chord of a solo is no change, a repeated symbol or a new bass alone neither; a
+   *       chord after N.C. is one. Without metre there are no beats and no arrivals.
+   * </ul>
+   *
+   * <p>Beats are those of the metre at the note. The approach is the first that fits in the order of
+   * {@link Approach}. A semitone counts as chromatic when the tonal centre is known and the note it
+   * comes from lies outside the centre's scale.
+   *
+   * @param harmony one element a note
+   * @param phrases in order, covering the notes
+   */
+  public static List<Landing> find(
+      Solo solo, List<NoteHarmony> harmony, List<Phrase> phrases) {
+    List<Note> notes = solo.notes();
+    boolean[] arrivals = arrivals(solo);
+    List<Landing> landings = new ArrayList<>();
+    for (Phrase phrase : phrases) {
+      for (int i = phrase.firstNote(); i <= phrase.lastNote(); i++) {
+        Note note = notes.get(i);
+        Note previous = i > phrase.firstNote() ? notes.get(i - 1) : null;
+        Note next = i < phrase.lastNote() ? notes.get(i + 1) : null;
+        Fraction beat = solo.bars().get(note.barIndex()).metre().beatLength();
+        EnumSet<Kind> kinds = EnumSet.noneOf(Kind.class);
+        if (next == null) {
+          kinds.add(Kind.PHRASE_END);
+        } else if (next.onset().minus(note.end()).isAtLeast(beat.times(SHORTEST_REST_BEATS))) {
+          kinds.add(Kind.BEFORE_REST);
+        }
+        if (note.length().isAtLeast(beat.times(SHORTEST_HELD_BEATS))
+            && (previous == null || note.length().isAfter(previous.length()))
+            && (next == null || note.length().isAfter(next.length()))) {
+          kinds.add(Kind.HELD);
+        }
+        if (arrivals[i]) {
+          kinds.add(Kind.CHORD_ARRIVAL);
+        }
+        if (!kinds.isEmpty()) {
+          landings.add(
+              new Landing(
+                  i,
+                  phrase.index(),
+                  kinds.iterator().next(),
+                  kinds,
+                  approach(notes, harmony, phrase, i)));
+        }
+      }
+    }
+    return List.copyOf(landings);
+  }
+
+  private static boolean[] arrivals(Solo solo) {
+    List<Note> notes = solo.notes();
+    boolean[] arrivals = new boolean[notes.size()];
+    int noteIndex = 0;
+    Chord previous = null;
+    for (ChordSpan span : solo.chords()) {
+      while (noteIndex < notes.size() && notes.get(noteIndex).onset().isBefore(span.onset())) {
+        noteIndex++;
+      }
+      if (span.concert().isChangeFrom(previous)
+          && noteIndex < notes.size()
+          && notes.get(noteIndex).onset().isBefore(span.end())) {
+        arrivals[noteIndex] = isOnBeat(solo, notes.get(noteIndex));
+      }
+      previous = span.concert();
+    }
+    return arrivals;
+  }
+
+  private static boolean isOnBeat(Solo solo, Note note) {
+    Bar bar = solo.bars().get(note.barIndex());
+    Metre metre = bar.metre();
+    return !metre.isFree()
+        && bar.positionOf(note.onset()).dividedBy(metre.beatLength()).isWhole();
+  }
+
+  private static Approach approach(
+      List<Note> notes, List<NoteHarmony> harmony, Phrase phrase, int index) {
+    if (index == phrase.firstNote()) {
+      return Approach.NONE;
+    }
+    int target = notes.get(index).midi();
+    int from = notes.get(index - 1).midi() - target;
+    if (from == 0) {
+      return Approach.REPETITION;
+    }
+    if (index - 2 >= phrase.firstNote()) {
+      int before = notes.get(index - 2).midi() - target;
+      if (before != 0
+          && Math.abs(before) <= 2
+          && Math.abs(from) <= 2
+          && Integer.signum(before) != Integer.signum(from)) {
+        return Approach.ENCLOSURE;
+      }
+    }
+    if (Math.abs(from) == 1) {
+      NoteHarmony approaching = harmony.get(index - 1);
+      return approaching.centre().isKnown() && !approaching.inCentreScale()
+          ? Approach.CHROMATIC
+          : Approach.STEP;
+    }
+    return Math.abs(from) == 2 ? Approach.STEP : Approach.LEAP;
+  }
+}

@@ -1,0 +1,314 @@
+package phrasecensus.music.statistic;
+
+import java.util.EnumMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import phrasecensus.music.analysis.SoloAnalysis;
+import phrasecensus.music.harmony.ChordDegree;
+import phrasecensus.music.harmony.NoteHarmony;
+import phrasecensus.music.harmony.TonalCentre;
+import phrasecensus.music.landing.Landing;
+import phrasecensus.music.score.ChordSpan;
+import phrasecensus.music.score.Note;
+import phrasecensus.music.score.Solo;
+import phrasecensus.music.time.Fraction;
+
+/** Counts for the facet <i>harmony</i>, phrase by phrase in the order of the solo. */
+final class HarmonyTally {
+  private final Share landings = new Share();
+  private final Map<Landing.Kind, Share> landingsByKind = new EnumMap<>(Landing.Kind.class);
+  private final int[] approaches = new int[Landing.Approach.values().length];
+  private int approached;
+
+  private final Share ends = new Share();
+  private final Share endsOnGuideTone = new Share();
+  private final int[] endsByTone = new int[Tone.values().length];
+
+  private final Share notes = new Share();
+  private final Share downbeats = new Share();
+  private final Share otherBeats = new Share();
+  private final Share offBeats = new Share();
+  private int writtenTensions;
+  private double chordToneQuarters;
+  private double judgedQuarters;
+
+  private final Share centreScale = new Share();
+  private int scaleTones;
+  private final Share outside = new Share();
+  private final Share unexplained = new Share();
+
+  private final Share chordToneAtChange = new Share();
+  private final Share guideToneAtChange = new Share();
+  private final Share resolutions = new Share();
+
+  HarmonyTally() {
+    for (Landing.Kind kind : Landing.Kind.values()) {
+      landingsByKind.put(kind, new Share());
+    }
+  }
+
+  /** A part of a whole, counted. */
+  private static final class Share {
+    private int part;
+    private int whole;
+
+    void count(boolean fits) {
+      whole++;
+      part += fits ? 1 : 0;
+    }
+  }
+
+  /** The core tones of a chord and the rest, as a landing is told. */
+  private enum Tone {
+    ROOT,
+    THIRD,
+    FIFTH,
+    SEVENTH,
+    OTHER;
+
+    /** A suspended second or fourth counts as the third it replaces, a sixth as the seventh. */
+    static Tone of(ChordDegree degree) {
+      if (!degree.isCoreChordTone()) {
+        return OTHER;
+      }
+      String name = degree.name();
+      return switch (name.charAt(name.length() - 1)) {
+        case '1' -> ROOT;
+        case '2', '3', '4' -> THIRD;
+        case '5' -> FIFTH;
+        case '6', '7' -> SEVENTH;
+        default -> OTHER;
+      };
+    }
+  }
+
+  void add(PhraseLine line) {
+    for (int i = 0; i < line.size(); i++) {
+      addNote(line, i);
+      addChange(line, i);
+    }
+    addOutsideNotes(line);
+    addLandings(line);
+    NoteHarmony last = line.harmony(line.size() - 1);
+    if (last.hasVerdict()) {
+      ends.count(last.isCoreChordTone());
+      endsOnGuideTone.count(last.degree().role() == ChordDegree.Role.GUIDE_TONE);
+      endsByTone[Tone.of(last.degree()).ordinal()]++;
+    }
+  }
+
+  private void addNote(PhraseLine line, int i) {
+    NoteHarmony harmony = line.harmony(i);
+    if (harmony.centre().isKnown()) {
+      centreScale.count(harmony.inCentreScale());
+      scaleTones += scaleSize(harmony.centre().mode());
+    }
+    if (!harmony.hasVerdict()) {
+      return;
+    }
+    boolean fits = harmony.isCoreChordTone();
+    notes.count(fits);
+    if (harmony.degree().role() == ChordDegree.Role.WRITTEN_TENSION) {
+      writtenTensions++;
+    }
+    double quarters = line.note(i).length().toDouble();
+    judgedQuarters += quarters;
+    chordToneQuarters += fits ? quarters : 0;
+    BeatPlace place = line.place(i);
+    if (place != null) {
+      (place.isOnBeatOne() ? downbeats : place.isOnBeat() ? otherBeats : offBeats).count(fits);
+    }
+  }
+
+  /** Tones in the scale that {@link NoteHarmony#inCentreScale()} is judged by. */
+  private static int scaleSize(TonalCentre.Mode mode) {
+    return switch (mode) {
+      case MAJOR, MODAL -> 7;
+      case MINOR, BLUES -> 9;
+      case UNKNOWN -> 0;
+    };
+  }
+
+  /** The first note under a chord that differs from the chord written before it. */
+  private void addChange(PhraseLine line, int i) {
+    int index = line.phrase().firstNote() + i;
+    NoteHarmony harmony = line.harmony(i);
+    if (index == 0 || !harmony.hasVerdict()) {
+      return;
+    }
+    SoloAnalysis analysis = line.analysis();
+    NoteHarmony before = analysis.harmony().get(index - 1);
+    if (before.chord() == harmony.chord() || harmony.chord().equals(before.chord())) {
+      return;
+    }
+    ChordSpan previous = chordBefore(line.solo(), harmony.chord());
+    if (previous == null || previous.concert().equals(harmony.chord().concert())) {
+      return;
+    }
+    chordToneAtChange.count(harmony.isCoreChordTone());
+    guideToneAtChange.count(harmony.degree().role() == ChordDegree.Role.GUIDE_TONE);
+    if (previous.equals(before.chord()) && before.hasVerdict()) {
+      addResolution(line.solo(), index, before, harmony);
+    }
+  }
+
+  /** The chord span that ends where this one begins; null when there is none. */
+  private static ChordSpan chordBefore(Solo solo, ChordSpan chord) {
+    List<ChordSpan> chords = solo.chords();
+    int low = 0;
+    int high = chords.size();
+    while (low < high) {
+      int middle = (low + high) >>> 1;
+      if (chords.get(middle).onset().isBefore(chord.onset())) {
+        low = middle + 1;
+      } else {
+        high = middle;
+      }
+    }
+    return low == 0 ? null : chords.get(low - 1);
+  }
+
+  /**
+   * Where the root falls a fifth, the seventh wants to fall by step to the next third; where it
+   * falls a semitone, as from a tritone substitute, the third does.
+   */
+  private void addResolution(Solo solo, int index, NoteHarmony before, NoteHarmony after) {
+    int fall =
+        Math.floorMod(
+            before.chord().concert().root().pitchClass()
+                - after.chord().concert().root().pitchClass(),
+            12);
+    Tone leading = fall == 7 ? Tone.SEVENTH : fall == 1 ? Tone.THIRD : null;
+    if (leading == null
+        || before.degree().role() != ChordDegree.Role.GUIDE_TONE
+        || Tone.of(before.degree()) != leading) {
+      return;
+    }
+    Note from = solo.notes().get(index - 1);
+    Note to = solo.notes().get(index);
+    int step = from.midi() - to.midi();
+    Fraction bar = solo.bars().get(to.barIndex()).metre().barLength();
+    boolean near = bar.isZero() || to.onset().minus(from.end()).compareTo(bar) <= 0;
+    resolutions.count(
+        near && step >= 1 && step <= 2 && Tone.of(after.degree()) == Tone.THIRD);
+  }
+
+  /**
+   * Notes that are neither in the chord symbol nor in the scale of the centre, and among them those
+   * that no step explains: not left by a semitone or tone to a note that is inside or itself
+   * explained, and not the first of two notes that enclose such a note.
+   */
+  private void addOutsideNotes(PhraseLine line) {
+    int size = line.size();
+    boolean[] settled = new boolean[size];
+    for (int i = size - 1; i >= 0; i--) {
+      NoteHarmony harmony = line.harmony(i);
+      boolean judged = harmony.hasVerdict() && harmony.centre().isKnown();
+      boolean isOutside =
+          judged
+              && harmony.degree().role() == ChordDegree.Role.NOT_IN_CHORD
+              && !harmony.inCentreScale();
+      settled[i] = !isOutside || isLeftByStep(line, i, settled) || encloses(line, i, settled);
+      if (judged) {
+        outside.count(isOutside);
+        unexplained.count(!settled[i]);
+      }
+    }
+  }
+
+  private static boolean isLeftByStep(PhraseLine line, int i, boolean[] settled) {
+    return i + 1 < line.size() && settled[i + 1] && isStep(line.midi(i + 1) - line.midi(i));
+  }
+
+  private static boolean encloses(PhraseLine line, int i, boolean[] settled) {
+    if (i + 2 >= line.size() || !settled[i + 2]) {
+      return false;
+    }
+    int fromHere = line.midi(i + 2) - line.midi(i);
+    int fromNext = line.midi(i + 2) - line.midi(i + 1);
+    return isStep(fromHere) && isStep(fromNext) && (fromHere > 0) != (fromNext > 0);
+  }
+
+  private static boolean isStep(int interval) {
+    return interval != 0 && Math.abs(interval) <= 2;
+  }
+
+  private void addLandings(PhraseLine line) {
+    for (Landing landing : line.landings()) {
+      NoteHarmony harmony = line.analysis().harmony().get(landing.noteIndex());
+      if (harmony.hasVerdict()) {
+        landings.count(harmony.isCoreChordTone());
+        for (Landing.Kind kind : landing.kinds()) {
+          landingsByKind.get(kind).count(harmony.isCoreChordTone());
+        }
+      }
+      if (landing.approach() != Landing.Approach.NONE) {
+        approached++;
+        approaches[landing.approach().ordinal()]++;
+      }
+    }
+  }
+
+  void phraseValues(StatisticList out) {
+    share(out, "landing_chord_tone_share", landings);
+    share(out, "phrase_ends_on_chord_tone", ends);
+    phraseEnds(out);
+    share(out, "chord_tone_share", notes);
+    out.ratio("chord_tone_time_share", chordToneQuarters, judgedQuarters, notes.whole);
+    centre(out);
+    share(out, "outside_share", outside);
+    share(out, "unexplained_outside_share", unexplained);
+  }
+
+  void soloValues(StatisticList out) {
+    share(out, "landing_chord_tone_share", landings);
+    share(out, "phrase_ends_on_chord_tone", ends);
+    share(out, "before_rest_chord_tone_share", landingsByKind.get(Landing.Kind.BEFORE_REST));
+    share(out, "held_chord_tone_share", landingsByKind.get(Landing.Kind.HELD));
+    share(
+        out, "chord_arrival_chord_tone_share", landingsByKind.get(Landing.Kind.CHORD_ARRIVAL));
+    phraseEnds(out);
+    share(out, "chord_tone_share", notes);
+    out.ratio("chord_tone_time_share", chordToneQuarters, judgedQuarters, notes.whole);
+    share(out, "chord_tone_share_beat_one", downbeats);
+    share(out, "chord_tone_share_other_beats", otherBeats);
+    share(out, "chord_tone_share_off_beat", offBeats);
+    out.share("written_tension_share", writtenTensions, notes.whole);
+    centre(out);
+    share(out, "chord_tone_at_change_share", chordToneAtChange);
+    share(out, "guide_tone_at_change_share", guideToneAtChange);
+    share(out, "guide_tone_resolution_share", resolutions);
+    approach(out, Landing.Approach.CHROMATIC);
+    approach(out, Landing.Approach.STEP);
+    approach(out, Landing.Approach.ENCLOSURE);
+    approach(out, Landing.Approach.LEAP);
+    approach(out, Landing.Approach.REPETITION);
+    share(out, "outside_share", outside);
+    share(out, "unexplained_outside_share", unexplained);
+  }
+
+  private void phraseEnds(StatisticList out) {
+    for (Tone tone : Tone.values()) {
+      out.share(
+          "phrase_ends_on_" + tone.name().toLowerCase(Locale.ROOT),
+          endsByTone[tone.ordinal()],
+          ends.whole);
+    }
+    share(out, "phrase_ends_on_guide_tone", endsOnGuideTone);
+  }
+
+  private void centre(StatisticList out) {
+    share(out, "centre_scale_share", centreScale);
+    out.ratio("centre_scale_chance", scaleTones, 12.0 * centreScale.whole, centreScale.whole);
+  }
+
+  private void approach(StatisticList out, Landing.Approach approach) {
+    out.share(
+        "approach_" + approach.word() + "_share", approaches[approach.ordinal()], approached);
+  }
+
+  private static void share(StatisticList out, String key, Share share) {
+    out.share(key, share.part, share.whole);
+  }
+}

@@ -1,0 +1,108 @@
+package phrasecensus.music.statistic;
+
+import java.util.List;
+import phrasecensus.music.analysis.SoloAnalysis;
+import phrasecensus.music.harmony.NoteHarmony;
+import phrasecensus.music.landing.Landing;
+import phrasecensus.music.phrase.Phrase;
+import phrasecensus.music.score.Note;
+import phrasecensus.music.score.Solo;
+import phrasecensus.music.time.Fraction;
+
+/** The notes of one phrase with their places in the bar, looked up once for all statistics. */
+final class PhraseLine {
+  private final SoloAnalysis analysis;
+  private final Phrase phrase;
+  private final BeatPlace[] places;
+  private final int[] midi;
+
+  PhraseLine(SoloAnalysis analysis, Phrase phrase) {
+    this.analysis = analysis;
+    this.phrase = phrase;
+    this.places = new BeatPlace[phrase.noteCount()];
+    this.midi = new int[phrase.noteCount()];
+    for (int i = 0; i < places.length; i++) {
+      Note note = note(i);
+      places[i] = BeatPlace.of(analysis.solo(), note);
+      midi[i] = note.midi();
+    }
+  }
+
+  SoloAnalysis analysis() {
+    return analysis;
+  }
+
+  Solo solo() {
+    return analysis.solo();
+  }
+
+  Phrase phrase() {
+    return phrase;
+  }
+
+  int size() {
+    return places.length;
+  }
+
+  /** The note at a place in the phrase, from 0. */
+  Note note(int i) {
+    return solo().notes().get(phrase.firstNote() + i);
+  }
+
+  Note first() {
+    return note(0);
+  }
+
+  Note last() {
+    return note(size() - 1);
+  }
+
+  int midi(int i) {
+    return midi[i];
+  }
+
+  int[] midi() {
+    return midi.clone();
+  }
+
+  NoteHarmony harmony(int i) {
+    return analysis.harmony().get(phrase.firstNote() + i);
+  }
+
+  /** Place in the bar; null where no metre is in force. */
+  BeatPlace place(int i) {
+    return places[i];
+  }
+
+  /** Onset of the next note of the solo, also beyond the phrase; null after the last note. */
+  Fraction nextOnset(int i) {
+    int next = phrase.firstNote() + i + 1;
+    return next < solo().notes().size() ? solo().notes().get(next).onset() : null;
+  }
+
+  /** Silence up to the next note of the phrase, in quarter notes; not for the last note. */
+  Fraction silenceAfter(int i) {
+    return note(i + 1).onset().minus(note(i).end());
+  }
+
+  /** The landings in the phrase. */
+  List<Landing> landings() {
+    int from = firstLandingFrom(phrase.firstNote());
+    return analysis.landings().subList(from, firstLandingFrom(phrase.lastNote() + 1));
+  }
+
+  private int firstLandingFrom(int noteIndex) {
+    List<Landing> landings = analysis.landings();
+    int low = 0;
+    int high = landings.size();
+    while (low < high) {
+      int middle = (low + high) >>> 1;
+      if (landings.get(middle).noteIndex() < noteIndex) {
+        low = middle + 1;
+      } else {
+        high = middle;
+      }
+    }
+    return low;
+  }
+}

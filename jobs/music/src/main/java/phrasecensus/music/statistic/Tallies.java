@@ -1,0 +1,36 @@
+package phrasecensus.music.statistic;
+
+import java.util.List;
+
+/** The counts of the four facets, in the order of the catalogue. */
+final class Tallies {
+  private final HarmonyTally harmony = new HarmonyTally();
+  private final MovementTally movement = new MovementTally();
+  private final PhrasingTally phrasing = new PhrasingTally();
+  private final LineTally line = new LineTally();
+
+  void add(PhraseLine phrase) {
+    harmony.add(phrase);
+    movement.add(phrase);
+    phrasing.add(phrase);
+    line.add(phrase);
+  }
+
+  List<StatisticValue> phraseValues() {
+    StatisticList out = new StatisticList();
+    harmony.phraseValues(out);
+    movement.phraseValues(out);
+    phrasing.phraseValues(out);
+    line.phraseValues(out);
+    return out.values();
+  }
+
+  List<StatisticValue> soloValues() {
+    StatisticList out = new StatisticList();
+    harmony.soloValues(out);
+    movement.soloValues(out, phrasing);
+    phrasing.soloValues(out);
+    line.soloValues(out);
+    return out.values();
+  }
+}
