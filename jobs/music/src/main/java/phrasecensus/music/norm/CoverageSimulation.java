@@ -29,8 +29,8 @@ public final class CoverageSimulation {
   private static final double SPREAD_OF_LOG_PHRASES = 0.66;
   private static final int LEAST_PHRASES = 3;
 
-  /** Solos drawn to find a true value that has no formula. */
-  private static final int SOLOS_FOR_TRUTH = 400_000;
+  /** Equally likely numbers of phrases over which true values are averaged. */
+  private static final int PHRASE_COUNTS = 2000;
 
   private static final NormalDistribution NORMAL = NormalDistribution.of(0, 1);
 
@@ -97,6 +97,36 @@ public final class CoverageSimulation {
   }
 
   /**
+   * The figures that a reader of the norms wants: corpora of 12 to 60 solos with and without
+   * players of their own manner, a student of three and five solos, forty statistics tested.
+   *
+   * @param rounds corpora drawn for each setting, at least 1
+   * @param seed of the study
+   */
+  public static List<Figure> usual(int rounds, long seed) {
+    List<Figure> figures = new ArrayList<>();
+    double[][] variances = {{0, 0.17}, {0.05, 0.12}, {0.10, 0.20}};
+    int[][] corpora = {{12, 1}, {4, 3}, {6, 4}, {9, 4}, {10, 6}};
+    for (double[] variance : variances) {
+      for (int[] corpus : corpora) {
+        Model model = new Model(corpus[0], corpus[1], variance[0], variance[1]);
+        figures.addAll(coverage(model, rounds, ClusterBootstrap.USUAL_REPLICATES, seed));
+      }
+    }
+    for (double[] variance : variances) {
+      Model model = new Model(8, 6, variance[0], variance[1]);
+      for (int studentSolos : new int[] {3, 5}) {
+        figures.addAll(effectSizes(model, studentSolos, 0.5, rounds, seed));
+        figures.addAll(departures(model, studentSolos, 40, 0, 0, rounds, seed));
+        for (double shift : new double[] {2, 3, 4}) {
+          figures.addAll(departures(model, studentSolos, 40, 6, shift, rounds, seed));
+        }
+      }
+    }
+    return List.copyOf(figures);
+  }
+
+  /**
    * How often 95 % intervals hold the true value: of the median and the quartiles by ranks, of the
    * mean over solos and of the pooled share of phrases below 0.3 by bootstrap.
    *
@@ -106,14 +136,12 @@ public final class CoverageSimulation {
   public static List<Figure> coverage(Model model, int rounds, int replicates, long seed) {
     double threshold = 0.3;
     double trueShare = NORMAL.cumulativeProbability(threshold);
-    double[] many =
-        solos(new Model(SOLOS_FOR_TRUTH, 1, model.ofPlayers, model.ofSolos), seed, -1).stream()
-            .mapToDouble(Solo::mean)
-            .toArray();
-    Sample truth = Sample.of(many);
-    double trueMean = Sample.of(Arrays.stream(many).map(Math::exp).toArray()).mean();
+    double[] spreads = spreadsOfSolos(model);
+    // The mean of the exponential of a normal value is e to half its variance.
+    double trueMean = Arrays.stream(spreads).map(s -> Math.exp(s * s / 2)).average().orElseThrow();
     Count count = new Count(model.toString());
     double[] quantiles = {0.25, 0.5, 0.75};
+    double[] trueQuantiles = Arrays.stream(quantiles).map(p -> trueQuantile(spreads, p)).toArray();
     String[] names = {"lower quartile", "median", "upper quartile"};
     for (int round = 0; round < rounds; round++) {
       List<Solo> solos = solos(model, seed, round);
@@ -122,7 +150,7 @@ public final class CoverageSimulation {
           solos.stream().map(solo -> new NormValue(solo.player, solo.mean())).toList();
       double designEffect = Norms.designEffect(byPlayer);
       for (int i = 0; i < quantiles.length; i++) {
-        double trueQuantile = i == 1 ? 0 : Quantiles.of(truth, quantiles[i]);
+        double trueQuantile = trueQuantiles[i];
         QuantileInterval.of(values, quantiles[i])
             .ifPresent(held(count, "ranks: " + names[i], trueQuantile));
         Optional<QuantileInterval> clustered =
@@ -161,7 +189,7 @@ public final class CoverageSimulation {
    * How often 95 % intervals of a student's effect sizes, on phrases, hold the true value: Cliff's
    * delta and the shift of a student whose own level lies {@code shift} above the corpus.
    *
-   * @param studentSolos at least 2
+   * @param studentSolos at least 3
    * @param shift in standard deviations of a phrase
    */
   public static List<Figure> effectSizes(
@@ -267,6 +295,44 @@ public final class CoverageSimulation {
     return count.figures();
   }
 
+  /** Standard deviation of a solo's value for each of many equally likely numbers of phrases. */
+  private static double[] spreadsOfSolos(Model model) {
+    double[] spreads = new double[PHRASE_COUNTS];
+    for (int i = 0; i < PHRASE_COUNTS; i++) {
+      int phrases = phrases(NORMAL.inverseCumulativeProbability((i + 0.5) / PHRASE_COUNTS));
+      spreads[i] =
+          Math.sqrt(
+              model.ofPlayers + model.ofSolos + (1 - model.ofPlayers - model.ofSolos) / phrases);
+    }
+    return spreads;
+  }
+
+  /** By bisection on the mixture of normal distributions that solos come from. */
+  private static double trueQuantile(double[] spreads, double probability) {
+    double low = -10;
+    double high = 10;
+    while (high - low > 1e-9) {
+      double middle = (low + high) / 2;
+      double below =
+          Arrays.stream(spreads)
+              .map(spread -> NORMAL.cumulativeProbability(middle / spread))
+              .average()
+              .orElseThrow();
+      if (below < probability) {
+        low = middle;
+      } else {
+        high = middle;
+      }
+    }
+    return (low + high) / 2;
+  }
+
+  private static int phrases(double deviate) {
+    return (int)
+        Math.max(
+            LEAST_PHRASES, Math.rint(MEDIAN_PHRASES * Math.exp(SPREAD_OF_LOG_PHRASES * deviate)));
+  }
+
   private record Solo(String player, Cluster cluster, double[] phrases) {
     double mean() {
       double sum = 0;
@@ -289,8 +355,7 @@ public final class CoverageSimulation {
       double level = Math.sqrt(model.ofPlayers) * random.gaussian();
       for (int solo = 0; solo < model.solosOfEach; solo++) {
         double own = level + Math.sqrt(model.ofSolos) * random.gaussian();
-        double count = MEDIAN_PHRASES * Math.exp(SPREAD_OF_LOG_PHRASES * random.gaussian());
-        double[] phrases = new double[(int) Math.max(LEAST_PHRASES, Math.rint(count))];
+        double[] phrases = new double[phrases(random.gaussian())];
         for (int phrase = 0; phrase < phrases.length; phrase++) {
           phrases[phrase] = own + phraseSpread * random.gaussian();
         }

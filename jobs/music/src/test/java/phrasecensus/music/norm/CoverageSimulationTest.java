@@ -46,6 +46,19 @@ class CoverageSimulationTest {
   }
 
   @Test
+  void usualFiguresCoverTwelveToSixtySolos() {
+    List<Figure> figures = CoverageSimulation.usual(1, 5);
+
+    assertThat(figures).allSatisfy(figure -> assertThat(figure.share()).isBetween(0.0, 1.0));
+    assertThat(figures)
+        .extracting(Figure::setting)
+        .contains(new Model(12, 1, 0, .17).toString(), new Model(10, 6, .10, .20).toString());
+    assertThat(figures)
+        .extracting(Figure::what)
+        .contains("false after adjustment, any of a student", "shift, clustered");
+  }
+
+  @Test
   void refusesVariancesThatLeaveNothingToPhrases() {
     assertThatThrownBy(() -> new Model(3, 3, .5, .5))
         .isInstanceOf(IllegalArgumentException.class)
