@@ -22,7 +22,10 @@ record BeatPlace(Metre metre, Fraction quarters, Fraction beats) {
     if (metre.isFree()) {
       return null;
     }
-    Fraction quarters = bar.positionOf(note.onset());
+    Fraction quarters =
+        bar.metricalOffset().isZero()
+            ? note.onset().minus(bar.onset())
+            : bar.positionOf(note.onset());
     Fraction beat = metre.beatLength();
     return new BeatPlace(
         metre, quarters, beat.equals(Fraction.ONE) ? quarters : quarters.dividedBy(beat));
@@ -39,6 +42,12 @@ record BeatPlace(Metre metre, Fraction quarters, Fraction beats) {
   /** Number of the beat that holds the place, from 1. */
   long beatNumber() {
     return beats.floor() + 1;
+  }
+
+  /** True from the middle of the beat on. */
+  boolean isInSecondHalfOfBeat() {
+    long into = Math.floorMod(beats.numerator(), beats.denominator());
+    return into * 2 >= beats.denominator();
   }
 
   /** True after the middle of the bar. */

@@ -79,29 +79,22 @@ final class MovementTally {
     if (place == null) {
       return;
     }
-    Note note = line.note(i);
-    Fraction next = line.nextOnset(i);
     placedNotes++;
+    if (place.isOnBeatOne()) {
+      return;
+    }
+    Fraction silence = line.silenceAfter(i);
+    Fraction held = place.quarters().plus(line.note(i).length());
+    Fraction next = silence.isZero() ? held : held.plus(silence);
     if (!place.isOnBeat()) {
       offBeat++;
-      Fraction beats = place.beats();
-      Fraction nextBeat = Fraction.of(beats.floor() + 1);
-      Fraction held = beats.plus(inBeats(note.length(), place.metre()));
-      if (nextBeat.minus(beats).compareTo(Fraction.HALF) <= 0 && held.isAfter(nextBeat)) {
+      if (place.isInSecondHalfOfBeat()
+          && inBeats(held, place.metre()).isAfter(Fraction.of(place.beatNumber()))) {
         anticipations++;
       }
-      Fraction silence = line.silenceAfter(i);
-      beatDistance +=
-          MetricalDistance.term(
-              beats, silence.isZero() ? held : held.plus(inBeats(silence, place.metre())));
+      beatDistance += MetricalDistance.term(place.beats(), inBeats(next, place.metre()));
     }
-    if (!place.isOnBeatOne()) {
-      syncopation +=
-          grid(place.metre())
-              .excess(
-                  place.quarters(),
-                  next == null ? null : place.quarters().plus(next.minus(note.onset())));
-    }
+    syncopation += grid(place.metre()).excess(place.quarters(), line.isLastOfSolo(i) ? null : next);
   }
 
   private static Fraction inBeats(Fraction quarters, Metre metre) {

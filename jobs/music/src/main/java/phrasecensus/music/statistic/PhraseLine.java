@@ -87,6 +87,11 @@ final class PhraseLine {
     return next < solo().notes().size() ? solo().notes().get(next).onset() : null;
   }
 
+  /** True for the last note of the solo. */
+  boolean isLastOfSolo(int i) {
+    return phrase.firstNote() + i + 1 == solo().notes().size();
+  }
+
   /** End of a note. */
   Fraction end(int i) {
     return ends[i];
