@@ -131,7 +131,7 @@ final class LineTally {
     out.add(
         "pitch_class_entropy_corrected", silent ? null : Entropy.millerMadow(pitchClasses), notes);
     out.add("interval_entropy", intervalCount == 0 ? null : Entropy.bits(intervals), intervalCount);
-    IntervalPatterns patterns = IntervalPatterns.of(runs, PATTERN_LENGTH);
+    IntervalPatterns patterns = IntervalPatterns.byPitch(runs, PATTERN_LENGTH);
     out.share("pattern_recurrence", patterns.recurringWindows(), patterns.windows());
     IntervalPatterns varied = patterns.withoutRunsAndRepetitions();
     out.share("pattern_recurrence_varied", varied.recurringWindows(), varied.windows());
