@@ -3,7 +3,6 @@ package phrasecensus.music.statistic;
 import java.util.HashMap;
 import java.util.Map;
 import phrasecensus.music.score.Metre;
-import phrasecensus.music.score.Note;
 import phrasecensus.music.time.Fraction;
 
 /** Counts for the facet <i>movement</i>, phrase by phrase in the order of the solo. */
@@ -124,7 +123,7 @@ final class MovementTally {
         previous = null;
         continue;
       }
-      Fraction gap = line.note(i + 1).onset().minus(line.note(i).onset());
+      Fraction gap = line.gapAfter(i);
       if (previous != null) {
         gapVariability += PairwiseVariability.term(previous.toDouble(), gap.toDouble());
         gapPairs++;
@@ -137,16 +136,13 @@ final class MovementTally {
   }
 
   private void addLength(PhraseLine line) {
-    Note first = line.first();
-    Fraction end = line.end();
-    phraseQuarters += end.minus(first.onset()).toDouble();
-    Fraction bars = ScoreTime.bars(line.solo(), first.onset(), end, first.barIndex());
-    if (bars == null) {
+    phraseQuarters += line.end().minus(line.first().onset()).toDouble();
+    if (line.bars() == null) {
       withoutMetre = true;
       return;
     }
-    phraseBars += bars.toDouble();
-    phraseBeats += ScoreTime.beats(line.solo(), first.onset(), end, first.barIndex()).toDouble();
+    phraseBars += line.bars().toDouble();
+    phraseBeats += line.beats().toDouble();
     notesInMetre += line.size();
   }
 
