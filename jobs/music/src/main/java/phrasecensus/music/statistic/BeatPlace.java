@@ -26,9 +26,13 @@ record BeatPlace(Metre metre, Fraction quarters, Fraction beats) {
         bar.metricalOffset().isZero()
             ? note.onset().minus(bar.onset())
             : bar.positionOf(note.onset());
+    return new BeatPlace(metre, quarters, inBeats(quarters, metre));
+  }
+
+  /** A length in quarter notes as beats of a metre. */
+  static Fraction inBeats(Fraction quarters, Metre metre) {
     Fraction beat = metre.beatLength();
-    return new BeatPlace(
-        metre, quarters, beat.equals(Fraction.ONE) ? quarters : quarters.dividedBy(beat));
+    return beat.isWhole() && beat.numerator() == 1 ? quarters : quarters.dividedBy(beat);
   }
 
   boolean isOnBeat() {

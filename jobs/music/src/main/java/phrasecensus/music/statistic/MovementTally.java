@@ -88,17 +88,12 @@ final class MovementTally {
     if (!place.isOnBeat()) {
       offBeat++;
       if (place.isInSecondHalfOfBeat()
-          && inBeats(held, place.metre()).isAfter(Fraction.of(place.beatNumber()))) {
+          && BeatPlace.inBeats(held, place.metre()).isAfter(Fraction.of(place.beatNumber()))) {
         anticipations++;
       }
-      beatDistance += MetricalDistance.term(place.beats(), inBeats(next, place.metre()));
+      beatDistance += MetricalDistance.term(place.beats(), BeatPlace.inBeats(next, place.metre()));
     }
     syncopation += grid(place.metre()).excess(place.quarters(), line.isLastOfSolo(i) ? null : next);
-  }
-
-  private static Fraction inBeats(Fraction quarters, Metre metre) {
-    Fraction beat = metre.beatLength();
-    return beat.equals(Fraction.ONE) ? quarters : quarters.dividedBy(beat);
   }
 
   private MetricalGrid grid(Metre metre) {

@@ -33,7 +33,8 @@ final class PhraseLine {
       midi[i] = note.midi();
       ends[i] = note.end();
       Fraction next = nextOnset(i);
-      silences[i] = next == null || next.equals(ends[i]) ? Fraction.ZERO : next.minus(ends[i]);
+      silences[i] =
+          next == null || next.compareTo(ends[i]) == 0 ? Fraction.ZERO : next.minus(ends[i]);
     }
     Solo solo = analysis.solo();
     int bar = first().barIndex();
