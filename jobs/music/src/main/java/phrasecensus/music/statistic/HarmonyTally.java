@@ -36,8 +36,7 @@ final class HarmonyTally {
 
   private final Share centreScale = new Share();
   private int scaleTones;
-  private TonalCentre scaleCentre;
-  private ChordSpan scaleChord;
+  private TonalCentre.Mode scaleMode;
   private int scaleSize;
   private final Share outside = new Share();
   private final Share unexplained = new Share();
@@ -154,14 +153,14 @@ final class HarmonyTally {
     }
   }
 
-  /** Tones in the scale of the centre; looked up again only when centre or chord differ. */
+  /** Tones in the scale of the centre; only that of a modal centre depends on the chord. */
   private int scaleSize(NoteHarmony harmony) {
-    if (harmony.centre() != scaleCentre || harmony.chord() != scaleChord) {
-      scaleCentre = harmony.centre();
-      scaleChord = harmony.chord();
-      Chord chord = scaleChord == null ? null : scaleChord.concert();
-      scaleSize =
-          CentreScale.of(scaleCentre, chord).map(scale -> scale.semitones().size()).orElse(0);
+    TonalCentre centre = harmony.centre();
+    boolean modal = centre.mode() == TonalCentre.Mode.MODAL;
+    if (modal || centre.mode() != scaleMode) {
+      scaleMode = centre.mode();
+      Chord chord = modal && harmony.chord() != null ? harmony.chord().concert() : null;
+      scaleSize = CentreScale.of(centre, chord).map(scale -> scale.semitones().size()).orElse(0);
     }
     return scaleSize;
   }
