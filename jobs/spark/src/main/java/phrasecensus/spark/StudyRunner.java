@@ -114,13 +114,16 @@ public final class StudyRunner {
     Map<String, Manifest.Table> tables = written(results, solosSchema);
     Outcome outcome = outcome(results, remarks);
     if (outcome.solos().getOrDefault(InputFile.CORPUS, 0) == 0) {
+      Map.Entry<String, String> first = outcome.rejected().entrySet().iterator().next();
       throw new InputException(
           "Cannot study "
               + study.corpus()
-              + ": none of its "
+              + ": none of its scores ("
               + corpus.size()
-              + " files could be read. First reason: "
-              + outcome.rejected().values().iterator().next());
+              + ") could be read. The first is "
+              + first.getKey()
+              + ": "
+              + first.getValue());
     }
     try {
       if (withNorms) {
@@ -334,7 +337,7 @@ public final class StudyRunner {
     try {
       return PhraseRules.rule(settings.phraseRule(), settings.phraseRuleSettings()).settings();
     } catch (IllegalArgumentException e) {
-      throw new InputException("Cannot use the phrase rule of the study: " + e.getMessage(), e);
+      throw new InputException(e.getMessage() + ".", e);
     }
   }
 

@@ -7,7 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.function.Function;
-import phrasecensus.music.harmony.Chord;
+import phrasecensus.music.chord.Chord;
 import phrasecensus.music.pitch.Transposition;
 import phrasecensus.music.score.Bar;
 import phrasecensus.music.score.ChordSpan;
@@ -21,6 +21,7 @@ import phrasecensus.music.score.SoloDescription;
 import phrasecensus.music.score.Span;
 import phrasecensus.music.score.TempoChange;
 import phrasecensus.music.time.Fraction;
+import phrasecensus.readers.Limit;
 import phrasecensus.readers.ProblemLog;
 import phrasecensus.readers.ReadSettings;
 import phrasecensus.readers.musicxml.NoteReading.SlurEnd;
@@ -35,7 +36,6 @@ import phrasecensus.readers.musicxml.PartReading.TempoReading;
 import phrasecensus.readers.musicxml.PlayOrder.Visit;
 import phrasecensus.readers.musicxml.TieJoiner.Joined;
 import phrasecensus.readers.musicxml.TieJoiner.Placed;
-import phrasecensus.readers.Limit;
 
 /** Makes the solo out of everything read of a score: one part, one voice, one line. */
 final class SoloDistiller {

@@ -7,7 +7,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import phrasecensus.music.analysis.SoloAnalysis;
-import phrasecensus.music.harmony.ChordDegree;
+import phrasecensus.music.chord.ChordDegree;
 import phrasecensus.music.harmony.NoteHarmony;
 import phrasecensus.music.harmony.TonalCentre;
 import phrasecensus.music.harmony.TonalCentreSpan;
