@@ -108,7 +108,14 @@ final class MusicXmlReader {
       throw new Refusal(
           "It is XML, but no MusicXML score: its root element is '" + shortened(root) + "'.");
     }
-    ScoreBinding binding = new ScoreBinding(stream);
+    try (ScoreBinding binding = new ScoreBinding(stream)) {
+      return read(raw, stream, binding);
+    }
+  }
+
+  private ScoreReading read(
+      XMLStreamReader raw, ScoreStream stream, ScoreBinding binding)
+      throws XMLStreamException, JAXBException {
     Map<String, PartAssembler> assemblers = new LinkedHashMap<>();
     stream.next();
     while (stream.getEventType() != XMLStreamConstants.END_DOCUMENT) {
@@ -273,8 +280,7 @@ final class MusicXmlReader {
   }
 
   private static String shortened(String text) {
-    String plain = text == null ? "" : text.strip().replaceAll("[\\p{Cntrl}\\s]+", " ");
-    return plain.length() > LONGEST_TEXT ? plain.substring(0, LONGEST_TEXT) + "…" : plain;
+    return PlainText.of(text, LONGEST_TEXT);
   }
 
   private static Refusal notWellFormed(XMLStreamException e) {

@@ -841,7 +841,7 @@ final class PartAssembler {
   }
 
   private static String plain(String text) {
-    return text == null ? "" : text.strip().replaceAll("[\\p{Cntrl}\\s]+", " ");
+    return PlainText.of(text, 200);
   }
 
   private void problem(String code, String found, String done) {

@@ -240,23 +240,28 @@ final class SoloDistiller {
 
   private String lineVoice() {
     byStaff = part.staves() > 1 && voiceStandsOnTwoStavesAtOnce();
-    Map<String, Integer> pitched = new TreeMap<>(SoloDistiller::compareLabels);
-    Map<String, Integer> others = new TreeMap<>(SoloDistiller::compareLabels);
+    Map<String, int[]> pitched = new HashMap<>();
+    Map<String, int[]> others = new HashMap<>();
+    String label = null;
+    int[] count = {0};
     for (NoteReading note : part.notes()) {
       if (!note.grace() && !note.inSlashes()) {
-        (note.isPitched() ? pitched : others).merge(lineOf(note, byStaff), 1, Integer::sum);
+        String here = lineOf(note, byStaff);
+        Map<String, int[]> counts = note.isPitched() ? pitched : others;
+        if (!here.equals(label) || counts == others) {
+          count = counts.computeIfAbsent(here, v -> new int[1]);
+          label = counts == others ? null : here;
+        }
+        count[0]++;
       }
     }
-    String best = "1";
-    int most = 0;
-    for (Map.Entry<String, Integer> voice :
-        (pitched.isEmpty() ? others : pitched).entrySet()) {
-      if (voice.getValue() > most) {
-        most = voice.getValue();
-        best = voice.getKey();
-      }
-    }
-    return best;
+    Map<String, int[]> counts = pitched.isEmpty() ? others : pitched;
+    return counts.keySet().stream()
+        .sorted(
+            Comparator.<String>comparingInt(voice -> -counts.get(voice)[0])
+                .thenComparing(SoloDistiller::compareLabels))
+        .findFirst()
+        .orElse("1");
   }
 
   private boolean voiceStandsOnTwoStavesAtOnce() {
@@ -630,6 +635,9 @@ final class SoloDistiller {
   }
 
   private int lineStaff() {
+    if (part.staves() == 1) {
+      return 1;
+    }
     Map<Integer, Integer> staves = new TreeMap<>();
     for (NoteReading note : part.notes()) {
       if (!note.grace() && isInLine(note)) {
