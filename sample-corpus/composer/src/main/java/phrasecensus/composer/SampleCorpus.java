@@ -38,8 +38,7 @@ public final class SampleCorpus {
 
   private static List<List<String>> corpusTable() {
     List<List<String>> rows = new ArrayList<>();
-    rows.add(
-        List.of("file", "performer", "style", "instrument", "tune", "form", "key", "tempo"));
+    rows.add(List.of("file", "performer", "style", "instrument", "tune", "form", "key", "tempo"));
     Programme.corpus().stream()
         .sorted((a, b) -> a.file().compareTo(b.file()))
         .forEach(
@@ -77,8 +76,7 @@ public final class SampleCorpus {
 
   private static List<List<String>> truthTable() {
     List<List<String>> rows = new ArrayList<>();
-    rows.add(
-        List.of("student", "file", "date", "departure_strength", "facet", "statistic_hint"));
+    rows.add(List.of("student", "file", "date", "departure_strength", "facet", "statistic_hint"));
     for (Commission c : Programme.students()) {
       Departure.Kind kind = c.departure().kind();
       rows.add(

@@ -4,7 +4,9 @@ import java.util.List;
 import java.util.Map;
 import phrasecensus.music.score.Solo;
 
-/** A rule that finds where phrases begin. Deterministic: the same solo gives the same boundaries. */
+/**
+ * A rule that finds where phrases begin. Deterministic: the same solo gives the same boundaries.
+ */
 public interface PhraseRule {
 
   /** Name under which studies and outputs know the rule, as in {@code silence}. */

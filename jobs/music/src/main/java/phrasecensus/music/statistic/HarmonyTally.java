@@ -56,6 +56,11 @@ final class HarmonyTally {
       whole++;
       part += fits ? 1 : 0;
     }
+
+    void add(Share other) {
+      part += other.part;
+      whole += other.whole;
+    }
   }
 
   /** The core tones of a chord and the rest, as a landing is told. */
@@ -96,6 +101,30 @@ final class HarmonyTally {
       endsOnGuideTone.count(last.degree().role() == ChordDegree.Role.GUIDE_TONE);
       endsByTone[Tone.of(last.degree()).ordinal()]++;
     }
+  }
+
+  /** Adds what was counted in a phrase. */
+  void add(HarmonyTally phrase) {
+    analysis = phrase.analysis;
+    landings.add(phrase.landings);
+    landingsByKind.forEach((kind, share) -> share.add(phrase.landingsByKind.get(kind)));
+    Counts.add(approaches, phrase.approaches);
+    approached += phrase.approached;
+    ends.add(phrase.ends);
+    endsOnGuideTone.add(phrase.endsOnGuideTone);
+    Counts.add(endsByTone, phrase.endsByTone);
+    notes.add(phrase.notes);
+    downbeats.add(phrase.downbeats);
+    otherBeats.add(phrase.otherBeats);
+    offBeats.add(phrase.offBeats);
+    writtenTensions += phrase.writtenTensions;
+    chordToneQuarters += phrase.chordToneQuarters;
+    judgedQuarters += phrase.judgedQuarters;
+    centreScale.add(phrase.centreScale);
+    scaleTones += phrase.scaleTones;
+    outside.add(phrase.outside);
+    unexplained.add(phrase.unexplained);
+    chordToneAtChange.add(phrase.chordToneAtChange);
   }
 
   private void addNote(PhraseLine line, int i) {
@@ -228,8 +257,7 @@ final class HarmonyTally {
     share(out, "phrase_ends_on_chord_tone", ends);
     share(out, "before_rest_chord_tone_share", landingsByKind.get(Landing.Kind.BEFORE_REST));
     share(out, "held_chord_tone_share", landingsByKind.get(Landing.Kind.HELD));
-    share(
-        out, "chord_arrival_chord_tone_share", landingsByKind.get(Landing.Kind.CHORD_ARRIVAL));
+    share(out, "chord_arrival_chord_tone_share", landingsByKind.get(Landing.Kind.CHORD_ARRIVAL));
     phraseEnds(out);
     share(out, "chord_tone_share", notes);
     out.ratio("chord_tone_time_share", chordToneQuarters, judgedQuarters, notes.whole);
@@ -244,8 +272,7 @@ final class HarmonyTally {
     out.share("guide_tone_at_change_share", atChanges.reached(), atChanges.changes());
     GuideTones.Resolutions resolutions =
         analysis == null ? new GuideTones.Resolutions(0, 0) : GuideTones.resolutions(analysis);
-    out.share(
-        "guide_tone_resolution_share", resolutions.resolved(), resolutions.opportunities());
+    out.share("guide_tone_resolution_share", resolutions.resolved(), resolutions.opportunities());
     approach(out, Landing.Approach.CHROMATIC);
     approach(out, Landing.Approach.STEP);
     approach(out, Landing.Approach.ENCLOSURE);
@@ -271,8 +298,7 @@ final class HarmonyTally {
   }
 
   private void approach(StatisticList out, Landing.Approach approach) {
-    out.share(
-        "approach_" + approach.word() + "_share", approaches[approach.ordinal()], approached);
+    out.share("approach_" + approach.word() + "_share", approaches[approach.ordinal()], approached);
   }
 
   private static void share(StatisticList out, String key, Share share) {

@@ -130,8 +130,7 @@ final class LineTally {
     out.add("pitch_class_entropy", silent ? null : Entropy.bits(pitchClasses), notes);
     out.add(
         "pitch_class_entropy_corrected", silent ? null : Entropy.millerMadow(pitchClasses), notes);
-    out.add(
-        "interval_entropy", intervalCount == 0 ? null : Entropy.bits(intervals), intervalCount);
+    out.add("interval_entropy", intervalCount == 0 ? null : Entropy.bits(intervals), intervalCount);
     IntervalPatterns patterns = IntervalPatterns.of(runs, PATTERN_LENGTH);
     out.share("pattern_recurrence", patterns.recurringWindows(), patterns.windows());
     IntervalPatterns varied = patterns.withoutRunsAndRepetitions();
@@ -145,8 +144,7 @@ final class LineTally {
   private void sharedValues(StatisticList out) {
     out.ratio("mean_interval", sizes, intervalCount, intervalCount);
     double variability = IntervalVariability.coefficient(intervalCount, sizes, squaredSizes);
-    out.add(
-        "interval_variability", Double.isNaN(variability) ? null : variability, intervalCount);
+    out.add("interval_variability", Double.isNaN(variability) ? null : variability, intervalCount);
     out.share("repetition_share", repetitions, intervalCount);
     out.share("step_share", steps, intervalCount);
     out.share("semitone_share", semitones, intervalCount);

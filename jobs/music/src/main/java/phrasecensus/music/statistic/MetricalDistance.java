@@ -5,8 +5,8 @@ import phrasecensus.music.time.Fraction;
 
 /**
  * Weighted note-to-beat distance (Gómez, Melvin, Rappaport and Toussaint 2005, from memory): with
- * {@code T} the distance of an onset to the nearest beat as a fraction of a beat, a note adds 0 on a
- * beat, {@code 1/T} when it ends before or at the next beat, {@code 2/T} when it ends after that
+ * {@code T} the distance of an onset to the nearest beat as a fraction of a beat, a note adds 0 on
+ * a beat, {@code 1/T} when it ends before or at the next beat, {@code 2/T} when it ends after that
  * beat but not after the one following, {@code 1/T} when it ends later. Notes last to the next
  * onset.
  */

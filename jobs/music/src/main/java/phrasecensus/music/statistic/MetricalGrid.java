@@ -23,7 +23,9 @@ public final class MetricalGrid {
   private final List<Fraction> periods;
   private final int tripletWeight;
 
-  /** @throws IllegalArgumentException for {@link Metre#FREE} */
+  /**
+   * @throws IllegalArgumentException for {@link Metre#FREE}
+   */
   public MetricalGrid(Metre metre) {
     if (metre.isFree()) {
       throw new IllegalArgumentException("Cannot weigh places in a bar: no metre");

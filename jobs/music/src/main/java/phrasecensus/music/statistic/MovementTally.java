@@ -31,6 +31,8 @@ final class MovementTally {
   private double beatDistance;
 
   private final Map<Metre, MetricalGrid> grids = new HashMap<>();
+  private Metre gridMetre;
+  private MetricalGrid grid;
 
   void add(PhraseLine line) {
     notes += line.size();
@@ -40,6 +42,28 @@ final class MovementTally {
     }
     addGaps(line);
     addLength(line);
+  }
+
+  /** Adds what was counted in a phrase. */
+  void add(MovementTally phrase) {
+    notes += phrase.notes;
+    soundingQuarters += phrase.soundingQuarters;
+    Counts.add(valueCounts, phrase.valueCounts);
+    Counts.add(valueQuarters, phrase.valueQuarters);
+    phraseQuarters += phrase.phraseQuarters;
+    restQuarters += phrase.restQuarters;
+    phraseBeats += phrase.phraseBeats;
+    phraseBars += phrase.phraseBars;
+    notesInMetre += phrase.notesInMetre;
+    withoutMetre |= phrase.withoutMetre;
+    gapVariability += phrase.gapVariability;
+    gapPairs += phrase.gapPairs;
+    equalGapPairs += phrase.equalGapPairs;
+    placedNotes += phrase.placedNotes;
+    offBeat += phrase.offBeat;
+    anticipations += phrase.anticipations;
+    syncopation += phrase.syncopation;
+    beatDistance += phrase.beatDistance;
   }
 
   private void addNoteValue(Fraction length) {
@@ -56,30 +80,46 @@ final class MovementTally {
       return;
     }
     Note note = line.note(i);
-    Fraction beat = place.metre().beatLength();
     Fraction next = line.nextOnset(i);
     placedNotes++;
     if (!place.isOnBeat()) {
       offBeat++;
       Fraction beats = place.beats();
       Fraction nextBeat = Fraction.of(beats.floor() + 1);
-      if (nextBeat.minus(beats).compareTo(Fraction.HALF) <= 0
-          && beats.plus(note.length().dividedBy(beat)).isAfter(nextBeat)) {
+      Fraction held = beats.plus(inBeats(note.length(), place.metre()));
+      if (nextBeat.minus(beats).compareTo(Fraction.HALF) <= 0 && held.isAfter(nextBeat)) {
         anticipations++;
       }
-      Fraction end = next == null ? note.end() : next;
+      Fraction silence = line.silenceAfter(i);
       beatDistance +=
-          MetricalDistance.term(beats, beats.plus(end.minus(note.onset()).dividedBy(beat)));
+          MetricalDistance.term(
+              beats, silence.isZero() ? held : held.plus(inBeats(silence, place.metre())));
     }
-    syncopation +=
-        grids
-            .computeIfAbsent(place.metre(), MetricalGrid::new)
-            .excess(
-                place.quarters(),
-                next == null ? null : place.quarters().plus(next.minus(note.onset())));
+    if (!place.isOnBeatOne()) {
+      syncopation +=
+          grid(place.metre())
+              .excess(
+                  place.quarters(),
+                  next == null ? null : place.quarters().plus(next.minus(note.onset())));
+    }
   }
 
-  /** Onset gaps and rests; a silence of a beat or more inside the phrase parts two chains of gaps. */
+  private static Fraction inBeats(Fraction quarters, Metre metre) {
+    Fraction beat = metre.beatLength();
+    return beat.equals(Fraction.ONE) ? quarters : quarters.dividedBy(beat);
+  }
+
+  private MetricalGrid grid(Metre metre) {
+    if (metre != gridMetre) {
+      gridMetre = metre;
+      grid = grids.computeIfAbsent(metre, MetricalGrid::new);
+    }
+    return grid;
+  }
+
+  /**
+   * Onset gaps and rests; a silence of a beat or more inside the phrase parts two chains of gaps.
+   */
   private void addGaps(PhraseLine line) {
     Fraction previous = null;
     for (int i = 0; i + 1 < line.size(); i++) {
@@ -105,7 +145,7 @@ final class MovementTally {
 
   private void addLength(PhraseLine line) {
     Note first = line.first();
-    Fraction end = line.last().end();
+    Fraction end = line.end();
     phraseQuarters += end.minus(first.onset()).toDouble();
     Fraction bars = ScoreTime.bars(line.solo(), first.onset(), end, first.barIndex());
     if (bars == null) {
@@ -113,8 +153,7 @@ final class MovementTally {
       return;
     }
     phraseBars += bars.toDouble();
-    phraseBeats +=
-        ScoreTime.beats(line.solo(), first.onset(), end, first.barIndex()).toDouble();
+    phraseBeats += ScoreTime.beats(line.solo(), first.onset(), end, first.barIndex()).toDouble();
     notesInMetre += line.size();
   }
 
@@ -129,10 +168,7 @@ final class MovementTally {
     }
     for (NoteValue value : NoteValue.values()) {
       out.ratio(
-          "time_share_" + value.word(),
-          valueQuarters[value.ordinal()],
-          soundingQuarters,
-          notes);
+          "time_share_" + value.word(), valueQuarters[value.ordinal()], soundingQuarters, notes);
     }
     out.add("note_value_entropy", notes == 0 ? null : Entropy.bits(valueCounts), notes);
     out.ratio("notes_per_bar", notes, phrasing.playedBars(), notes);

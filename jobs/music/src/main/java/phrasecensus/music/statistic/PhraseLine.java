@@ -15,16 +15,23 @@ final class PhraseLine {
   private final Phrase phrase;
   private final BeatPlace[] places;
   private final int[] midi;
+  private final Fraction[] ends;
+  private final Fraction[] silences;
 
   PhraseLine(SoloAnalysis analysis, Phrase phrase) {
     this.analysis = analysis;
     this.phrase = phrase;
     this.places = new BeatPlace[phrase.noteCount()];
     this.midi = new int[phrase.noteCount()];
+    this.ends = new Fraction[phrase.noteCount()];
+    this.silences = new Fraction[phrase.noteCount()];
     for (int i = 0; i < places.length; i++) {
       Note note = note(i);
       places[i] = BeatPlace.of(analysis.solo(), note);
       midi[i] = note.midi();
+      ends[i] = note.end();
+      Fraction next = nextOnset(i);
+      silences[i] = next == null || next.equals(ends[i]) ? Fraction.ZERO : next.minus(ends[i]);
     }
   }
 
@@ -80,9 +87,22 @@ final class PhraseLine {
     return next < solo().notes().size() ? solo().notes().get(next).onset() : null;
   }
 
-  /** Silence up to the next note of the phrase, in quarter notes; not for the last note. */
+  /** End of a note. */
+  Fraction end(int i) {
+    return ends[i];
+  }
+
+  /** End of the phrase. */
+  Fraction end() {
+    return ends[size() - 1];
+  }
+
+  /**
+   * Silence up to the next note of the solo, in quarter notes; zero after the last note of the
+   * solo.
+   */
   Fraction silenceAfter(int i) {
-    return note(i + 1).onset().minus(note(i).end());
+    return silences[i];
   }
 
   /** The landings in the phrase. */

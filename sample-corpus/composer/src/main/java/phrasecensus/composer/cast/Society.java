@@ -21,8 +21,7 @@ public final class Society {
       new Player(
           "Tamsin Orchard",
           Instrument.FLUGELHORN,
-          new Habits(
-              0.75, 0.9, 1.2, 0, 0, List.of("one two three five", "five-note scale down")));
+          new Habits(0.75, 0.9, 1.2, 0, 0, List.of("one two three five", "five-note scale down")));
 
   public static final Player RENEE_AUBEPIN =
       new Player(
@@ -46,8 +45,7 @@ public final class Society {
       new Player(
           "Lorcan Pettibone",
           Instrument.GUITAR,
-          new Habits(
-              1.15, 0.9, 0.9, 1, 0.2, List.of("fifth by semitones", "passing seventh")));
+          new Habits(1.15, 0.9, 0.9, 1, 0.2, List.of("fifth by semitones", "passing seventh")));
 
   public static final Player FREYA_SANDLING =
       new Player(

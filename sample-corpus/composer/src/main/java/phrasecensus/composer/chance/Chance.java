@@ -110,7 +110,9 @@ public final class Chance {
     }
   }
 
-  /** A right-skewed positive number with the given median; {@code sigma} is the spread of its log. */
+  /**
+   * A right-skewed positive number with the given median; {@code sigma} is the spread of its log.
+   */
   public double logNormal(double median, double sigma) {
     return median * StrictMath.exp(sigma * normal());
   }

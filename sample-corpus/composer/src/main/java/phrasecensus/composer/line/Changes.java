@@ -68,8 +68,7 @@ public final class Changes {
   public static Changes ignoring(NoteName tonic, int end) {
     ChordSymbol chord = ChordSymbol.of(tonic + "maj7");
     return new Changes(
-        List.of(
-            new Span(0, Integer.MIN_VALUE / 2, end, chord, chord, ChordScale.majorOn(tonic))));
+        List.of(new Span(0, Integer.MIN_VALUE / 2, end, chord, chord, ChordScale.majorOn(tonic))));
   }
 
   /**

@@ -14,6 +14,12 @@ public final class Improviser {
   /** Lines drawn for a phrase, of which the best is kept. */
   private static final int TRIES = 28;
 
+  /** Mean share of chord tones aimed at; lines come out a little above it. */
+  private static final double CHORD_TONES = 0.49;
+
+  /** Spread of that share between solos: published solos differ much (see the README). */
+  private static final double CHORD_TONES_SPREAD = 0.05;
+
   private final Tune tune;
   private final int choruses;
   private final int tempo;
@@ -24,6 +30,7 @@ public final class Improviser {
   private final Chance chance;
   private final Changes changes;
   private final Changes deaf;
+  private final double aimedShare;
 
   /**
    * Prepares a solo.
@@ -55,6 +62,8 @@ public final class Improviser {
     this.departure = departure;
     this.chance = new Chance(seed);
     this.changes = Changes.of(tune, choruses);
+    double away = chance.branch("chord tones").normal();
+    this.aimedShare = CHORD_TONES + CHORD_TONES_SPREAD * Math.max(-1.8, Math.min(1.8, away));
     this.deaf = Changes.ignoring(changes.farthest(), changes.end());
   }
 
@@ -86,12 +95,7 @@ public final class Improviser {
     int start = tones.isEmpty() ? 0 : Math.min(0, tones.get(0).onset());
     int pickupTicks = start == 0 ? 0 : -Math.floorDiv(start, BEAT) * BEAT;
     return new Solo(
-        tune,
-        choruses,
-        tempo,
-        pickupTicks,
-        Speller.spelled(tones, hearings, tune.key()),
-        changes);
+        tune, choruses, tempo, pickupTicks, Speller.spelled(tones, hearings, tune.key()), changes);
   }
 
   private Written phrase(
@@ -170,9 +174,10 @@ public final class Improviser {
         pull[i] = 0.45;
       }
     }
-    double[] landing = landing(!closing && own.happens(0.30));
+    double[] landing = landing(!closing && own.happens(0.22));
     int blueThird =
         tune.blues() && style.blue() != 0 ? (tune.key().tonic().pitchClass() + 3) % 12 : -1;
+    double pullToChord = style.chordPull() + 7 * (aimedShare - CHORD_TONES);
     for (int attempt = 0; ; attempt++) {
       int[] fixed = new int[count];
       Arrays.fill(fixed, -1);
@@ -186,7 +191,14 @@ public final class Improviser {
               style,
               habits,
               new PitchSampler.Aim(
-                  compass.low(), compass.high(), curve, pull, fixed, landing, blueThird));
+                  compass.low(),
+                  compass.high(),
+                  curve,
+                  pull,
+                  fixed,
+                  landing,
+                  blueThird,
+                  pullToChord));
       if (sampler.possible()) {
         return best(sampler, slots, hearing, own);
       }
@@ -201,7 +213,7 @@ public final class Improviser {
     double least = Double.POSITIVE_INFINITY;
     for (int i = 0; i < TRIES; i++) {
       int[] line = sampler.line(own);
-      double cost = LineJudge.cost(line, slots, hearing);
+      double cost = LineJudge.cost(line, slots, hearing, aimedShare);
       if (cost < least) {
         least = cost;
         best = line;
@@ -254,7 +266,8 @@ public final class Improviser {
 
   /**
    * Weights of the degrees a phrase comes to rest on. Root and fifth lead, then third and seventh,
-   * then ninth and thirteenth ({@code colour}), near the shares found in published solos (see the README).
+   * then ninth and thirteenth ({@code colour}), near the shares found in published solos (see the
+   * README).
    */
   private static double[] landing(boolean colour) {
     double[] weights = new double[12];
@@ -358,8 +371,7 @@ public final class Improviser {
       boolean last = i == slots.size() - 1;
       boolean cut = !last && slot.end() < slots.get(i + 1).onset();
       boolean onBeat = Math.floorMod(slot.onset(), BEAT) == 0;
-      boolean peak =
-          i > 0 && !last && pitches[i] > pitches[i - 1] && pitches[i] > pitches[i + 1];
+      boolean peak = i > 0 && !last && pitches[i] > pitches[i - 1] && pitches[i] > pitches[i + 1];
       Tone.Mark mark = Tone.Mark.NONE;
       if (cut && own.happens(0.6)) {
         mark = Tone.Mark.STACCATO;
@@ -368,8 +380,7 @@ public final class Improviser {
       } else if (slot.length() >= 2 * BEAT && own.happens(0.4)) {
         mark = Tone.Mark.TENUTO;
       }
-      boolean slur =
-          !last && !cut && !onBeat && pitches[i] != pitches[i + 1] && own.happens(0.3);
+      boolean slur = !last && !cut && !onBeat && pitches[i] != pitches[i + 1] && own.happens(0.3);
       boolean roomForGrace = i == 0 || Math.abs(pitches[i] - pitches[i - 1]) >= 3;
       boolean stable =
           hearing.of(slot.onset(), slot.length()).heard().holds(Math.floorMod(pitches[i], 12));

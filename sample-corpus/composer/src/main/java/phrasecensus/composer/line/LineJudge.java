@@ -9,13 +9,17 @@ import phrasecensus.composer.tune.Tune;
 final class LineJudge {
   private static final int BEAT = Tune.QUARTER;
 
-  /** Share of chord tones the composer aims at, from published figures (see the README). */
-  private static final double CHORD_TONES = 0.51;
-
   private LineJudge() {}
 
-  /** Less is better. */
-  static double cost(int[] line, List<Slot> slots, Changes hearing) {
+  /**
+   * Less is better.
+   *
+   * @param line MIDI numbers
+   * @param slots their places
+   * @param hearing chords the player hears
+   * @param aimedShare share of chord tones this solo aims at
+   */
+  static double cost(int[] line, List<Slot> slots, Changes hearing, double aimedShare) {
     int count = line.length;
     double cost = 0;
     int chordTones = 0;
@@ -57,7 +61,7 @@ final class LineJudge {
                 && Math.abs(second) <= 2
                 && Math.abs(line[i] - line[i - 2]) <= 2
                 && line[i] != line[i - 2];
-        cost -= onBeat && enclosed && span.heard().holds(pitchClass) ? 0.3 : 0;
+        cost -= onBeat && enclosed && span.heard().holds(pitchClass) ? 0.1 : 0;
       }
       if (i >= 3 && line[i] == line[i - 2] && line[i - 1] == line[i - 3]) {
         cost += 2.5;
@@ -67,7 +71,7 @@ final class LineJudge {
     }
     if (count >= 4) {
       double share = chordTones / (double) count;
-      cost += 7 * Math.abs(share - CHORD_TONES);
+      cost += 7 * Math.abs(share - aimedShare);
       cost += count >= 8 && high - low < 7 ? 1.5 : 0;
       cost += turns > 0.55 * count ? 1.5 : 0;
       cost += count >= 7 && classes.size() < 5 ? 1.5 : 0;

@@ -108,8 +108,7 @@ final class PhrasePlanner {
     double kept = departure.of(Departure.Kind.NO_RESTS);
     beats *= StrictMath.pow(UNBROKEN_REST, kept);
     int rest = free <= 0 ? 0 : Math.max(leastRest(), (int) (beats * BEAT));
-    double offbeat =
-        style.offbeatStart() * (1 - departure.of(Departure.Kind.LONG_NOTES));
+    double offbeat = style.offbeatStart() * (1 - departure.of(Departure.Kind.LONG_NOTES));
     int start = snap(free + rest, 1 - offbeat);
     return start < free + (free <= 0 ? 0 : leastRest()) ? start + BEAT : start;
   }

@@ -8,11 +8,11 @@ import phrasecensus.composer.tune.Tune;
 /**
  * Draws the pitches of one phrase by weighted chance.
  *
- * <p>Every line of pitches has a weight: the product of what each tone is worth over its chord, what
- * each interval is worth, and what each pair of successive intervals is worth. Lines are drawn in
- * exact proportion to that weight, by summing forwards over all pairs of neighbouring pitches and
- * drawing backwards (forward filtering, backward sampling), so a line aims at its end from its first
- * tone. The weights are set by hand.
+ * <p>Every line of pitches has a weight: the product of what each tone is worth over its chord,
+ * what each interval is worth, and what each pair of successive intervals is worth. Lines are drawn
+ * in exact proportion to that weight, by summing forwards over all pairs of neighbouring pitches
+ * and drawing backwards (forward filtering, backward sampling), so a line aims at its end from its
+ * first tone. The weights are set by hand.
  */
 final class PitchSampler {
   private static final int BEAT = Tune.QUARTER;
@@ -29,6 +29,7 @@ final class PitchSampler {
   private final double[][][] pairs;
   private final double[][][] triples;
   private final double[][][] forward;
+  private final boolean[][] onTarget;
   private final boolean possible;
 
   /**
@@ -41,6 +42,7 @@ final class PitchSampler {
    * @param fixed pitch a slot must have, -1 for free
    * @param landing weight of each interval above the chord root at the last slot
    * @param blueThird pitch class of the blue third, -1 for none
+   * @param chordPull log weight of a chord tone on a strong beat, before its place is looked at
    */
   record Aim(
       int low,
@@ -49,10 +51,10 @@ final class PitchSampler {
       double[] pull,
       int[] fixed,
       double[] landing,
-      int blueThird) {}
+      int blueThird,
+      double chordPull) {}
 
-  PitchSampler(
-      List<Slot> slots, Changes hearing, Style style, Habits habits, Aim aim) {
+  PitchSampler(List<Slot> slots, Changes hearing, Style style, Habits habits, Aim aim) {
     this.low = aim.low();
     this.size = aim.high() - aim.low() + 1;
     int count = slots.size();
@@ -77,7 +79,14 @@ final class PitchSampler {
     for (int target = 0; target < 2; target++) {
       triples[target] = triples(target == 1);
     }
-    this.possible = sum(slots, kinds);
+    this.onTarget = new boolean[count][size];
+    for (int i = 0; i < count; i++) {
+      boolean onBeat = Math.floorMod(slots.get(i).onset(), BEAT) == 0;
+      for (int p = 0; p < size; p++) {
+        onTarget[i][p] = onBeat && kinds[i][p] == Kind.CHORD;
+      }
+    }
+    this.possible = sum();
   }
 
   /** What a pitch is to a chord. */
@@ -151,7 +160,7 @@ final class PitchSampler {
     double outside = style.chromatic() + habits.chromatic();
     return worth
         + switch (kind) {
-          case CHORD -> style.chordPull() * (strong ? 0.9 : onBeat ? 0.6 : 0.1) + (held ? 0.5 : 0);
+          case CHORD -> aim.chordPull() * (strong ? 0.9 : onBeat ? 0.6 : 0.1) + (held ? 0.5 : 0);
           case TENSION -> held ? 0.1 : 0;
           case AVOID -> held ? -1.8 : strong ? -0.7 : onBeat ? -0.3 : 0;
           case BLUE -> style.blue() - (held ? 1.3 : 0.5);
@@ -233,7 +242,9 @@ final class PitchSampler {
     return up == 5 && (seventh == 10 || seventh == 11) && (third == 3 || third == 4);
   }
 
-  /** Weights of two intervals in a row; {@code target}: the third tone is a chord tone on a beat. */
+  /**
+   * Weights of two intervals in a row; {@code target}: the third tone is a chord tone on a beat.
+   */
   private static double[][] triples(boolean target) {
     int span = 2 * WIDEST + 1;
     double[][] weights = new double[span][span];
@@ -284,15 +295,15 @@ final class PitchSampler {
     if (target) {
       boolean enclosed =
           first * second < 0 && wide1 <= 4 && wide1 > wide2 && wide2 <= 2 && wide1 - wide2 <= 2;
-      worth += enclosed ? 0.9 : 0;
+      worth += enclosed ? 0.25 : 0;
     }
     return worth;
   }
 
-  private boolean sum(List<Slot> slots, Kind[][] kinds) {
-    int count = slots.size();
+  /** Sums forwards; false when the fixed pitches leave no line. */
+  private boolean sum() {
+    int count = unary.length;
     for (int i = 0; i < count; i++) {
-      boolean onBeat = Math.floorMod(slots.get(i).onset(), BEAT) == 0;
       forward[i] = i == 0 ? null : new double[size][size];
       double total = 0;
       if (i == 0) {
@@ -313,7 +324,7 @@ final class PitchSampler {
           if (i == 1) {
             before = unary[0][b];
           } else {
-            double[][] turns = triples[onBeat && kinds[i][c] == Kind.CHORD ? 1 : 0];
+            double[][] turns = triples[onTarget[i][c] ? 1 : 0];
             for (int a = Math.max(0, b - WIDEST); a < Math.min(size, b + WIDEST + 1); a++) {
               before += forward[i - 1][a][b] * turns[b - a + WIDEST][c - b + WIDEST];
             }
@@ -332,17 +343,8 @@ final class PitchSampler {
         }
       }
     }
-    this.onTarget = new boolean[count][size];
-    for (int i = 0; i < count; i++) {
-      boolean onBeat = Math.floorMod(slots.get(i).onset(), BEAT) == 0;
-      for (int c = 0; c < size; c++) {
-        onTarget[i][c] = onBeat && kinds[i][c] == Kind.CHORD;
-      }
-    }
     return true;
   }
-
-  private boolean[][] onTarget;
 
   /** False when no line can satisfy the fixed pitches. */
   boolean possible() {

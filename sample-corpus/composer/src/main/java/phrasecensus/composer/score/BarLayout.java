@@ -54,7 +54,8 @@ final class BarLayout {
     List<Piece> pieces = new ArrayList<>();
     for (int i = 0; i < segments.size(); i++) {
       Tone tone = owners.get(i);
-      for (Piece cut : cut(segments.get(i)[0], segments.get(i)[1], tone, triplets, cuts, barLength)) {
+      for (Piece cut :
+          cut(segments.get(i)[0], segments.get(i)[1], tone, triplets, cuts, barLength)) {
         boolean stop = tone != null && barStart + cut.start() > tone.onset();
         boolean start = tone != null && barStart + cut.end() < tone.end();
         pieces.add(new Piece(cut.start(), cut.length(), tone, stop, start, cut.tuplet()));

@@ -12,8 +12,7 @@ import phrasecensus.composer.line.Tone;
  * @param tieStart true when it goes on in the piece after
  * @param tuplet triplet it is in, null for none
  */
-record Piece(
-    int start, int length, Tone tone, boolean tieStop, boolean tieStart, Triplet tuplet) {
+record Piece(int start, int length, Tone tone, boolean tieStop, boolean tieStart, Triplet tuplet) {
   /**
    * A stretch of three units in the time of two.
    *

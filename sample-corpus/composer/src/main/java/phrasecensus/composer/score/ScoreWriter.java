@@ -47,8 +47,7 @@ public final class ScoreWriter {
     this.instrument = sheet.player().instrument();
     this.xml = new XmlText(dialect.indent());
     this.shift = dialect.concert() ? 0 : instrument.fifthsToWritten();
-    this.raise =
-        (dialect.concert() ? 0 : -instrument.chromatic()) - 12 * instrument.octaveChange();
+    this.raise = (dialect.concert() ? 0 : -instrument.chromatic()) - 12 * instrument.octaveChange();
     cutBars();
     this.divisions = dialect.divisions() == 0 ? fewestDivisions() : dialect.divisions();
   }
@@ -264,8 +263,7 @@ public final class ScoreWriter {
   private void endBar(int index) {
     Bar bar = bars.get(index);
     boolean last = index == bars.size() - 1;
-    boolean sectionEnds =
-        !last && bar.number() > 0 && !chart(bar.number()).section().isEmpty();
+    boolean sectionEnds = !last && bar.number() > 0 && !chart(bar.number()).section().isEmpty();
     if (last || sectionEnds) {
       xml.start("barline", "location", "right");
       xml.leaf("bar-style", last ? "light-heavy" : "light-light").end();

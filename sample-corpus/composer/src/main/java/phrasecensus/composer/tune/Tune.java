@@ -48,9 +48,8 @@ public record Tune(
   }
 
   /**
-   * Reads a chart: bars between {@code |}, chords between blanks, a section mark such as
-   * {@code [A]} before its first bar. Two chords share a bar of four as 2 + 2, a bar of three as
-   * 2 + 1.
+   * Reads a chart: bars between {@code |}, chords between blanks, a section mark such as {@code
+   * [A]} before its first bar. Two chords share a bar of four as 2 + 2, a bar of three as 2 + 1.
    *
    * @throws IllegalArgumentException if a bar is empty or has too many chords
    */

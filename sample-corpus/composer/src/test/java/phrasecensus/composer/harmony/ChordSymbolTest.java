@@ -57,8 +57,7 @@ class ChordSymbolTest {
   @Test
   void dominantThatFallsToMinorHasFlatNineAndThirteen() {
     ChordScale scale =
-        ChordScale.of(
-            ChordSymbol.of("G7"), ChordSymbol.of("Cm7"), Key.of("C minor"), false);
+        ChordScale.of(ChordSymbol.of("G7"), ChordSymbol.of("Cm7"), Key.of("C minor"), false);
 
     assertThat(scale.name(8)).isEqualTo(NoteName.of("Ab"));
     assertThat(scale.name(3)).isEqualTo(NoteName.of("Eb"));

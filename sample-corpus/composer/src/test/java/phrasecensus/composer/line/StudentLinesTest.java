@@ -21,8 +21,7 @@ class StudentLinesTest {
 
   @Test
   void playerOfLongNotesGainsEighths() {
-    List<Double> eighths =
-        values(Departure.Kind.LONG_NOTES, solo -> 1 - solo.eighthShare());
+    List<Double> eighths = values(Departure.Kind.LONG_NOTES, solo -> 1 - solo.eighthShare());
 
     assertThat(eighths.get(0)).isGreaterThan(0.85);
     assertFalling(eighths);
@@ -30,25 +29,24 @@ class StudentLinesTest {
 
   @Test
   void deafPlayerMissesChordTonesLessAndLess() {
-    List<Double> missed =
-        values(Departure.Kind.IGNORES_CHANGES, solo -> 1 - solo.chordToneShare());
-    List<Double> landings =
-        values(Departure.Kind.IGNORES_CHANGES, LineStatistics::landingShare);
+    List<Double> missed = values(Departure.Kind.IGNORES_CHANGES, solo -> 1 - solo.chordToneShare());
+    List<Double> landings = values(Departure.Kind.IGNORES_CHANGES, LineStatistics::landingShare);
 
     assertThat(missed.get(0)).isGreaterThan(0.7);
     assertFalling(missed);
-    assertThat(landings.get(0)).isLessThan(0.35);
-    assertThat(landings.get(4)).isGreaterThan(landings.get(0) + 0.2);
+    assertThat(landings.get(0)).isLessThan(0.2);
+    assertThat(landings.get(4)).isGreaterThan(0.5);
+    assertFalling(landings.stream().map(share -> 1 - share).toList());
   }
 
   @Test
   void otherSidesOfTheirPlayingStayAsInTheCorpus() {
     assertThat(values(Departure.Kind.NO_RESTS, LineStatistics::chordToneShare))
-        .allSatisfy(share -> assertThat(share).isBetween(0.5, 0.72));
+        .allSatisfy(share -> assertThat(share).isBetween(0.5, 0.62));
     assertThat(values(Departure.Kind.LONG_NOTES, LineStatistics::chordToneShare))
-        .allSatisfy(share -> assertThat(share).isBetween(0.5, 0.75));
+        .allSatisfy(share -> assertThat(share).isBetween(0.5, 0.62));
     assertThat(values(Departure.Kind.IGNORES_CHANGES, LineStatistics::medianPhraseBars))
-        .allSatisfy(bars -> assertThat(bars).isBetween(1.2, 4.2));
+        .allSatisfy(bars -> assertThat(bars).isBetween(2.0, 3.0));
   }
 
   @Test

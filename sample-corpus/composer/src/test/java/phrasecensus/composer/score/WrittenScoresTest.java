@@ -230,7 +230,9 @@ class WrittenScoresTest {
         });
   }
 
-  /** A clarinet reads a tone above the sound: two sharps more in the signature (common practice). */
+  /**
+   * A clarinet reads a tone above the sound: two sharps more in the signature (common practice).
+   */
   @Test
   void transposedPartsHaveTheSignatureOfTheReader() {
     SCORES.forEach(
@@ -254,8 +256,12 @@ class WrittenScoresTest {
   @Test
   void corpusShowsManyChordKindsAndEveryManner() {
     TreeSet<String> kinds = new TreeSet<>();
-    SCORES.values().forEach(s -> all(s.getDocumentElement(), "kind").forEach(
-        kind -> kinds.add(kind.getTextContent())));
+    SCORES
+        .values()
+        .forEach(
+            s ->
+                all(s.getDocumentElement(), "kind")
+                    .forEach(kind -> kinds.add(kind.getTextContent())));
     TreeSet<Dialect> dialects = new TreeSet<>();
     COMMISSIONS.values().forEach(commission -> dialects.add(commission.dialect()));
 

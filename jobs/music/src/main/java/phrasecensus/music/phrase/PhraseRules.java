@@ -1,0 +1,180 @@
+package phrasecensus.music.phrase;
+
+import java.math.BigDecimal;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeSet;
+import java.util.function.Function;
+import phrasecensus.music.time.Fraction;
+
+/** The phrase rules by name, each made from settings in words, as studies give them. */
+public final class PhraseRules {
+  private static final Map<String, Entry> ENTRIES = new LinkedHashMap<>();
+
+  static {
+    add(
+        SilenceRule.DEFAULT,
+        "A silence of enough beats, and if asked seconds, ends a phrase.",
+        numbers ->
+            new SilenceRule(numbers.fraction("minimum-beats"), numbers.decimal("minimum-seconds")));
+    add(
+        MarkedRule.DEFAULT,
+        "The transcriber's slurs over groups, brackets, breath marks, caesuras and fermatas end"
+            + " phrases.",
+        numbers -> new MarkedRule(numbers.whole("minimum-slur-notes")));
+    add(
+        LocalBoundaryRule.DEFAULT,
+        "A phrase begins where pitch, onset gap and silence change most against their neighbours"
+            + " (Cambouropoulos 2001).",
+        numbers ->
+            new LocalBoundaryRule(
+                numbers.decimal("threshold"),
+                numbers.decimal("pitch-weight"),
+                numbers.decimal("onset-weight"),
+                numbers.decimal("silence-weight"),
+                numbers.decimal("scale-quantile")));
+    add(
+        GroupingProgrammeRule.DEFAULT,
+        "Phrases of a likely number of notes that begin after large gaps, found together (after"
+            + " Temperley 2001).",
+        numbers ->
+            new GroupingProgrammeRule(
+                numbers.decimal("preferred-notes"),
+                numbers.decimal("length-weight"),
+                numbers.decimal("metre-bonus"),
+                numbers.whole("maximum-notes")));
+  }
+
+  private PhraseRules() {}
+
+  /** Names of the rules, in the order in which they are best explained. */
+  public static List<String> names() {
+    return List.copyOf(ENTRIES.keySet());
+  }
+
+  /**
+   * What a rule does, in one sentence.
+   *
+   * @throws IllegalArgumentException if there is no such rule
+   */
+  public static String description(String name) {
+    return entry(name).description();
+  }
+
+  /**
+   * A rule with its usual numbers.
+   *
+   * @throws IllegalArgumentException if there is no such rule
+   */
+  public static PhraseRule rule(String name) {
+    return entry(name).usual();
+  }
+
+  /**
+   * A rule with some numbers of one's own.
+   *
+   * @param settings by the names of {@link PhraseRule#settings()}; what is missing keeps its usual
+   *     value. Numbers may be written {@code 3/4} or {@code 0.75}
+   * @throws IllegalArgumentException if there is no such rule or setting, or a value is no number
+   *     or out of range; the message names what is allowed
+   */
+  public static PhraseRule rule(String name, Map<String, String> settings) {
+    Entry entry = entry(name);
+    Map<String, String> all = new LinkedHashMap<>(entry.usual().settings());
+    for (String setting : new TreeSet<>(settings.keySet())) {
+      if (!all.containsKey(setting)) {
+        throw new IllegalArgumentException(
+            "Invalid setting of phrase rule "
+                + name
+                + ": "
+                + setting
+                + " is none of "
+                + String.join(", ", all.keySet()));
+      }
+      all.put(setting, settings.get(setting));
+    }
+    return entry.maker().apply(new Numbers(name, all));
+  }
+
+  private static Entry entry(String name) {
+    Entry entry = ENTRIES.get(name);
+    if (entry == null) {
+      throw new IllegalArgumentException(
+          "Invalid phrase rule: " + name + " is none of " + String.join(", ", ENTRIES.keySet()));
+    }
+    return entry;
+  }
+
+  private static void add(
+      PhraseRule usual, String description, Function<Numbers, PhraseRule> maker) {
+    ENTRIES.put(usual.name(), new Entry(usual, description, maker));
+  }
+
+  private record Entry(PhraseRule usual, String description, Function<Numbers, PhraseRule> maker) {}
+
+  /** Settings in words, read as numbers. */
+  private record Numbers(String rule, Map<String, String> settings) {
+    /** Any number of at most this many digits fits a fraction. */
+    private static final int MOST_DIGITS = 18;
+
+    Fraction fraction(String setting) {
+      try {
+        String text = text(setting);
+        if (text.indexOf('/') >= 0) {
+          return Fraction.parse(text);
+        }
+        BigDecimal decimal = new BigDecimal(text);
+        if (Math.abs(decimal.scale()) > MOST_DIGITS || decimal.precision() > MOST_DIGITS) {
+          throw notANumber(setting);
+        }
+        return decimal.scale() < 0
+            ? Fraction.of(decimal.longValueExact())
+            : Fraction.of(
+                decimal.unscaledValue().longValueExact(),
+                BigDecimal.TEN.pow(decimal.scale()).longValueExact());
+      } catch (IllegalArgumentException | ArithmeticException e) {
+        throw notANumber(setting);
+      }
+    }
+
+    double decimal(String setting) {
+      String text = text(setting);
+      try {
+        return text.indexOf('/') >= 0 ? fraction(setting).toDouble() : Double.parseDouble(text);
+      } catch (NumberFormatException e) {
+        throw notANumber(setting);
+      }
+    }
+
+    int whole(String setting) {
+      Fraction value = fraction(setting);
+      if (!value.isWhole() || value.numerator() != (int) value.numerator()) {
+        throw new IllegalArgumentException(
+            "Invalid "
+                + setting
+                + " of phrase rule "
+                + rule
+                + ": "
+                + text(setting)
+                + " is not a whole number");
+      }
+      return (int) value.numerator();
+    }
+
+    private String text(String setting) {
+      return settings.get(setting);
+    }
+
+    private IllegalArgumentException notANumber(String setting) {
+      return new IllegalArgumentException(
+          "Invalid "
+              + setting
+              + " of phrase rule "
+              + rule
+              + ": "
+              + text(setting)
+              + " is not a number such as 0.75 or 3/4");
+    }
+  }
+}

@@ -1,0 +1,63 @@
+package phrasecensus.music.phrase;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.util.Map;
+import org.junit.jupiter.api.Test;
+import phrasecensus.music.time.Fraction;
+
+class PhraseRulesTest {
+  @Test
+  void everyRuleComesBackFromItsNameAndSettings() {
+    for (String name : PhraseRules.names()) {
+      PhraseRule rule = PhraseRules.rule(name);
+
+      assertThat(rule.name()).isEqualTo(name);
+      assertThat(PhraseRules.rule(name, rule.settings())).isEqualTo(rule);
+      assertThat(PhraseRules.description(name)).endsWith(".");
+    }
+  }
+
+  @Test
+  void aSettingReplacesAUsualNumber() {
+    assertThat(
+            PhraseRules.rule("silence", Map.of("minimum-beats", "1.5", "minimum-seconds", "3/10")))
+        .isEqualTo(new SilenceRule(Fraction.of(3, 2), .3));
+  }
+
+  @Test
+  void anUnknownRuleIsToldTheKnownOnes() {
+    assertThatThrownBy(() -> PhraseRules.rule("silense"))
+        .isInstanceOf(IllegalArgumentException.class)
+        .hasMessageStartingWith("Invalid phrase rule: silense is none of silence, marked, ");
+  }
+
+  @Test
+  void anUnknownSettingIsToldTheKnownOnes() {
+    assertThatThrownBy(() -> PhraseRules.rule("silence", Map.of("beats", "1")))
+        .isInstanceOf(IllegalArgumentException.class)
+        .hasMessage(
+            "Invalid setting of phrase rule silence: beats is none of minimum-beats,"
+                + " minimum-seconds");
+  }
+
+  @Test
+  void aValueThatIsNoNumberIsRefused() {
+    for (String value : new String[] {"three", "1/0", "", "1e999999999", "3/"}) {
+      assertThatThrownBy(() -> PhraseRules.rule("silence", Map.of("minimum-beats", value)))
+          .isInstanceOf(IllegalArgumentException.class)
+          .hasMessage(
+              "Invalid minimum-beats of phrase rule silence: "
+                  + value
+                  + " is not a number such as 0.75 or 3/4");
+    }
+  }
+
+  @Test
+  void aNumberThatMustBeWholeIsNotRounded() {
+    assertThatThrownBy(() -> PhraseRules.rule("marked", Map.of("minimum-slur-notes", "4.5")))
+        .isInstanceOf(IllegalArgumentException.class)
+        .hasMessage("Invalid minimum-slur-notes of phrase rule marked: 4.5 is not a whole number");
+  }
+}

@@ -1,0 +1,112 @@
+package phrasecensus.report;
+
+import gg.jte.ContentType;
+import gg.jte.TemplateEngine;
+import gg.jte.output.StringOutput;
+import java.io.IOException;
+import java.io.UncheckedIOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Stream;
+import phrasecensus.report.rows.StudyRows;
+import phrasecensus.report.view.Pages;
+import phrasecensus.tables.InputException;
+import phrasecensus.tables.Manifest;
+import phrasecensus.tables.StatisticsCatalogue;
+import phrasecensus.tables.TableSource;
+
+/**
+ * The report of a study: a folder of pages that open from disk. The same rows, manifest and
+ * settings give the same bytes.
+ */
+public final class StudyReport {
+  private static final TemplateEngine TEMPLATES =
+      TemplateEngine.createPrecompiled(
+          null, ContentType.Html, StudyReport.class.getClassLoader(), "phrasecensus.report.page");
+
+  /** Stands in every page: by it a later report knows which pages are its own to replace. */
+  private static final String OWN_PAGE = "<meta name=\"generator\" content=\"Phrase Census report";
+
+  private StudyReport() {}
+
+  /**
+   * Writes {@code index.html} and one {@code student-….html} a student. All pages are made before
+   * the first is written. Student pages of an earlier report in the folder that this one does not
+   * write again are deleted; other files are left alone.
+   *
+   * @param folder made when it is missing
+   * @throws InputException if a table is missing or cannot be read, or the folder cannot be written
+   */
+  public static void write(
+      TableSource tables,
+      Manifest manifest,
+      StatisticsCatalogue catalogue,
+      ReportSettings settings,
+      Path folder) {
+    Map<String, String> pages = pages(tables, manifest, catalogue, settings);
+    try {
+      Files.createDirectories(folder);
+      deleteOutdated(folder, pages);
+      for (Map.Entry<String, String> page : pages.entrySet()) {
+        Files.write(
+            folder.resolve(page.getKey()), page.getValue().getBytes(StandardCharsets.UTF_8));
+      }
+    } catch (IOException | UncheckedIOException e) {
+      throw new InputException(
+          "Cannot write the report to "
+              + folder
+              + ": "
+              + e.getMessage()
+              + ". Choose a folder that can be written.",
+          e);
+    }
+  }
+
+  /** The pages as text by file name, the corpus page first. */
+  static Map<String, String> pages(
+      TableSource tables,
+      Manifest manifest,
+      StatisticsCatalogue catalogue,
+      ReportSettings settings) {
+    Pages pages = new Pages(StudyRows.read(tables), manifest, catalogue, settings);
+    Map<String, String> texts = new LinkedHashMap<>();
+    texts.put(Pages.CORPUS_FILE, rendered("corpus.jte", pages.corpus()));
+    pages.students().forEach((file, page) -> texts.put(file, rendered("student.jte", page)));
+    return texts;
+  }
+
+  private static String rendered(String template, Object page) {
+    StringOutput output = new StringOutput();
+    TEMPLATES.render(template, page, output);
+    return output.toString();
+  }
+
+  private static void deleteOutdated(Path folder, Map<String, String> pages) throws IOException {
+    List<Path> outdated;
+    try (Stream<Path> files = Files.list(folder)) {
+      outdated =
+          files
+              .filter(file -> file.getFileName().toString().matches("student-[a-z0-9-]+\\.html"))
+              .filter(file -> !pages.containsKey(file.getFileName().toString()))
+              .filter(StudyReport::isOwn)
+              .sorted()
+              .toList();
+    }
+    for (Path file : outdated) {
+      Files.delete(file);
+    }
+  }
+
+  private static boolean isOwn(Path file) {
+    try {
+      return Files.isRegularFile(file)
+          && new String(Files.readAllBytes(file), StandardCharsets.UTF_8).contains(OWN_PAGE);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+}

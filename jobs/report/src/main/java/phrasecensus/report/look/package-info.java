@@ -1,0 +1,2 @@
+/** Colours and the style sheet, the same in every page. */
+package phrasecensus.report.look;

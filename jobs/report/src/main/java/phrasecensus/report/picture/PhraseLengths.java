@@ -1,0 +1,189 @@
+package phrasecensus.report.picture;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import phrasecensus.report.wording.Numbers;
+
+/**
+ * Lengths of phrases in bars: the corpus as columns, every phrase of a solo as a dot of its own
+ * below.
+ */
+public final class PhraseLengths {
+  /** Columns are half a bar wide. */
+  private static final double COLUMN = 0.5;
+
+  private static final double COLUMNS_HEIGHT = 74;
+  private static final double DOT = 8;
+  private static final double NARROW = 340;
+  private static final int MOST_ROWS = 6;
+
+  private final Numbers numbers;
+
+  public PhraseLengths(Numbers numbers) {
+    this.numbers = numbers;
+  }
+
+  /**
+   * A solo.
+   *
+   * @param lengths in bars, in any order
+   */
+  public record Entry(String name, List<Double> lengths) {
+    public Entry {
+      lengths = lengths.stream().sorted().toList();
+    }
+  }
+
+  /**
+   * Draws corpus and solos on one scale.
+   *
+   * @param corpus lengths in bars of the corpus phrases; may be empty
+   * @param entries solos below the corpus; may be empty
+   */
+  public Picture picture(String id, String title, List<Double> corpus, List<Entry> entries) {
+    double longest = 4;
+    for (Entry entry : entries) {
+      for (double length : entry.lengths()) {
+        longest = Math.max(longest, length);
+      }
+    }
+    double[] sorted = corpus.stream().mapToDouble(Double::doubleValue).sorted().toArray();
+    if (sorted.length > 0) {
+      longest = Math.max(longest, sorted[(int) Math.floor(0.99 * (sorted.length - 1))]);
+    }
+    double most = Math.min(24, Math.ceil(longest / 2) * 2);
+    Scale scale = new Scale(0, most, most > 12 ? 4 : most > 6 ? 2 : 1);
+    List<Mark> marks = new ArrayList<>();
+    StringBuilder description = new StringBuilder();
+    double top = 0;
+    if (sorted.length > 0) {
+      columns(sorted, scale, marks, description);
+      top = COLUMNS_HEIGHT + 6;
+    }
+    for (Entry entry : entries) {
+      top += dots(entry, scale, top, marks);
+      describe(description, entry);
+    }
+    marks.add(Mark.level(0, 1, top, "axis"));
+    List<Double> ticks = scale.ticks();
+    for (int i = 0; i < ticks.size(); i++) {
+      double x = scale.share(ticks.get(i));
+      marks.add(Mark.upright(x, top, top + 4, "axis"));
+      boolean last = i == ticks.size() - 1;
+      String text =
+          numbers.count(Math.round(ticks.get(i))) + (last ? " bars" + (most >= 24 ? " or more" : "") : "");
+      marks.add(
+          Mark.anchored(
+              x, top + 16, 0, i == 0 ? "start" : last ? "end" : "middle", text, "note"));
+    }
+    return new Picture(id, title, description.toString().strip(), (int) top + 20, marks);
+  }
+
+  private void columns(
+      double[] sorted, Scale scale, List<Mark> marks, StringBuilder description) {
+    int count = (int) Math.round(scale.high() / COLUMN);
+    int[] phrases = new int[count];
+    for (double length : sorted) {
+      phrases[Math.max(0, Math.min(count - 1, (int) Math.ceil(length / COLUMN) - 1))]++;
+    }
+    int most = Arrays.stream(phrases).max().orElse(1);
+    marks.add(
+        Mark.anchored(
+            1,
+            12,
+            0,
+            "end",
+            "corpus \u00b7 n\u00a0" + numbers.count(sorted.length) + " phrases",
+            "plain"));
+    for (int i = 0; i < count; i++) {
+      if (phrases[i] > 0) {
+        double height = Math.max(1, (COLUMNS_HEIGHT - 18) * phrases[i] / most);
+        marks.add(
+            Mark.area(
+                (i + 0.04) / count,
+                (i + 0.96) / count,
+                COLUMNS_HEIGHT - height,
+                height,
+                "column"));
+      }
+    }
+    marks.add(Mark.level(0, 1, COLUMNS_HEIGHT, "axis"));
+    description
+        .append("Corpus, n ")
+        .append(numbers.count(sorted.length))
+        .append(" phrases: ");
+    double[] ends = {0.5, 1.5, 2.5, 3.5, 4.5, Double.POSITIVE_INFINITY};
+    String[] names = {
+      "to half a bar", "around one bar", "around two", "around three", "around four", "longer"
+    };
+    double from = 0;
+    for (int i = 0; i < ends.length; i++) {
+      double low = from;
+      double high = ends[i];
+      long within = Arrays.stream(sorted).filter(x -> x > low && x <= high).count();
+      description
+          .append(numbers.percent((double) within / sorted.length))
+          .append(' ')
+          .append(names[i])
+          .append(i == ends.length - 1 ? ". " : ", ");
+      from = high;
+    }
+  }
+
+  /** Dots of one solo, stacked where they would cover each other; the height they took. */
+  private double dots(Entry entry, Scale scale, double top, List<Mark> marks) {
+    List<Double> rowEnds = new ArrayList<>();
+    List<double[]> places = new ArrayList<>();
+    double width = DOT / NARROW;
+    for (double length : entry.lengths()) {
+      double x = scale.share(length);
+      int row = 0;
+      while (row < rowEnds.size() && rowEnds.get(row) > x) {
+        row++;
+      }
+      if (row == rowEnds.size() && row < MOST_ROWS) {
+        rowEnds.add(0.0);
+      }
+      row = Math.min(row, MOST_ROWS - 1);
+      rowEnds.set(row, x + width);
+      places.add(new double[] {x, row});
+    }
+    double height = 22 + Math.max(1, rowEnds.size()) * DOT + 8;
+    double ground = top + height - 8;
+    marks.add(
+        Mark.words(
+            0,
+            top + 15,
+            entry.name() + " \u00b7 n\u00a0" + numbers.count(entry.lengths().size()),
+            "plain"));
+    for (double[] place : places) {
+      marks.add(Mark.sign(place[0], ground - place[1] * DOT, "dot", "student full"));
+    }
+    if (!entry.lengths().isEmpty()) {
+      double x = scale.share(median(entry.lengths()));
+      marks.add(Mark.upright(x, ground - 6, ground + 7, "strongline"));
+    }
+    marks.add(Mark.level(0, 1, top + height, "hair"));
+    return height;
+  }
+
+  private void describe(StringBuilder text, Entry entry) {
+    text.append(entry.name()).append(", n ").append(numbers.count(entry.lengths().size()));
+    if (!entry.lengths().isEmpty()) {
+      text.append(": ")
+          .append(numbers.decimal(entry.lengths().get(0), 2))
+          .append(" to ")
+          .append(numbers.decimal(entry.lengths().get(entry.lengths().size() - 1), 2))
+          .append(" bars, median ")
+          .append(numbers.decimal(median(entry.lengths()), 2));
+    }
+    text.append(". ");
+  }
+
+  /** Middle of an ascending list, the mean of the two middle ones when it is even. */
+  private static double median(List<Double> sorted) {
+    int n = sorted.size();
+    return (sorted.get((n - 1) / 2) + sorted.get(n / 2)) / 2;
+  }
+}

@@ -1,0 +1,196 @@
+package phrasecensus.report.picture;
+
+import java.util.ArrayList;
+import java.util.List;
+import phrasecensus.report.rows.CorpusNorm;
+import phrasecensus.report.wording.Numbers;
+import phrasecensus.tables.StatisticDefinition;
+
+/**
+ * A student's values of one statistic beside the corpus: a tick for each corpus solo, the middle
+ * band through the whole height, and a line of its own for each of the student's values, so that
+ * no label covers another.
+ */
+public final class StatisticStrip {
+  /** More ticks than this run together; the band says it all then. */
+  public static final int MOST_TICKS = 300;
+
+  private static final double HEAD = 36;
+  private static final double LANE = 19;
+  private static final double FOOT = 22;
+
+  private final Numbers numbers;
+
+  public StatisticStrip(Numbers numbers) {
+    this.numbers = numbers;
+  }
+
+  /**
+   * One value of the student.
+   *
+   * @param name what it is the value of
+   * @param value null where undefined
+   * @param pooled true for the value that stands for several solos
+   */
+  public record Entry(String name, Double value, int n, boolean pooled) {}
+
+  /**
+   * Draws the strip.
+   *
+   * @param norm null when the corpus has none
+   * @param corpus values of the corpus solos, ascending
+   */
+  public Picture picture(
+      String id,
+      StatisticDefinition definition,
+      CorpusNorm norm,
+      List<Double> corpus,
+      List<Entry> entries) {
+    List<Double> all = new ArrayList<>(corpus);
+    for (Entry entry : entries) {
+      if (entry.value() != null) {
+        all.add(entry.value());
+      }
+    }
+    addNorm(all, norm);
+    Scale scale = scale(all, definition);
+    double bottom = HEAD + LANE * entries.size() + 4;
+    List<Mark> marks = new ArrayList<>();
+    if (norm != null) {
+      marks.addAll(normMarks(norm, corpus, scale, 16, bottom));
+    }
+    double y = HEAD + LANE / 2;
+    for (Entry entry : entries) {
+      String size = " (n\u00a0" + numbers.count(entry.n()) + ")";
+      if (entry.value() == null) {
+        marks.add(Mark.words(0, y + 4, entry.name() + ": no value" + size, "note"));
+      } else {
+        double x = scale.share(entry.value());
+        marks.add(
+            Mark.sign(
+                x,
+                y,
+                entry.pooled() ? "diamond" : "circle",
+                entry.pooled() ? "student full" : "student open"));
+        String label = entry.name() + ": " + numbers.bare(definition, entry.value()) + size;
+        marks.add(Mark.beside(x, y + 4, 10, label, entry.pooled() ? "strong" : "plain"));
+      }
+      y += LANE;
+    }
+    marks.addAll(axis(scale, definition, numbers, bottom));
+    return new Picture(
+        id,
+        definition.name() + ": the student's solos beside the corpus",
+        description(definition, norm, entries),
+        (int) (bottom + FOOT),
+        marks);
+  }
+
+  /** Adds the ends of everything that a norm draws. */
+  static void addNorm(List<Double> values, CorpusNorm norm) {
+    if (norm != null) {
+      for (Double end : new Double[] {norm.minimum(), norm.maximum()}) {
+        if (end != null) {
+          values.add(end);
+        }
+      }
+    }
+  }
+
+  static Scale scale(List<Double> values, StatisticDefinition definition) {
+    double floor = definition.range().contains("below 0") ? Double.NEGATIVE_INFINITY : 0;
+    return Scale.covering(values, floor, definition.percent() ? 1 : Double.POSITIVE_INFINITY);
+  }
+
+  private static List<Mark> normMarks(
+      CorpusNorm norm, List<Double> corpus, Scale scale, double top, double bottom) {
+    List<Mark> marks = new ArrayList<>();
+    if (norm.hasBand()) {
+      double left = scale.share(norm.p25());
+      double right = scale.share(norm.p75());
+      marks.add(Mark.area(left, right, top, bottom - top, "band"));
+      marks.add(Mark.upright(left, top, bottom, "edge"));
+      marks.add(Mark.upright(right, top, bottom, "edge"));
+      marks.add(Mark.centred((left + right) / 2, 11, "middle half of " + norm.n(), "note"));
+    }
+    if (norm.hasReach()) {
+      double left = scale.share(norm.reachLow());
+      double right = scale.share(norm.reachHigh());
+      marks.add(Mark.level(left, right, top + 10, "reach"));
+      marks.add(Mark.upright(left, top + 6, top + 14, "reach"));
+      marks.add(Mark.upright(right, top + 6, top + 14, "reach"));
+    }
+    if (corpus.size() <= MOST_TICKS) {
+      for (double value : corpus) {
+        marks.add(Mark.upright(scale.share(value), top + 4, top + 16, "tick"));
+      }
+    }
+    if (norm.p50() != null) {
+      marks.add(Mark.upright(scale.share(norm.p50()), top, bottom, "median"));
+    }
+    return marks;
+  }
+
+  static List<Mark> axis(
+      Scale scale, StatisticDefinition definition, Numbers numbers, double y) {
+    List<Mark> marks = new ArrayList<>();
+    marks.add(Mark.level(0, 1, y, "axis"));
+    int decimals = decimals(scale.step() * (definition.percent() ? 100 : 1));
+    List<Double> ticks = scale.ticks();
+    for (int i = 0; i < ticks.size(); i++) {
+      double x = scale.share(ticks.get(i));
+      marks.add(Mark.upright(x, y, y + 4, "axis"));
+      String text =
+          definition.percent()
+              ? numbers.decimal(100 * ticks.get(i), decimals)
+              : numbers.decimal(ticks.get(i), decimals);
+      boolean last = i == ticks.size() - 1;
+      String unit =
+          !last || definition.unit().equals("none")
+              ? ""
+              : definition.percent() ? "\u00a0%" : "\u00a0" + definition.unit();
+      marks.add(
+          Mark.anchored(
+              x, y + 16, 0, x < 0.04 ? "start" : x > 0.96 ? "end" : "middle", text + unit, "note"));
+    }
+    return marks;
+  }
+
+  private static int decimals(double step) {
+    for (int decimals = 0; decimals < 4; decimals++) {
+      double scaled = step * Math.pow(10, decimals);
+      if (Math.abs(scaled - Math.rint(scaled)) < 1e-6) {
+        return decimals;
+      }
+    }
+    return 4;
+  }
+
+  private String description(
+      StatisticDefinition definition, CorpusNorm norm, List<Entry> entries) {
+    StringBuilder text = new StringBuilder();
+    if (norm == null || norm.n() == 0) {
+      text.append("The corpus has no value.");
+    } else if (norm.hasBand()) {
+      text.append("Middle half of ")
+          .append(norm.n())
+          .append(" corpus solos: ")
+          .append(numbers.range(definition, norm.p25(), norm.p75()))
+          .append(", median ")
+          .append(numbers.withUnit(definition, norm.p50()))
+          .append('.');
+    } else {
+      text.append(norm.n())
+          .append(" corpus solos from ")
+          .append(numbers.range(definition, norm.minimum(), norm.maximum()))
+          .append('.');
+    }
+    for (Entry entry : entries) {
+      text.append(' ').append(entry.name()).append(": ");
+      text.append(
+          entry.value() == null ? "no value" : numbers.withUnit(definition, entry.value()));
+      text.append(", n ").append(numbers.count(entry.n())).append('.');
+    }
+    return text.toString();
+  }
+}

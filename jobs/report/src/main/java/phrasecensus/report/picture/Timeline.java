@@ -1,0 +1,285 @@
+package phrasecensus.report.picture;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.LinkedHashSet;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.stream.Collectors;
+import phrasecensus.report.rows.SoloLine;
+import phrasecensus.report.wording.MusicText;
+import phrasecensus.report.wording.Numbers;
+
+/**
+ * A solo along its time, four bars a picture: chord symbols, notes at their pitch, landings with
+ * their degrees, phrases as brackets. The page sets one picture a row on a narrow screen and two on
+ * a wide one, so nothing is scaled.
+ *
+ * <p>Pitches and chord symbols are as the player reads them.
+ */
+public final class Timeline {
+  private static final int BARS = 4;
+
+  /** A width that the narrowest page has, in pixels: what has room there has room everywhere. */
+  private static final double NARROW = 340;
+
+  private static final double HEAD = 14;
+  private static final double CHORD_LEVEL = 15;
+  private static final double SIGN_LEVEL = 27;
+
+  private final Numbers numbers;
+
+  public Timeline(Numbers numbers) {
+    this.numbers = numbers;
+  }
+
+  /** The pictures of a solo in order; empty for a solo without bars or notes. */
+  public List<Picture> pictures(String id, SoloLine solo) {
+    if (solo.bars().isEmpty() || solo.notes().isEmpty()) {
+      return List.of();
+    }
+    int lowest = solo.notes().stream().mapToInt(SoloLine.Tone::midiWritten).min().orElse(60) - 1;
+    int highest = solo.notes().stream().mapToInt(SoloLine.Tone::midiWritten).max().orElse(60) + 1;
+    double step = Math.max(2.6, Math.min(5, 100.0 / (highest - lowest + 1)));
+    Roll roll = new Roll(lowest, highest, step);
+    List<List<SoloLine.BarSpan>> lines = lines(solo.bars());
+    List<Picture> pictures = new ArrayList<>();
+    for (int i = 0; i < lines.size(); i++) {
+      pictures.add(new Row(solo, lines.get(i), roll, id + "-" + (i + 1)).picture());
+    }
+    return List.copyOf(pictures);
+  }
+
+  /** Bars four by four, a pickup with the four that it leads into. */
+  static List<List<SoloLine.BarSpan>> lines(List<SoloLine.BarSpan> bars) {
+    List<List<SoloLine.BarSpan>> lines = new ArrayList<>();
+    List<SoloLine.BarSpan> line = new ArrayList<>();
+    int full = 0;
+    for (SoloLine.BarSpan bar : bars) {
+      line.add(bar);
+      if (!bar.pickup()) {
+        full++;
+      }
+      if (full == BARS) {
+        lines.add(List.copyOf(line));
+        line.clear();
+        full = 0;
+      }
+    }
+    if (!line.isEmpty()) {
+      lines.add(List.copyOf(line));
+    }
+    return lines;
+  }
+
+  private record Roll(int lowest, int highest, double step) {
+    double height() {
+      return (highest - lowest + 1) * step;
+    }
+  }
+
+  /** One picture in the making. */
+  private final class Row {
+    private final SoloLine solo;
+    private final List<SoloLine.BarSpan> bars;
+    private final Roll roll;
+    private final String id;
+    private final double start;
+    private final double end;
+    private final double span;
+    private final List<Mark> marks = new ArrayList<>();
+
+    Row(SoloLine solo, List<SoloLine.BarSpan> bars, Roll roll, String id) {
+      this.solo = solo;
+      this.bars = bars;
+      this.roll = roll;
+      this.id = id;
+      this.start = bars.get(0).onset();
+      this.end = bars.get(bars.size() - 1).end();
+      double length = end - start;
+      // A short last line keeps the width of a bar.
+      this.span = bars.size() < BARS ? length * BARS / bars.size() : length;
+    }
+
+    private double x(double time) {
+      return (Math.max(start, Math.min(end, time)) - start) / span;
+    }
+
+    private boolean holds(double time) {
+      return time >= start && time < end;
+    }
+
+    Picture picture() {
+      double chordsBottom = HEAD + chords(HEAD);
+      double rollTop = chordsBottom + 5;
+      double rollBottom = rollTop + roll.height();
+      grid(rollTop, rollBottom);
+      notes(rollTop);
+      double signsBottom = rollBottom + 4 + landings(rollTop, rollBottom + 4);
+      phrases(signsBottom + 4);
+      String title = bars.size() == 1 ? "Bar " + number(0) : "Bars " + number(0) + " to " + number(bars.size() - 1);
+      return new Picture(id, title, description(), (int) Math.ceil(signsBottom + 24), marks);
+    }
+
+    private String number(int place) {
+      String number = bars.get(place).number();
+      return bars.get(place).pickup() ? number + " (pickup)" : number;
+    }
+
+    private double chords(double top) {
+      double[] reached = {-1, -1};
+      int levels = 1;
+      List<double[]> placed = new ArrayList<>();
+      List<String> symbols = new ArrayList<>();
+      for (SoloLine.ChordSpan chord : solo.chords()) {
+        if (holds(chord.onset())) {
+          double x = x(chord.onset());
+          int level = reached[0] <= x ? 0 : reached[1] <= x ? 1 : reached[0] < reached[1] ? 0 : 1;
+          reached[level] = x + (chord.symbol().length() * 6.8 + 6) / NARROW;
+          levels = Math.max(levels, level + 1);
+          placed.add(new double[] {x, level});
+          symbols.add(chord.symbol());
+        }
+      }
+      for (int i = 0; i < placed.size(); i++) {
+        double y = top + 12 + (levels - 1 - placed.get(i)[1]) * CHORD_LEVEL;
+        marks.add(Mark.words(placed.get(i)[0], y, symbols.get(i), "chord"));
+      }
+      return levels * CHORD_LEVEL;
+    }
+
+    private void grid(double top, double bottom) {
+      for (int midi = roll.lowest(); midi <= roll.highest(); midi++) {
+        if (Math.floorMod(midi, 12) == 0) {
+          double y = top + (roll.highest() - midi + 0.5) * roll.step();
+          marks.add(Mark.level(0, x(end), y, "hair"));
+          marks.add(Mark.anchored(0, y - 2, 3, "start", "C" + (midi / 12 - 1), "tiny"));
+        }
+      }
+      boolean first = true;
+      for (SoloLine.BarSpan bar : bars) {
+        double x = x(bar.onset());
+        marks.add(Mark.upright(x, top, bottom, bar.section() == null ? "barline" : "barline double"));
+        boolean named = bar.section() != null && !bar.section().isBlank();
+        if (named) {
+          marks.add(Mark.words(x, 11, bar.section() + (first ? "  " + bar.number() : ""), "section"));
+        } else if (first) {
+          marks.add(Mark.words(x, 11, bar.number(), "tiny"));
+        }
+        first = false;
+      }
+      marks.add(Mark.upright(x(end), top, bottom, "barline"));
+    }
+
+    private void notes(double top) {
+      for (SoloLine.Tone note : solo.notes()) {
+        if (note.onset() < end && note.end() > start) {
+          double left = x(note.onset());
+          // A sliver of air parts repeated notes.
+          double right = Math.max(left + 0.004, x(note.end()) - 0.003);
+          double y = top + (roll.highest() - note.midiWritten()) * roll.step();
+          String style =
+              note.role() == null ? "tone plain" : note.isCoreChordTone() ? "tone core" : "tone other";
+          marks.add(Mark.area(left, right, y, Math.max(3, roll.step()), style));
+        }
+      }
+    }
+
+    private double landings(double rollTop, double top) {
+      Map<Integer, SoloLine.Tone> notes =
+          solo.notes().stream().collect(Collectors.toMap(SoloLine.Tone::index, n -> n, (a, b) -> a, HashMap::new));
+      double[] reached = {-1, -1};
+      int levels = 1;
+      for (SoloLine.LandingMark landing : solo.landings()) {
+        SoloLine.Tone note = notes.get(landing.noteIndex());
+        if (note == null || !holds(note.onset())) {
+          continue;
+        }
+        double x = x(note.onset());
+        String degree = MusicText.degree(landing.degree());
+        double half = Math.max(7, degree.length() * 3.4) / NARROW;
+        int level = reached[0] <= x - half ? 0 : reached[1] <= x - half ? 1 : 0;
+        reached[level] = x + half;
+        levels = Math.max(levels, level + 1);
+        double y = top + level * SIGN_LEVEL + 7;
+        double noteBottom = rollTop + (roll.highest() - note.midiWritten() + 1) * roll.step();
+        marks.add(Mark.upright(x, noteBottom, y - 6, "lead"));
+        String style =
+            landing.chordTone() == null || !landing.chordTone() ? "landing open" : "landing full";
+        marks.add(Mark.sign(x, y, shape(landing.kind()), style));
+        marks.add(Mark.centred(x, y + 17, degree, "degree"));
+      }
+      return levels * SIGN_LEVEL;
+    }
+
+    private void phrases(double top) {
+      for (SoloLine.PhraseSpan phrase : solo.phrases()) {
+        if (phrase.onset() < end && phrase.end() > start) {
+          double left = x(phrase.onset());
+          double right = Math.max(left + 0.004, x(phrase.end()) - 0.002);
+          marks.add(Mark.level(left, right, top, "bracket"));
+          boolean begins = phrase.onset() >= start;
+          if (begins) {
+            marks.add(Mark.upright(left, top - 5, top, "bracket"));
+          }
+          if (phrase.end() <= end) {
+            marks.add(Mark.upright(right, top - 5, top, "bracket"));
+          }
+          String number = String.valueOf(phrase.index() + 1);
+          String label =
+              phrase.lengthBars() == null
+                  ? number
+                  : number + " \u00b7 " + numbers.decimal(phrase.lengthBars(), 2) + " bars";
+          double room = (right - left) * NARROW;
+          String fitting = begins ? (label.length() * 5.8 < room ? label : number) : "(" + number + ")";
+          if (begins || room > 24) {
+            marks.add(Mark.words(left, top + 14, fitting, "phrase"));
+          }
+        }
+      }
+    }
+
+    private String description() {
+      StringBuilder text = new StringBuilder();
+      List<String> chords =
+          solo.chords().stream().filter(c -> holds(c.onset())).map(SoloLine.ChordSpan::symbol).toList();
+      text.append(chords.isEmpty() ? "No new chord. " : "Chords: " + String.join(", ", chords) + ". ");
+      Set<String> phrases = new LinkedHashSet<>();
+      for (SoloLine.PhraseSpan phrase : solo.phrases()) {
+        if (phrase.onset() < end && phrase.end() > start) {
+          phrases.add(String.valueOf(phrase.index() + 1));
+        }
+      }
+      text.append(
+          phrases.isEmpty()
+              ? "No phrase. "
+              : (phrases.size() == 1 ? "Phrase " : "Phrases ") + String.join(", ", phrases) + ". ");
+      List<String> landings = new ArrayList<>();
+      Map<Integer, Double> onsets = new HashMap<>();
+      solo.notes().forEach(note -> onsets.put(note.index(), note.onset()));
+      for (SoloLine.LandingMark landing : solo.landings()) {
+        Double onset = onsets.get(landing.noteIndex());
+        if (onset != null && holds(onset)) {
+          landings.add(
+              MusicText.landing(landing.kind())
+                  + (landing.degree() == null ? "" : " on " + MusicText.degree(landing.degree())));
+        }
+      }
+      if (!landings.isEmpty()) {
+        text.append("Landings: ").append(String.join(", ", landings)).append('.');
+      }
+      return text.toString().strip();
+    }
+  }
+
+  /** The shape of a landing kind. */
+  public static String shape(String kind) {
+    return switch (kind) {
+      case "phrase-end" -> "diamond";
+      case "before-rest" -> "triangle";
+      case "held" -> "square";
+      default -> "circle";
+    };
+  }
+}

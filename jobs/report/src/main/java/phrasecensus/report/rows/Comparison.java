@@ -1,0 +1,71 @@
+package phrasecensus.report.rows;
+
+import phrasecensus.tables.TableRow;
+
+/**
+ * One row of {@code departures}: a statistic of a student beside the norm of a group.
+ *
+ * @param pooled true for the median over the student's solos, false for one solo
+ * @param soloId the solo; empty when pooled
+ * @param value null where undefined
+ * @param n what the value was computed from
+ * @param normSolos solos behind the norm
+ * @param position where the value stands, in words
+ * @param departure distance beyond the middle band in robust standard deviations, with sign; null
+ *     without a verdict
+ * @param place in the ranking, from 1; null when not ranked
+ */
+public record Comparison(
+    String student,
+    boolean pooled,
+    String soloId,
+    Group group,
+    String statistic,
+    Double value,
+    int n,
+    int normSolos,
+    String position,
+    Verdict verdict,
+    Double departure,
+    Integer place) {
+
+  /** Where a value stands to the middle band of its norm, in the words of the table. */
+  public enum Verdict {
+    INSIDE,
+    BELOW,
+    ABOVE,
+    TOO_LITTLE,
+    NO_NORM;
+
+    static Verdict named(String word) {
+      for (Verdict verdict : values()) {
+        if (verdict.name().replace('_', '-').equalsIgnoreCase(word)) {
+          return verdict;
+        }
+      }
+      throw new IllegalArgumentException("Invalid value of departures.verdict: " + word);
+    }
+
+    /** True for below and above. */
+    public boolean isOutside() {
+      return this == BELOW || this == ABOVE;
+    }
+  }
+
+  /** Reads a row of {@code departures}. */
+  public static Comparison of(TableRow row) {
+    return new Comparison(
+        row.text("student"),
+        "pooled".equals(row.text("scope")),
+        row.text("solo_id"),
+        new Group(row.text("group_by"), row.text("group_value")),
+        row.text("statistic"),
+        row.number("value"),
+        row.integer("n"),
+        row.integer("norm_n"),
+        row.text("position"),
+        Verdict.named(row.text("verdict")),
+        row.number("departure"),
+        row.isMissing("place") ? null : row.integer("place"));
+  }
+}

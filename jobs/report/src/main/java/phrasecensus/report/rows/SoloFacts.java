@@ -1,0 +1,70 @@
+package phrasecensus.report.rows;
+
+import java.util.LinkedHashMap;
+import java.util.Map;
+import phrasecensus.tables.Column;
+import phrasecensus.tables.ColumnType;
+import phrasecensus.tables.TableRow;
+
+/**
+ * One row of {@code solos}.
+ *
+ * @param student null for a corpus solo
+ * @param date ISO 8601, whole or in part; null when not given
+ * @param tempo quarter notes a minute; null when the score has none
+ * @param centreTonic 0 (C) to 11, sounding; null when unknown
+ * @param columns every text column of the row with its value, by which solos can be grouped
+ */
+public record SoloFacts(
+    String soloId,
+    String file,
+    String student,
+    String date,
+    String title,
+    String performer,
+    String instrument,
+    String metre,
+    Double tempo,
+    Integer centreTonic,
+    String centreMode,
+    int bars,
+    int notes,
+    int phrases,
+    Map<String, String> columns) {
+
+  /** Reads a row of {@code solos}. */
+  public static SoloFacts of(TableRow row) {
+    Map<String, String> columns = new LinkedHashMap<>();
+    for (Column column : row.schema().columns()) {
+      if (column.type() == ColumnType.STRING) {
+        String text = row.text(column.name());
+        columns.put(column.name(), text == null ? "" : text);
+      }
+    }
+    return new SoloFacts(
+        row.text("solo_id"),
+        row.text("file"),
+        row.text("student"),
+        row.text("date"),
+        row.text("title"),
+        row.text("performer"),
+        row.text("instrument"),
+        row.text("metre"),
+        row.number("tempo_qpm"),
+        row.isMissing("centre_tonic_pc") ? null : row.integer("centre_tonic_pc"),
+        row.text("centre_mode"),
+        row.integer("bars"),
+        row.integer("notes"),
+        row.integer("phrases"),
+        java.util.Collections.unmodifiableMap(columns));
+  }
+
+  /** True when the solo belongs to the group. */
+  public boolean belongsTo(Group group) {
+    if (group.isWholeCorpus()) {
+      return true;
+    }
+    String value = columns.getOrDefault(group.by(), "");
+    return group.value().equals(value.isBlank() ? Group.NO_VALUE : value);
+  }
+}

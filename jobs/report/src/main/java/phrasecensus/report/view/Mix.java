@@ -1,0 +1,82 @@
+package phrasecensus.report.view;
+
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.Function;
+import phrasecensus.report.picture.Picture;
+import phrasecensus.report.picture.ValueMix;
+import phrasecensus.report.rows.Value;
+import phrasecensus.report.wording.Numbers;
+import phrasecensus.report.wording.Wording;
+import phrasecensus.tables.StatisticDefinition;
+import phrasecensus.tables.StatisticsCatalogue;
+
+/**
+ * A picture of note-value mixes with its key and its numbers.
+ *
+ * @param key note values in the picture, from long to short: style name and words
+ */
+public record Mix(Picture picture, List<Key> key, Grid numbers) {
+  /** Prefix of the statistics that share out the notes. */
+  static final String BY_COUNT = "value_share_";
+
+  /** Prefix of the statistics that share out the sounding time. */
+  static final String BY_TIME = "time_share_";
+
+  public Mix {
+    key = List.copyOf(key);
+  }
+
+  /** One note value of the key. */
+  public record Key(String style, String words) {}
+
+  /** A mix from the statistics of the catalogue that begin with a prefix; empty without values. */
+  static Optional<ValueMix.Entry> entry(
+      StatisticsCatalogue catalogue,
+      String prefix,
+      String name,
+      String n,
+      Function<String, Value> values) {
+    Map<String, Double> shares = new LinkedHashMap<>();
+    boolean any = false;
+    for (StatisticDefinition definition : catalogue.all()) {
+      if (definition.key().startsWith(prefix)) {
+        Value value = values.apply(definition.key());
+        shares.put(
+            definition.key().substring(prefix.length()), value.isDefined() ? value.value() : 0.0);
+        any |= value.isDefined();
+      }
+    }
+    return any ? Optional.of(new ValueMix.Entry(name, shares, n)) : Optional.empty();
+  }
+
+  /** The mixes side by side; null without any. */
+  static Mix of(
+      String id, String title, String caption, List<ValueMix.Entry> entries, Numbers numbers) {
+    if (entries.isEmpty()) {
+      return null;
+    }
+    List<String> drawn = ValueMix.drawn(entries);
+    Grid.Builder grid = Grid.of(caption).words("Note value");
+    for (ValueMix.Entry entry : entries) {
+      grid.numbers(entry.name() + " (" + entry.n() + ")");
+    }
+    List<Key> key = new ArrayList<>();
+    for (String value : drawn) {
+      key.add(new Key("value v-" + value.replace('_', '-'), ValueMix.words(value)));
+      List<String> cells = new ArrayList<>(List.of(Wording.capitalised(ValueMix.words(value))));
+      for (ValueMix.Entry entry : entries) {
+        double share =
+            value.equals("other")
+                ? ValueMix.rest(entry, drawn)
+                : entry.shares().getOrDefault(value, 0.0);
+        cells.add(numbers.percent(share));
+      }
+      grid.row(cells);
+    }
+    return new Mix(new ValueMix(numbers).picture(id, title, entries), key, grid.build());
+  }
+}

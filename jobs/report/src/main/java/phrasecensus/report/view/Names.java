@@ -1,0 +1,117 @@
+package phrasecensus.report.view;
+
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Set;
+import java.text.Normalizer;
+import phrasecensus.report.rows.SoloFacts;
+import phrasecensus.report.rows.Student;
+import phrasecensus.report.rows.StudentSolo;
+import phrasecensus.report.wording.FileText;
+import phrasecensus.report.wording.Numbers;
+
+/**
+ * What students, their pages and their solos are called. With pseudonyms nothing that a student or
+ * a student's file is called reaches a page or a file name.
+ */
+final class Names {
+  private static final int LONGEST_SLUG = 48;
+
+  private final boolean pseudonyms;
+  private final Numbers numbers;
+  private final Map<String, String> students = new HashMap<>();
+  private final Map<String, String> pages = new HashMap<>();
+  private final Map<String, String> soloPlaces = new HashMap<>();
+
+  Names(List<Student> all, boolean pseudonyms, Numbers numbers) {
+    this.pseudonyms = pseudonyms;
+    this.numbers = numbers;
+    Set<String> taken = new HashSet<>();
+    for (int i = 0; i < all.size(); i++) {
+      Student student = all.get(i);
+      String given = FileText.printable(student.name());
+      String shown =
+          pseudonyms ? "Student " + (i + 1) : given.isEmpty() ? "Student without a name" : given;
+      students.put(student.name(), shown);
+      String slug = pseudonyms ? String.valueOf(i + 1) : slug(given);
+      String unique = slug;
+      for (int k = 2; !taken.add(unique); k++) {
+        unique = slug + "-" + k;
+      }
+      pages.put(student.name(), "student-" + unique + ".html");
+      for (int k = 0; k < student.solos().size(); k++) {
+        soloPlaces.put(
+            student.solos().get(k).facts().soloId(),
+            shown + (student.solos().size() == 1 ? "" : ", solo " + (k + 1)));
+      }
+    }
+  }
+
+  /** Letters and digits of ASCII with hyphens between; {@code unnamed} when nothing is left. */
+  static String slug(String name) {
+    String plain =
+        Normalizer.normalize(name, Normalizer.Form.NFD)
+            .toLowerCase(Locale.ROOT)
+            .replaceAll("\\p{M}+", "")
+            .replaceAll("[^a-z0-9]+", "-")
+            .replaceAll("^-+|-+$", "");
+    if (plain.length() > LONGEST_SLUG) {
+      plain = plain.substring(0, LONGEST_SLUG).replaceAll("-+$", "");
+    }
+    return plain.isEmpty() ? "unnamed" : plain;
+  }
+
+  String student(Student student) {
+    return students.get(student.name());
+  }
+
+  String page(Student student) {
+    return pages.get(student.name());
+  }
+
+  /** A solo in a heading. */
+  String solo(Student student, int place) {
+    SoloFacts facts = student.solos().get(place).facts();
+    List<String> parts = new ArrayList<>();
+    if (!pseudonyms && !facts.title().isBlank()) {
+      parts.add(FileText.printable(facts.title()));
+    } else {
+      parts.add("Solo " + (place + 1));
+    }
+    if (facts.date() != null) {
+      parts.add(numbers.date(facts.date()));
+    }
+    return String.join(", ", parts);
+  }
+
+  /** A solo beside a mark, short: its day, else its place among the student's solos. */
+  List<String> labels(Student student) {
+    List<String> labels = new ArrayList<>();
+    Map<String, Integer> seen = new HashMap<>();
+    for (int i = 0; i < student.solos().size(); i++) {
+      StudentSolo solo = student.solos().get(i);
+      String label =
+          solo.facts().date() == null ? "solo " + (i + 1) : numbers.date(solo.facts().date());
+      int count = seen.merge(label, 1, Integer::sum);
+      labels.add(count == 1 ? label : label + " (" + count + ")");
+    }
+    return labels;
+  }
+
+  /** A file in a list of files or problems. */
+  String file(String role, String file, String soloId) {
+    if (pseudonyms && !"corpus".equals(role)) {
+      return soloId == null ? "a student's file" : soloPlaces.getOrDefault(soloId, "a student's file");
+    }
+    return FileText.printable(file);
+  }
+
+  /** What a file itself says in a problem: may hold a name, so it stays out with pseudonyms. */
+  String quoted(String role, String text) {
+    return pseudonyms && !"corpus".equals(role) ? "(left out)" : FileText.printable(text);
+  }
+}

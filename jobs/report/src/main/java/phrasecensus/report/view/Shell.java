@@ -1,0 +1,39 @@
+package phrasecensus.report.view;
+
+import java.util.List;
+import phrasecensus.report.look.Stylesheet;
+import phrasecensus.report.wording.FileText;
+
+/**
+ * What every page has around its content.
+ *
+ * @param title of the window
+ * @param generator program and version
+ * @param home true on the corpus page
+ * @param sections links within the page, in order
+ * @param pages links to the other pages, in order
+ */
+public record Shell(
+    String title, String generator, boolean home, List<Link> sections, List<Link> pages) {
+  public Shell {
+    title = FileText.withoutDirection(title);
+    generator = FileText.withoutDirection(generator);
+    sections = List.copyOf(sections);
+    pages = List.copyOf(pages);
+  }
+
+  /**
+   * A link.
+   *
+   * @param target of our own making: a page of the folder or a place in the page
+   */
+  public record Link(String target, String text) {}
+
+  public String securityPolicy() {
+    return Stylesheet.securityPolicy();
+  }
+
+  public String style() {
+    return Stylesheet.text();
+  }
+}

@@ -1,0 +1,91 @@
+package phrasecensus.report.wording;
+
+import java.math.RoundingMode;
+import java.text.DecimalFormat;
+import java.text.DecimalFormatSymbols;
+import java.time.LocalDate;
+import java.time.format.DateTimeFormatter;
+import java.time.format.DateTimeParseException;
+import java.util.Locale;
+import java.util.Optional;
+import phrasecensus.tables.StatisticDefinition;
+
+/** Numbers and dates as a reader of a locale expects them, values with the catalogue's decimals. */
+public final class Numbers {
+  /** Keeps a number and its unit on one line. */
+  private static final String NO_BREAK = "\u00a0";
+
+  private final Locale locale;
+
+  public Numbers(Locale locale) {
+    this.locale = locale;
+  }
+
+  /** A number with a fixed count of decimals, halves rounded up. */
+  public String decimal(double value, int decimals) {
+    DecimalFormat format =
+        new DecimalFormat(
+            decimals == 0 ? "#,##0" : "#,##0." + "0".repeat(decimals),
+            DecimalFormatSymbols.getInstance(locale));
+    format.setRoundingMode(RoundingMode.HALF_UP);
+    String text = format.format(value);
+    String zero = format.format(0.0);
+    return text.equals("-" + zero) ? zero : text;
+  }
+
+  /** A count. */
+  public String count(long count) {
+    return decimal(count, 0);
+  }
+
+  /** A share as a percentage without decimals. */
+  public String percent(double share) {
+    return decimal(100 * share, 0) + NO_BREAK + "%";
+  }
+
+  /** A value with the catalogue's decimals; a percentage carries its sign, others no unit. */
+  public String bare(StatisticDefinition definition, double value) {
+    return definition.percent()
+        ? decimal(100 * value, definition.decimals()) + NO_BREAK + "%"
+        : decimal(value, definition.decimals());
+  }
+
+  /** A value with its unit in words. */
+  public String withUnit(StatisticDefinition definition, double value) {
+    return bare(definition, value) + unit(definition);
+  }
+
+  /** A stretch of values with the unit once: {@code 1.80 to 2.60 bars}. */
+  public String range(StatisticDefinition definition, double low, double high) {
+    String from =
+        definition.percent()
+            ? decimal(100 * low, definition.decimals())
+            : decimal(low, definition.decimals());
+    return from + " to " + withUnit(definition, high);
+  }
+
+  private static String unit(StatisticDefinition definition) {
+    return definition.percent() || definition.unit().equals("none") || definition.unit().isBlank()
+        ? ""
+        : NO_BREAK + definition.unit();
+  }
+
+  /** The day of an ISO 8601 date, empty when the text is none or not a whole one. */
+  public static Optional<LocalDate> day(String date) {
+    if (date == null || date.length() < 10) {
+      return Optional.empty();
+    }
+    try {
+      return Optional.of(LocalDate.parse(date.substring(0, 10)));
+    } catch (DateTimeParseException e) {
+      return Optional.empty();
+    }
+  }
+
+  /** A date in words, as in {@code 14 Mar 2026}; a text that is no whole date as it stands. */
+  public String date(String date) {
+    return day(date)
+        .map(day -> DateTimeFormatter.ofPattern("d MMM yyyy", locale).format(day))
+        .orElse(FileText.withoutDirection(date));
+  }
+}

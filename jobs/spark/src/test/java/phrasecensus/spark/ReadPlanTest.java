@@ -1,0 +1,49 @@
+package phrasecensus.spark;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+
+class ReadPlanTest {
+  @Test
+  void everyFileIsInOneBucketOfItsRole() {
+    for (int seed = 0; seed < 50; seed++) {
+      Random random = new Random(seed);
+      List<InputFile> files = new ArrayList<>();
+      for (int i = 0; i < random.nextInt(400) + 1; i++) {
+        String role = random.nextBoolean() ? InputFile.CORPUS : InputFile.STUDENT;
+        files.add(new InputFile(role, "f" + i, "file:/f" + i, random.nextInt(3_000_000)));
+      }
+
+      ReadPlan plan = ReadPlan.of(files);
+
+      assertThat(plan.buckets().stream().flatMap(bucket -> bucket.files().stream()))
+          .as("seed " + seed)
+          .containsExactlyInAnyOrderElementsOf(files);
+      assertThat(plan.buckets())
+          .as("seed " + seed)
+          .allSatisfy(
+              bucket -> {
+                assertThat(bucket.files()).isNotEmpty();
+                assertThat(bucket.files()).allMatch(file -> file.role().equals(bucket.role()));
+              });
+      assertThat(plan.buckets().stream().map(ReadPlan.Bucket::fileName)).doesNotHaveDuplicates();
+    }
+  }
+
+  @Test
+  void aGiantFileHasABucketOfItsOwn() {
+    List<InputFile> files = new ArrayList<>();
+    for (int i = 0; i < 20; i++) {
+      files.add(new InputFile("corpus", "f" + i, "x", i == 10 ? 60_000_000 : 100_000));
+    }
+
+    assertThat(ReadPlan.of(files).buckets())
+        .filteredOn(bucket -> bucket.files().stream().anyMatch(f -> f.file().equals("f10")))
+        .singleElement()
+        .satisfies(bucket -> assertThat(bucket.files()).hasSize(1));
+  }
+}

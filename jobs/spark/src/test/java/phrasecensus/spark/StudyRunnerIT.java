@@ -1,0 +1,309 @@
+package phrasecensus.spark;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.DriverManager;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.sql.Statement;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.TreeMap;
+import org.apache.parquet.hadoop.ParquetFileReader;
+import org.apache.parquet.hadoop.util.HadoopInputFile;
+import org.apache.parquet.schema.MessageType;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import phrasecensus.spark.parquet.RowDigest;
+import phrasecensus.spark.parquet.TableFile;
+import phrasecensus.spark.rows.FileRows;
+import phrasecensus.spark.rows.MetadataColumns;
+import phrasecensus.tables.Column;
+import phrasecensus.tables.ColumnType;
+import phrasecensus.tables.InputException;
+import phrasecensus.tables.Manifest;
+import phrasecensus.tables.Metadata;
+import phrasecensus.tables.StudyDefinition;
+import phrasecensus.tables.TableRow;
+import phrasecensus.tables.TableSchema;
+import phrasecensus.tables.TableSchemas;
+
+/** A study of twenty-odd solos of the sample corpus, looked at from outside. */
+class StudyRunnerIT {
+  private static final Path SAMPLE =
+      Path.of(System.getProperty("project.root"), "sample-corpus");
+  private static final int CORPUS_FILES = 24;
+
+  @TempDir private static Path temporary;
+  private static StudyDefinition definition;
+  private static StudyFolder folder;
+  private static Manifest manifest;
+  private static TableSchema solosSchema;
+
+  @BeforeAll
+  static void study() throws IOException {
+    Path corpus = Files.createDirectory(temporary.resolve("corpus"));
+    try (var files = Files.list(SAMPLE.resolve("corpus"))) {
+      for (Path file : files.sorted().limit(CORPUS_FILES).toList()) {
+        Files.copy(file, corpus.resolve(file.getFileName()));
+      }
+    }
+    Files.copy(SAMPLE.resolve("corpus/solos.csv"), corpus.resolve("solos.csv"));
+    Files.writeString(corpus.resolve("letter.xml"), "<letter>No score</letter>");
+    definition =
+        StudyDefinition.ofFolder(corpus.toString(), temporary.resolve("study").toString())
+            .comparing(SAMPLE.resolve("students").toString())
+            .groupedBy(List.of("style"));
+    run(definition, "local[2]");
+    folder = StudyFolder.finished(definition.into(), StudyFolder.configuration());
+    manifest = folder.manifest();
+    solosSchema = folder.source().schema("solos");
+  }
+
+  @AfterAll
+  static void close() {
+    folder.close();
+  }
+
+  private static StudyRunner.Outcome run(StudyDefinition study, String master) {
+    System.setProperty("spark.master", master);
+    try (StudySession session = StudySession.open();
+        StudyFolder into = StudyFolder.forWriting(study.into(), session.configuration())) {
+      return new StudyRunner(session, line -> {}).study(study, into);
+    } finally {
+      System.clearProperty("spark.master");
+    }
+  }
+
+  @Test
+  void everyInputFileIsARowOfFiles() {
+    List<TableRow> files = folder.source().rows("files");
+
+    assertThat(files).hasSize(manifest.inputs().size());
+    assertThat(files)
+        .filteredOn(row -> row.text("outcome").equals("rejected"))
+        .singleElement()
+        .satisfies(
+            row -> {
+              assertThat(row.text("file")).isEqualTo("letter.xml");
+              assertThat(row.text("reason")).contains("letter");
+            });
+  }
+
+  @Test
+  void oneCoreGivesTheSameTablesAsTwo() {
+    StudyDefinition again =
+        definition.writtenInto(temporary.resolve("one-core").toString());
+
+    run(again, "local[1]");
+
+    try (StudyFolder other =
+        StudyFolder.finished(again.into(), StudyFolder.configuration())) {
+      assertThat(other.manifest().tables()).isEqualTo(manifest.tables());
+    }
+  }
+
+  @Test
+  void aPlainLoopOverTheFilesGivesTheSameRows() throws IOException {
+    Map<String, RowDigest> digests = new TreeMap<>();
+    FileRows reading = new FileRows(definition.settings(), solosSchema);
+    for (String role : List.of(InputFile.CORPUS, InputFile.STUDENT)) {
+      Path root = Path.of(role.equals("corpus") ? definition.corpus() : definition.students());
+      List<String> names = manifest.inputs().stream()
+          .filter(input -> input.role().equals(role)).map(Manifest.Input::file).toList();
+      Metadata metadata =
+          Metadata.read("solos.csv", Files.readAllBytes(root.resolve("solos.csv")), "", names);
+      for (String name : names) {
+        reading
+            .of(role, name, Files.readAllBytes(root.resolve(name)), metadata.of(name))
+            .rows()
+            .forEach(
+                (table, rows) ->
+                    rows.forEach(
+                        digests.computeIfAbsent(table, t -> new RowDigest())::add));
+      }
+    }
+
+    for (String table : TableSchemas.OF_READING) {
+      RowDigest digest = digests.getOrDefault(table, new RowDigest());
+      assertThat(digest.hex()).as(table).isEqualTo(manifest.tables().get(table).digest());
+    }
+  }
+
+  @Test
+  void writtenTablesHaveTheNamesTypesAndNullabilityOfTheirSchemaFiles() throws IOException {
+    for (TableSchema schema : TableSchemas.all()) {
+      TableSchema expected = schema.table().equals("solos") ? solosSchema : schema;
+      Path table = Path.of(folder.location(), "tables", schema.table());
+      try (var files = Files.list(table)) {
+        for (Path file : files.filter(f -> f.toString().endsWith(".parquet")).toList()) {
+          try (ParquetFileReader reader =
+              ParquetFileReader.open(
+                  HadoopInputFile.fromPath(
+                      new org.apache.hadoop.fs.Path(file.toUri()),
+                      StudyFolder.configuration()))) {
+            MessageType written = reader.getFooter().getFileMetaData().getSchema();
+            assertThat(written).as(file.toString()).isEqualTo(TableFile.parquetSchema(expected));
+          }
+        }
+      }
+    }
+  }
+
+  /** DuckDB knows nothing of this program or of Spark: an independent reader of Parquet. */
+  @Test
+  void duckDbSeesTheSameColumnsAndRowCounts() throws SQLException {
+    for (TableSchema schema : TableSchemas.all()) {
+      TableSchema expected = schema.table().equals("solos") ? solosSchema : schema;
+      Map<String, String> columns = new LinkedHashMap<>();
+      for (Column column : expected.columns()) {
+        columns.put(column.name(), duckDbType(column.type()));
+      }
+
+      assertThat(query("select column_name, column_type from (describe " + scan(schema.table()) + ")"))
+          .as(schema.table())
+          .extracting(row -> Map.entry((String) row.get(0), (String) row.get(1)))
+          .containsExactlyElementsOf(columns.entrySet());
+      assertThat(query("select count(*) from (" + scan(schema.table()) + ")").get(0).get(0))
+          .as(schema.table())
+          .isEqualTo(manifest.tables().get(schema.table()).rows());
+    }
+  }
+
+  @Test
+  void duckDbFindsTheSameMedians() throws SQLException {
+    List<List<Object>> rows =
+        query(
+            "select n.group_value, n.statistic, n.p50, m.median, n.n, m.n from "
+                + "(select s.style, v.statistic, median(v.value) median, count(v.value) n from ("
+                + scan("solo_statistics")
+                + ") v join ("
+                + scan("solos")
+                + ") s using (solo_id) where s.role = 'corpus' group by all) m join ("
+                + scan("norms")
+                + ") n on n.group_by = 'style' and n.group_value = m.style"
+                + " and n.statistic = m.statistic");
+
+    assertThat(rows).hasSizeGreaterThan(150);
+    for (List<Object> row : rows) {
+      assertThat(((Number) row.get(4)).longValue()).isEqualTo(((Number) row.get(5)).longValue());
+      if (row.get(2) != null) {
+        assertThat((Double) row.get(2))
+            .as(row.toString())
+            .isCloseTo((Double) row.get(3), org.assertj.core.data.Offset.offset(1e-12));
+      }
+    }
+  }
+
+  @Test
+  void keysAreUnique() throws SQLException {
+    for (TableSchema schema : TableSchemas.all()) {
+      String key = String.join(", ", schema.key());
+      assertThat(
+              query(
+                  "select "
+                      + key
+                      + " from ("
+                      + scan(schema.table())
+                      + ") group by all having count(*) > 1"))
+          .as(schema.table())
+          .isEmpty();
+    }
+  }
+
+  @Test
+  void corpusAndStudentsAreNeverMixed() {
+    long corpusSolos =
+        folder.source().rows("solos", Map.of("role", "corpus")).size();
+
+    assertThat(folder.source().rows("norms", Map.of("group_by", "all")))
+        .isNotEmpty()
+        .allMatch(row -> row.integer("n") + row.integer("undefined") == corpusSolos);
+  }
+
+  @Test
+  void normsAndComparisonCanBeMadeAnewFromTheTables() {
+    StudyDefinition copy = definition.writtenInto(temporary.resolve("anew").toString());
+    run(copy, "local[2]");
+    System.setProperty("spark.master", "local[2]");
+    try (StudySession session = StudySession.open();
+        StudyFolder study = StudyFolder.finished(copy.into(), session.configuration())) {
+      StudyRunner runner = new StudyRunner(session, line -> {});
+
+      runner.norms(study, List.of("instrument"));
+      assertThat(study.source().rows("norms", Map.of("group_by", "instrument"))).isNotEmpty();
+      runner.norms(study, List.of("style"));
+      runner.compare(study);
+      assertThat(study.manifest().tables()).isEqualTo(manifest.tables());
+      assertThat(study.manifest().inputs()).isEqualTo(manifest.inputs());
+
+      runner.compareWith(study, definition.students());
+      assertThat(study.manifest().tables()).isEqualTo(manifest.tables());
+    } finally {
+      System.clearProperty("spark.master");
+    }
+  }
+
+  @Test
+  void anUnknownGroupIsRefusedBeforeAnythingIsWritten() {
+    StudyDefinition wrong = definition.groupedBy(List.of("stlye"));
+
+    assertThatThrownBy(() -> run(wrong, "local[1]"))
+        .isInstanceOf(InputException.class)
+        .hasMessageStartingWith(
+            "Cannot group by 'stlye': the solos have no such column. Did you mean 'style'?");
+    assertThat(folder.manifest()).isEqualTo(manifest);
+  }
+
+  @Test
+  void metadataColumnsThatAreTakenGetAPrefix() {
+    assertThat(MetadataColumns.inTable("notes")).isEqualTo("metadata_notes");
+    assertThat(MetadataColumns.inTable("style")).isEqualTo("style");
+  }
+
+  private static String duckDbType(ColumnType type) {
+    return switch (type) {
+      case STRING -> "VARCHAR";
+      case INTEGER -> "INTEGER";
+      case LONG -> "BIGINT";
+      case DOUBLE -> "DOUBLE";
+      case BOOLEAN -> "BOOLEAN";
+      case STRING_ARRAY -> "VARCHAR[]";
+      case INTEGER_ARRAY -> "INTEGER[]";
+    };
+  }
+
+  private static String scan(String table) {
+    return String.format(
+        Locale.ROOT,
+        "select * from read_parquet('%s/tables/%s/*.parquet')",
+        folder.location(),
+        table);
+  }
+
+  private static List<List<Object>> query(String sql) throws SQLException {
+    try (Connection connection = DriverManager.getConnection("jdbc:duckdb:");
+        Statement statement = connection.createStatement();
+        ResultSet result = statement.executeQuery(sql)) {
+      List<List<Object>> rows = new ArrayList<>();
+      while (result.next()) {
+        List<Object> row = new ArrayList<>();
+        for (int i = 1; i <= result.getMetaData().getColumnCount(); i++) {
+          row.add(result.getObject(i));
+        }
+        rows.add(row);
+      }
+      return rows;
+    }
+  }
+}
