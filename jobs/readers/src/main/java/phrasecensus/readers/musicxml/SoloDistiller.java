@@ -723,7 +723,7 @@ final class SoloDistiller {
 
   private List<Mark> marks(List<Joined> sounding, List<Note> notes) {
     List<Mark> marks = new ArrayList<>();
-    addNoteMarks(marks);
+    addNoteMarks(marks, notes);
     addLines(marks, notes);
     List<Rehearsal> rehearsals = part.rehearsals();
     if (rehearsals.isEmpty()) {
@@ -756,7 +756,7 @@ final class SoloDistiller {
     return marks;
   }
 
-  private void addNoteMarks(List<Mark> marks) {
+  private void addNoteMarks(List<Mark> marks, List<Note> notes) {
     record Signed(Fraction onset, int playedBar, NoteReading note) {}
     List<Signed> signed = new ArrayList<>();
     for (NoteReading note : part.notes()) {
@@ -768,7 +768,8 @@ final class SoloDistiller {
       }
       if (isInLine(note) && !note.inSlashes()) {
         for (int played : playedAt(note.bar())) {
-          signed.add(new Signed(bars.get(played).onset().plus(note.offset()), played, note));
+          Fraction onset = bars.get(played).onset().plus(note.offset());
+          signed.add(new Signed(onsetOfNoteAt(onset, notes), played, note));
         }
       }
     }
@@ -789,7 +790,7 @@ final class SoloDistiller {
       for (SlurEnd slur : sign.note().signs().slurs()) {
         if (!slur.start()) {
           Fraction start = open.remove(slur.number());
-          if (start != null) {
+          if (start != null && !start.equals(onset)) {
             marks.add(new Mark(Mark.Kind.SLUR, start, onset, ""));
           }
         }
@@ -800,6 +801,21 @@ final class SoloDistiller {
         }
       }
     }
+  }
+
+  /** A sign at the continuation of a tie belongs to the note that is struck. */
+  private static Fraction onsetOfNoteAt(Fraction moment, List<Note> notes) {
+    int low = 0;
+    int high = notes.size() - 1;
+    while (low <= high) {
+      int middle = (low + high) >>> 1;
+      if (notes.get(middle).onset().compareTo(moment) <= 0) {
+        low = middle + 1;
+      } else {
+        high = middle - 1;
+      }
+    }
+    return high >= 0 && notes.get(high).end().isAfter(moment) ? notes.get(high).onset() : moment;
   }
 
   private void addLines(List<Mark> marks, List<Note> notes) {
