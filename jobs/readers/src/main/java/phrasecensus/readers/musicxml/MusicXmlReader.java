@@ -294,6 +294,6 @@ final class MusicXmlReader {
                 + e.getLocation().getLineNumber()
                 + ", column "
                 + e.getLocation().getColumnNumber();
-    return new Refusal("It is not well-formed XML" + place + ": " + shortened(first));
+    return new Refusal("It is not well-formed XML" + place + ": " + shortened(first) + ".");
   }
 }
