@@ -60,7 +60,9 @@ class SoloReaderTest {
     ReadResult result = read("\n  <?xml version='1.0'?>" + BODY);
 
     assertThat(result.isRead()).isTrue();
-    assertThat(result.problems()).extracting(Problem::code).containsExactly("space-before-document");
+    assertThat(result.problems())
+        .extracting(Problem::code)
+        .containsExactly("space-before-document");
   }
 
   @Test
@@ -71,14 +73,16 @@ class SoloReaderTest {
             .replaceFirst("<m:score-partwise", "<m:score-partwise xmlns:m='urn:x'");
 
     assertThat(read(prefixed).isRead()).isTrue();
-    assertThat(read(BODY.replaceFirst("version", "xmlns='urn:y' version")).solo().notes()).hasSize(1);
+    assertThat(read(BODY.replaceFirst("version", "xmlns='urn:y' version")).solo().notes())
+        .hasSize(1);
   }
 
   @Test
   void aDocumentTypeIsNeverFetched() {
     String document =
         "<!DOCTYPE score-partwise PUBLIC '-//Recordare//DTD MusicXML 4.0 Partwise//EN'"
-            + " 'http://192.0.2.1/partwise.dtd'>" + BODY;
+            + " 'http://192.0.2.1/partwise.dtd'>"
+            + BODY;
 
     Assertions.assertThatCode(() -> assertThat(read(document).isRead()).isTrue())
         .doesNotThrowAnyException();
@@ -109,7 +113,16 @@ class SoloReaderTest {
 
   @ParameterizedTest
   @ValueSource(
-      strings = {"", " ", "MThd", "<html/>", "<score-partwise/>", "<score-partwise>", "<", "PK\3\4"})
+      strings = {
+        "",
+        " ",
+        "MThd",
+        "<html/>",
+        "<score-partwise/>",
+        "<score-partwise>",
+        "<",
+        "PK\3\4"
+      })
   void whatIsNoScoreIsRefusedWithAReason(String document) {
     ReadResult result = read(document);
 
@@ -175,8 +188,7 @@ class SoloReaderTest {
     ExecutorService threads = Executors.newFixedThreadPool(8);
     try {
       Callable<Integer> reading = () -> read(BODY).solo().notes().size();
-      for (Future<Integer> size :
-          threads.invokeAll(java.util.Collections.nCopies(200, reading))) {
+      for (Future<Integer> size : threads.invokeAll(java.util.Collections.nCopies(200, reading))) {
         assertThat(size.get()).isEqualTo(1);
       }
     } finally {
@@ -192,8 +204,7 @@ class SoloReaderTest {
 
   @Test
   void settingsRefuseLimitsThatAreNotPositive() {
-    Assertions.assertThatThrownBy(
-            () -> ReadSettings.defaults().withLimit(Limit.NESTING_DEPTH, 0))
+    Assertions.assertThatThrownBy(() -> ReadSettings.defaults().withLimit(Limit.NESTING_DEPTH, 0))
         .isInstanceOf(IllegalArgumentException.class)
         .hasMessage("Invalid limit nesting-depth: 0");
   }

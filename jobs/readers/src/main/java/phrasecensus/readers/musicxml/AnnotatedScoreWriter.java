@@ -105,8 +105,8 @@ import phrasecensus.music.score.TempoChange;
 import phrasecensus.music.time.Fraction;
 
 /**
- * Writes a solo as a MusicXML 4.0 document with what the analysis says about it: each phrase under a
- * bracket, texts below notes, some notes marked. The music is the solo's own: read again, the
+ * Writes a solo as a MusicXML 4.0 document with what the analysis says about it: each phrase under
+ * a bracket, texts below notes, some notes marked. The music is the solo's own: read again, the
  * document gives the same notes, bars and chords.
  */
 public final class AnnotatedScoreWriter {
@@ -118,8 +118,20 @@ public final class AnnotatedScoreWriter {
   private static final Pattern ID = Pattern.compile("[A-Za-z_][A-Za-z0-9._-]*");
   private static final Set<String> PLAIN_ARTICULATIONS =
       Set.of(
-          "accent", "strong-accent", "staccato", "tenuto", "detached-legato", "staccatissimo",
-          "spiccato", "scoop", "plop", "doit", "falloff", "stress", "unstress", "soft-accent");
+          "accent",
+          "strong-accent",
+          "staccato",
+          "tenuto",
+          "detached-legato",
+          "staccatissimo",
+          "spiccato",
+          "scoop",
+          "plop",
+          "doit",
+          "falloff",
+          "stress",
+          "unstress",
+          "soft-accent");
   private static final int LOW_LINE = 55;
 
   /**
@@ -323,8 +335,7 @@ public final class AnnotatedScoreWriter {
         directions.add(new Placed(mark.onset(), 0, direction(type)));
       } else if (mark.kind() == Mark.Kind.BRACKET) {
         int number = 3 + dashed++ % 4;
-        directions.add(
-            new Placed(mark.onset(), 3, bracket(number, StartStopContinue.START, true)));
+        directions.add(new Placed(mark.onset(), 3, bracket(number, StartStopContinue.START, true)));
         directions.add(
             new Placed(endOfNoteAt(mark.end()), 2, bracket(number, StartStopContinue.STOP, true)));
       }
@@ -334,8 +345,7 @@ public final class AnnotatedScoreWriter {
       int number = 1 + phraseNumber++ % 2;
       Note first = solo.notes().get(phrase.firstNote());
       Note last = solo.notes().get(phrase.lastNote());
-      directions.add(
-          new Placed(first.onset(), 3, bracket(number, StartStopContinue.START, false)));
+      directions.add(new Placed(first.onset(), 3, bracket(number, StartStopContinue.START, false)));
       directions.add(new Placed(last.end(), 2, bracket(number, StartStopContinue.STOP, false)));
     }
     directions.sort(Comparator.comparing(Placed::at).thenComparing(Placed::rank));
@@ -454,8 +464,7 @@ public final class AnnotatedScoreWriter {
 
   private boolean hasDoubleBarAt(Fraction moment) {
     return solo.marks().stream()
-        .anyMatch(
-            mark -> mark.kind() == Mark.Kind.DOUBLE_BAR && mark.onset().equals(moment));
+        .anyMatch(mark -> mark.kind() == Mark.Kind.DOUBLE_BAR && mark.onset().equals(moment));
   }
 
   private static Barline doubleBar(RightLeftMiddle location, BarStyle style) {
@@ -588,15 +597,15 @@ public final class AnnotatedScoreWriter {
   private void addAt(List<Object> contents, Fraction from, Fraction to, boolean ends) {
     while (nextDirection < directions.size()
         && (directions.get(nextDirection).at().isBefore(to)
-            || ends && directions.get(nextDirection).rank() == 2
+            || ends
+                && directions.get(nextDirection).rank() == 2
                 && directions.get(nextDirection).at().equals(to))) {
       Placed placed = directions.get(nextDirection++);
       Direction direction = (Direction) placed.element();
       direction.setOffset(offset(placed.at().minus(from)));
       contents.add(direction);
     }
-    while (nextChord < solo.chords().size()
-        && solo.chords().get(nextChord).onset().isBefore(to)) {
+    while (nextChord < solo.chords().size() && solo.chords().get(nextChord).onset().isBefore(to)) {
       ChordSpan chord = solo.chords().get(nextChord++);
       contents.add(harmony(chord, chord.onset().minus(from)));
     }
@@ -665,16 +674,13 @@ public final class AnnotatedScoreWriter {
     }
   }
 
-  private void addSigns(
-      org.audiveris.proxymusic.Note element, Notations notations, Note note) {
+  private void addSigns(org.audiveris.proxymusic.Note element, Notations notations, Note note) {
     Articulations articulations = new Articulations();
     for (String word : note.articulations()) {
       if (PLAIN_ARTICULATIONS.contains(word)) {
         articulations
             .getAccentOrStrongAccentOrStaccato()
-            .add(
-                new JAXBElement<>(
-                    new QName(word), EmptyPlacement.class, new EmptyPlacement()));
+            .add(new JAXBElement<>(new QName(word), EmptyPlacement.class, new EmptyPlacement()));
       }
     }
     int slurs = 0;

@@ -174,7 +174,9 @@ final class ChordSymbols {
     }
     problem(
         "chord-by-function",
-        "the chord function '" + PlainText.of(((StyleText) item).getValue(), 40) + "' without a root",
+        "the chord function '"
+            + PlainText.of(((StyleText) item).getValue(), 40)
+            + "' without a root",
         "its root is unknown");
     return null;
   }

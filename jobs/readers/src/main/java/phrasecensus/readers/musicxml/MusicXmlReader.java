@@ -6,7 +6,6 @@ import com.ctc.wstx.stax.WstxInputFactory;
 import jakarta.xml.bind.JAXBException;
 import java.io.ByteArrayInputStream;
 import java.util.LinkedHashMap;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
@@ -25,6 +24,7 @@ import org.audiveris.proxymusic.ScorePartwise;
 import org.audiveris.proxymusic.ScoreTimewise;
 import org.audiveris.proxymusic.TypedText;
 import org.audiveris.proxymusic.Work;
+import org.audiveris.proxymusic.YesNo;
 import phrasecensus.readers.ProblemLog;
 import phrasecensus.readers.ReadSettings;
 import phrasecensus.readers.Refusal;
@@ -113,8 +113,7 @@ final class MusicXmlReader {
     }
   }
 
-  private ScoreReading read(
-      XMLStreamReader raw, ScoreStream stream, ScoreBinding binding)
+  private ScoreReading read(XMLStreamReader raw, ScoreStream stream, ScoreBinding binding)
       throws XMLStreamException, JAXBException {
     Map<String, PartAssembler> assemblers = new LinkedHashMap<>();
     stream.next();
@@ -137,8 +136,7 @@ final class MusicXmlReader {
         default -> stream.next();
       }
     }
-    List<PartReading> parts =
-        assemblers.values().stream().map(PartAssembler::reading).toList();
+    List<PartReading> parts = assemblers.values().stream().map(PartAssembler::reading).toList();
     if (parts.stream().allMatch(part -> part.bars().isEmpty())) {
       throw new Refusal("The score has no bars.");
     }
@@ -172,9 +170,7 @@ final class MusicXmlReader {
         String number = stream.bar();
         ScorePartwise.Part.Measure measure = binding.bound(ScorePartwise.Part.Measure.class);
         assembler.addBar(
-            number,
-            measure.getImplicit() == org.audiveris.proxymusic.YesNo.YES,
-            measure.getNoteOrBackupOrForward());
+            number, measure.getImplicit() == YesNo.YES, measure.getNoteOrBackupOrForward());
       } else if (stream.getEventType() == XMLStreamConstants.END_ELEMENT) {
         stream.next();
         return;
@@ -246,8 +242,7 @@ final class MusicXmlReader {
       }
     }
     if (identification.getMiscellaneous() != null) {
-      for (MiscellaneousField field :
-          identification.getMiscellaneous().getMiscellaneousField()) {
+      for (MiscellaneousField field : identification.getMiscellaneous().getMiscellaneousField()) {
         String name = shortened(field.getName());
         if (!name.isEmpty()) {
           miscellaneous.put(name, shortened(field.getValue()));

@@ -22,8 +22,8 @@ final class NoteValues {
   }
 
   private static final String[] TYPES = {
-    "long", "breve", "whole", "half", "quarter", "eighth", "16th", "32nd", "64th", "128th",
-    "256th", "512th", "1024th"
+    "long", "breve", "whole", "half", "quarter", "eighth", "16th", "32nd", "64th", "128th", "256th",
+    "512th", "1024th"
   };
   private static final Fraction LONGEST = Fraction.of(16);
   private static final int MOST_VALUES = 12;

@@ -15,7 +15,9 @@ import phrasecensus.readers.ReadResult;
 import phrasecensus.readers.ReadSettings;
 import phrasecensus.readers.SoloReader;
 
-/** Compressed scores as MusicXML 4.0 describes container files, and what is found in their place. */
+/**
+ * Compressed scores as MusicXML 4.0 describes container files, and what is found in their place.
+ */
 class ScoreArchiveTest {
   private static final String SCORE =
       "<score-partwise><part-list><score-part id='P1'><part-name>Solo</part-name></score-part>"
@@ -62,9 +64,12 @@ class ScoreArchiveTest {
     assertReadWith(
         read(
             archive(
-                "cover.xml", "<html/>",
-                "META-INF/container.xml", container("<rootfile full-path='music/score.xml'/>"),
-                "music/score.xml", SCORE)));
+                "cover.xml",
+                "<html/>",
+                "META-INF/container.xml",
+                container("<rootfile full-path='music/score.xml'/>"),
+                "music/score.xml",
+                SCORE)));
   }
 
   @Test
@@ -77,8 +82,10 @@ class ScoreArchiveTest {
                     "<rootfile full-path='a.pdf' media-type='application/pdf'/>"
                         + "<rootfile full-path='s.xml'"
                         + " media-type='application/vnd.recordare.musicxml+xml'/>"),
-                "a.pdf", "%PDF",
-                "s.xml", SCORE)));
+                "a.pdf",
+                "%PDF",
+                "s.xml",
+                SCORE)));
   }
 
   @Test
@@ -89,7 +96,8 @@ class ScoreArchiveTest {
                 "META-INF/container.xml",
                 container("<rootfile full-path='s.xml'/>")
                     .replace("<container>", "<container xmlns='urn:oasis:names:tc:opendocument'>"),
-                "s.xml", SCORE)));
+                "s.xml",
+                SCORE)));
   }
 
   @Test
@@ -97,8 +105,10 @@ class ScoreArchiveTest {
     assertReadWith(
         read(
             archive(
-                "META-INF/container.xml", container("<rootfile full-path='Ain't.xml'/>"),
-                "Ain't.xml", SCORE)),
+                "META-INF/container.xml",
+                container("<rootfile full-path='Ain't.xml'/>"),
+                "Ain't.xml",
+                SCORE)),
         "container-not-usable");
   }
 
@@ -122,7 +132,8 @@ class ScoreArchiveTest {
     assertReadWith(read(archive("META-INF/container.xml", container, "s.mxl", SCORE)));
     assertReadWith(
         read(archive("META-INF/container.xml", container, "s.mxl", archive("s.xml", SCORE))),
-        "archive-in-archive", "container-not-usable");
+        "archive-in-archive",
+        "container-not-usable");
   }
 
   @Test

@@ -33,9 +33,19 @@ class AnnotatedScoreWriterTest {
     return solo.notes().stream()
         .map(
             note ->
-                note.onset() + " " + note.length() + " " + note.concert() + " " + note.written()
-                    + " bar " + note.barIndex() + " graces " + note.graceBefore()
-                    + (note.uncertain() ? " uncertain" : "") + note.articulations())
+                note.onset()
+                    + " "
+                    + note.length()
+                    + " "
+                    + note.concert()
+                    + " "
+                    + note.written()
+                    + " bar "
+                    + note.barIndex()
+                    + " graces "
+                    + note.graceBefore()
+                    + (note.uncertain() ? " uncertain" : "")
+                    + note.articulations())
         .toList();
   }
 
@@ -51,8 +61,7 @@ class AnnotatedScoreWriterTest {
     // A signature that is not on the circle of fifths cannot be written from its null fifths.
     assertThat(copy.keys())
         .as(name)
-        .isEqualTo(
-            original.keys().stream().filter(key -> key.concertFifths() != null).toList());
+        .isEqualTo(original.keys().stream().filter(key -> key.concertFifths() != null).toList());
     assertThat(copy.tempi()).as(name).isEqualTo(original.tempi());
     assertThat(copy.graceNotes()).as(name).isEqualTo(original.graceNotes());
     assertThat(copy.unknownSpans()).as(name).isEqualTo(original.unknownSpans());
@@ -80,12 +89,14 @@ class AnnotatedScoreWriterTest {
     List<Path> files = Files.exists(corpus) ? SharedFolder.files(corpus) : new ArrayList<>();
     org.junit.jupiter.api.Assumptions.assumeFalse(files.isEmpty(), "Skipped: no sample corpus");
 
-    assertCopiesKeepTheMusic(files.stream().filter(f -> f.toString().matches(".*(xml|mxl)")).toList());
+    assertCopiesKeepTheMusic(
+        files.stream().filter(f -> f.toString().matches(".*(xml|mxl)")).toList());
   }
 
   @Test
   void copiesOfOutsideSolosKeepTheMusic() {
-    assertCopiesKeepTheMusic(SharedFolder.files(SharedFolder.existing("data/solos/xml")).subList(0, 60));
+    assertCopiesKeepTheMusic(
+        SharedFolder.files(SharedFolder.existing("data/solos/xml")).subList(0, 60));
   }
 
   @Test
@@ -145,8 +156,7 @@ class AnnotatedScoreWriterTest {
     assertThat(text).contains("<note color=\"#B3261E\">");
     assertThat(read(document).marks())
         .extracting(mark -> mark.kind() + " " + mark.onset() + " " + mark.end())
-        .containsExactly(
-            Mark.Kind.BRACKET + " 0 1", Mark.Kind.BRACKET + " 3 3");
+        .containsExactly(Mark.Kind.BRACKET + " 0 1", Mark.Kind.BRACKET + " 3 3");
     assertThat(notes(read(document))).isEqualTo(notes(solo));
   }
 

@@ -24,7 +24,13 @@ class BarsTest {
     return solo.bars().stream()
         .map(
             bar ->
-                bar.number() + ":" + bar.onset() + "+" + bar.length() + "@" + bar.metricalOffset()
+                bar.number()
+                    + ":"
+                    + bar.onset()
+                    + "+"
+                    + bar.length()
+                    + "@"
+                    + bar.metricalOffset()
                     + (bar.pickup() ? "p" : ""))
         .collect(Collectors.joining(" "));
   }
@@ -91,9 +97,7 @@ class BarsTest {
   @Test
   void barsWithoutMetreLastAsLongAsTheirContent() {
     Solo solo =
-        solo(
-            part(
-                measure("number='1'", note("G", 4, 3)) + measure("number='2'", note("C", 5, 1))));
+        solo(part(measure("number='1'", note("G", 4, 3)) + measure("number='2'", note("C", 5, 1))));
 
     assertThat(bars(solo)).isEqualTo("1:0+3@0 2:3+1@0");
     assertThat(solo.bars().get(0).metre()).isEqualTo(Metre.FREE);
@@ -103,7 +107,8 @@ class BarsTest {
   @CsvSource({
     "<beats>6</beats><beat-type>8</beat-type>, 3, 3/2, 6/8",
     "<beats>3+2</beats><beat-type>8</beat-type>, 5/2, 1/2, 3+2/8",
-    "<beats>3</beats><beat-type>8</beat-type><beats>2</beats><beat-type>4</beat-type>, 7/2, 1/2, 3/8+2/4",
+    "<beats>3</beats><beat-type>8</beat-type><beats>2</beats><beat-type>4</beat-type>, 7/2, 1/2,"
+        + " 3/8+2/4",
     "<beats>2</beats><beat-type>2</beat-type>, 4, 2, 2/2"
   })
   void metresAddUp(String time, String length, String beat, String text) {
@@ -118,8 +123,7 @@ class BarsTest {
 
   @Test
   void senzaMisuraHasNoMetre() {
-    Solo solo =
-        solo(part(measure("number='1'", timed("<senza-misura/>") + note("C", 4, 6))));
+    Solo solo = solo(part(measure("number='1'", timed("<senza-misura/>") + note("C", 4, 6))));
 
     assertThat(solo.bars().get(0).metre()).isEqualTo(Metre.FREE);
     assertThat(solo.length()).hasToString("3");
@@ -160,15 +164,19 @@ class BarsTest {
                 measure("number='1'", COMMON_TIME + note("C", 4, 4))
                     + measure(
                         "number='2'",
-                        "<attributes><measure-style><slash type='start'/></measure-style></attributes>"
+                        "<attributes><measure-style><slash"
+                            + " type='start'/></measure-style></attributes>"
                             + note("B", 4, 1, "<notehead>slash</notehead>").repeat(4))
                     + measure(
                         "number='3'",
-                        "<attributes><measure-style><slash type='stop'/></measure-style></attributes>"
+                        "<attributes><measure-style><slash"
+                            + " type='stop'/></measure-style></attributes>"
                             + note("D", 4, 4))));
 
     assertThat(notes(solo)).isEqualTo("0:60:4 8:62:4");
-    assertThat(solo.unknownSpans()).extracting(s -> s.onset() + "-" + s.end()).containsExactly("4-8");
+    assertThat(solo.unknownSpans())
+        .extracting(s -> s.onset() + "-" + s.end())
+        .containsExactly("4-8");
   }
 
   @Test
@@ -184,7 +192,8 @@ class BarsTest {
                     + measure(
                         "number='3'",
                         "<attributes><measure-style><measure-repeat type='stop'/></measure-style>"
-                            + "</attributes>" + rest(4))));
+                            + "</attributes>"
+                            + rest(4))));
 
     assertThat(codes(result)).containsExactly("empty-bar-repeat");
     assertThat(result.solo().unknownSpans())
@@ -201,7 +210,8 @@ class BarsTest {
                     + measure(
                         "number='2'",
                         "<attributes><measure-style><measure-repeat type='start'>1</measure-repeat>"
-                            + "</measure-style></attributes>" + note("C", 4, 4))));
+                            + "</measure-style></attributes>"
+                            + note("C", 4, 4))));
 
     assertThat(notes(solo)).isEqualTo("0:60:4 4:60:4");
     assertThat(solo.unknownSpans()).isEmpty();

@@ -25,8 +25,7 @@ class ChordSymbolsTest {
   }
 
   private static String root(String step, int alter) {
-    return "<root><root-step>" + step + "</root-step><root-alter>" + alter
-        + "</root-alter></root>";
+    return "<root><root-step>" + step + "</root-step><root-alter>" + alter + "</root-alter></root>";
   }
 
   private static Chord only(String harmony) {
@@ -63,8 +62,12 @@ class ChordSymbolsTest {
     StringBuilder xml = new StringBuilder(root(step, alter) + "<kind>" + kind + "</kind>");
     for (String degree : degrees.isEmpty() ? new String[0] : degrees.split("; ")) {
       String[] words = degree.split(" ");
-      xml.append("<degree><degree-value>").append(words[1]).append("</degree-value><degree-alter>")
-          .append(words[2]).append("</degree-alter><degree-type>").append(words[0])
+      xml.append("<degree><degree-value>")
+          .append(words[1])
+          .append("</degree-value><degree-alter>")
+          .append(words[2])
+          .append("</degree-alter><degree-type>")
+          .append(words[0])
           .append("</degree-type></degree>");
     }
 
@@ -80,9 +83,7 @@ class ChordSymbolsTest {
   @Test
   void theBassStaysApartFromTheChord() {
     Chord chord =
-        only(
-            harmony(
-                root("F", 0) + "<kind>major</kind><bass><bass-step>G</bass-step></bass>"));
+        only(harmony(root("F", 0) + "<kind>major</kind><bass><bass-step>G</bass-step></bass>"));
 
     assertThat(chord.bass().toString()).isEqualTo("G");
     assertThat(chord.pitchClasses()).doesNotContain(7);
@@ -117,9 +118,12 @@ class ChordSymbolsTest {
     ReadResult result =
         result(
             TinyScores.part(
-                "<measure number='1'>" + TinyScores.COMMON_TIME
+                "<measure number='1'>"
+                    + TinyScores.COMMON_TIME
                     + harmony(root("C", 0) + "<kind>major</kind><offset>5</offset>")
-                    + note("C", 4, 4) + "</measure><measure number='2'>" + note("C", 4, 4)
+                    + note("C", 4, 4)
+                    + "</measure><measure number='2'>"
+                    + note("C", 4, 4)
                     + "</measure>"));
 
     assertThat(chords(result.solo())).isEqualTo("5-8 C");
@@ -132,9 +136,11 @@ class ChordSymbolsTest {
     Solo solo =
         solo(
             bar(
-                chord("C", "major") + note("C", 4, 2)
+                chord("C", "major")
+                    + note("C", 4, 2)
                     + "<harmony><root><root-step text=''>C</root-step></root>"
-                    + "<kind text='N.C.'>none</kind></harmony>" + note("D", 4, 2)));
+                    + "<kind text='N.C.'>none</kind></harmony>"
+                    + note("D", 4, 2)));
 
     assertThat(chords(solo)).isEqualTo("0-2 C, 2-4 N.C.");
     assertThat(solo.chords().get(1).concert().isNone()).isTrue();
@@ -189,15 +195,23 @@ class ChordSymbolsTest {
 
   @ParameterizedTest(name = "degree {0} in {1} flats of {2} is {3}")
   @CsvSource({
-    "5, 0, major, G", "2, -2, major, C", "7, 0, harmonic minor, G♯", "6, 0, natural minor, F",
-    "6, 0, melodic minor, F♯", "4, 3, major, D"
+    "5, 0, major, G",
+    "2, -2, major, C",
+    "7, 0, harmonic minor, G♯",
+    "6, 0, natural minor, F",
+    "6, 0, melodic minor, F♯",
+    "4, 3, major, D"
   })
   void aNumeralHasItsRootInTheKey(int degree, int fifths, String mode, String root) {
     Chord chord =
         only(
             harmony(
-                "<numeral><numeral-root>" + degree + "</numeral-root><numeral-key><numeral-fifths>"
-                    + fifths + "</numeral-fifths><numeral-mode>" + mode
+                "<numeral><numeral-root>"
+                    + degree
+                    + "</numeral-root><numeral-key><numeral-fifths>"
+                    + fifths
+                    + "</numeral-fifths><numeral-mode>"
+                    + mode
                     + "</numeral-mode></numeral-key></numeral><kind>major</kind>"));
 
     assertThat(chord.root().toString()).isEqualTo(root);
@@ -209,7 +223,9 @@ class ChordSymbolsTest {
         result(
             bar(
                 harmony(
-                        root("D", 0) + "<kind>major</kind>" + root("C", 0)
+                        root("D", 0)
+                            + "<kind>major</kind>"
+                            + root("C", 0)
                             + "<kind>dominant</kind>")
                     + note("C", 4, 4)));
 
@@ -219,8 +235,7 @@ class ChordSymbolsTest {
 
   @Test
   void anAlternateReadingGivesWayToAnExplicitOne() {
-    String alternate =
-        "<harmony type='alternate'>" + root("E", 0) + "<kind>minor</kind></harmony>";
+    String alternate = "<harmony type='alternate'>" + root("E", 0) + "<kind>minor</kind></harmony>";
 
     assertThat(chords(solo(bar(chord("C", "major") + alternate + note("C", 4, 4)))))
         .isEqualTo("0-4 C");
@@ -230,8 +245,7 @@ class ChordSymbolsTest {
 
   @Test
   void ofTwoChordsAtOnePlaceTheLastCountsAndIsReported() {
-    ReadResult result =
-        result(bar(chord("C", "major") + chord("A", "minor") + note("C", 4, 4)));
+    ReadResult result = result(bar(chord("C", "major") + chord("A", "minor") + note("C", 4, 4)));
 
     assertThat(chords(result.solo())).isEqualTo("0-4 Am");
     assertThat(codes(result)).containsExactly("chords-at-one-place");

@@ -33,8 +33,12 @@ class MarksTest {
             bar(
                 note("C", 4, 1, notation("<slur type='start' number='1'/>"))
                     + note("D", 4, 1)
-                    + note("E", 4, 1, notation("<slur type='stop' number='1'/>"
-                        + "<slur type='start' number='1'/>"))
+                    + note(
+                        "E",
+                        4,
+                        1,
+                        notation(
+                            "<slur type='stop' number='1'/>" + "<slur type='start' number='1'/>"))
                     + note("F", 4, 1, notation("<slur type='stop' number='1'/>"))));
 
     assertThat(marks(solo)).containsExactly("SLUR 0-2", "SLUR 2-3");
@@ -47,7 +51,9 @@ class MarksTest {
             bar(
                 note("C", 4, 2, "<tie type='start'/>")
                     + note(
-                        "C", 4, 1,
+                        "C",
+                        4,
+                        1,
                         "<tie type='stop'/>"
                             + notation("<articulations><breath-mark/></articulations>"))
                     + note("D", 4, 1)));
@@ -72,7 +78,8 @@ class MarksTest {
         solo(
             bar(
                 direction("<bracket type='start' line-end='down' number='1'/>")
-                    + note("C", 4, 1) + note("D", 4, 1)
+                    + note("C", 4, 1)
+                    + note("D", 4, 1)
                     + direction("<bracket type='stop' line-end='down' number='1'/>")
                     + direction("<dashes type='start' number='1'/>")
                     + note("E", 4, 2)
@@ -99,8 +106,11 @@ class MarksTest {
         solo(
             bar(
                 note(
-                    "C", 4, 4,
-                    notation("<articulations><staccato/><accent/><breath-mark/></articulations>"))));
+                    "C",
+                    4,
+                    4,
+                    notation(
+                        "<articulations><staccato/><accent/><breath-mark/></articulations>"))));
 
     assertThat(solo.notes().get(0).articulations()).containsExactly("accent", "staccato");
   }

@@ -20,10 +20,18 @@ class PartChoiceTest {
     StringBuilder music = new StringBuilder();
     for (int i = 0; i < parts.length; i++) {
       String id = "P" + (i + 1);
-      list.append("<score-part id='").append(id).append("'><part-name>").append(parts[i].name())
+      list.append("<score-part id='")
+          .append(id)
+          .append("'><part-name>")
+          .append(parts[i].name())
           .append("</part-name></score-part>");
-      music.append("<part id='").append(id).append("'><measure number='1'>").append(COMMON_TIME)
-          .append(parts[i].contents()).append("</measure></part>");
+      music
+          .append("<part id='")
+          .append(id)
+          .append("'><measure number='1'>")
+          .append(COMMON_TIME)
+          .append(parts[i].contents())
+          .append("</measure></part>");
     }
     return "<score-partwise><part-list>" + list + "</part-list>" + music + "</score-partwise>";
   }
@@ -57,8 +65,7 @@ class PartChoiceTest {
 
     assertThat(
             chosen(
-                score(
-                    new Part("Guitar", stack), new Part("Bass", FOUR), new Part("Flute", TWO))))
+                score(new Part("Guitar", stack), new Part("Bass", FOUR), new Part("Flute", TWO))))
         .isEqualTo("Flute");
     assertThat(chosen(score(new Part("Bass Clarinet", FOUR), new Part("Flute", TWO))))
         .isEqualTo("Bass Clarinet");
@@ -90,7 +97,8 @@ class PartChoiceTest {
     String concertPiano = chord("C", "minor-seventh") + note("C", 2, 4);
     String alto =
         "<attributes><transpose><diatonic>-5</diatonic><chromatic>-9</chromatic></transpose>"
-            + "</attributes>" + note("A", 4, 1).repeat(4);
+            + "</attributes>"
+            + note("A", 4, 1).repeat(4);
 
     ReadResult result = result(score(new Part("Alto Sax", alto), new Part("Piano", concertPiano)));
 
@@ -105,10 +113,18 @@ class PartChoiceTest {
     String timewise =
         "<score-timewise><part-list><score-part id='P1'><part-name>A</part-name></score-part>"
             + "<score-part id='P2'><part-name>B</part-name></score-part></part-list>"
-            + "<measure number='0' implicit='yes'><part id='P1'>" + COMMON_TIME + note("C", 4, 1)
-            + "</part><part id='P2'>" + COMMON_TIME + note("E", 4, 1) + "</part></measure>"
-            + "<measure number='1'><part id='P1'>" + FOUR + "</part><part id='P2'>"
-            + note("D", 4, 4) + "</part></measure></score-timewise>";
+            + "<measure number='0' implicit='yes'><part id='P1'>"
+            + COMMON_TIME
+            + note("C", 4, 1)
+            + "</part><part id='P2'>"
+            + COMMON_TIME
+            + note("E", 4, 1)
+            + "</part></measure>"
+            + "<measure number='1'><part id='P1'>"
+            + FOUR
+            + "</part><part id='P2'>"
+            + note("D", 4, 4)
+            + "</part></measure></score-timewise>";
 
     ReadResult result = result(timewise);
 

@@ -15,7 +15,9 @@ import phrasecensus.readers.Limit;
 import phrasecensus.readers.ReadResult;
 import phrasecensus.readers.ReadSettings;
 
-/** The order of playing as MusicXML 4.0 defines {@code repeat}, {@code ending} and {@code sound}. */
+/**
+ * The order of playing as MusicXML 4.0 defines {@code repeat}, {@code ending} and {@code sound}.
+ */
 class PlayOrderTest {
   private static final ReadSettings PLAYED = ReadSettings.defaults().withAsPlayed(true);
   private static final String FORWARD =
@@ -27,7 +29,10 @@ class PlayOrderTest {
   private static String score(String... signs) {
     StringBuilder measures = new StringBuilder();
     for (int i = 0; i < signs.length; i++) {
-      measures.append("<measure number='").append(i + 1).append("'>")
+      measures
+          .append("<measure number='")
+          .append(i + 1)
+          .append("'>")
           .append(i == 0 ? COMMON_TIME : "")
           .append(signs[i])
           .append(note("C", 4, 4))
@@ -47,9 +52,14 @@ class PlayOrderTest {
   }
 
   private static String ending(String number, boolean repeated) {
-    return "<barline location='left'><ending number='" + number + "' type='start'/></barline>"
-        + "<barline location='right'><ending number='" + number + "' type='stop'/>"
-        + (repeated ? "<repeat direction='backward'/>" : "") + "</barline>";
+    return "<barline location='left'><ending number='"
+        + number
+        + "' type='start'/></barline>"
+        + "<barline location='right'><ending number='"
+        + number
+        + "' type='stop'/>"
+        + (repeated ? "<repeat direction='backward'/>" : "")
+        + "</barline>";
   }
 
   private static String words(String words) {
@@ -73,7 +83,8 @@ class PlayOrderTest {
 
   @Test
   void repeatsMayBePlayedMoreThanTwice() {
-    assertThat(order(score("", FORWARD + BACKWARD.replace("'backward'", "'backward' times='3'"), "")))
+    assertThat(
+            order(score("", FORWARD + BACKWARD.replace("'backward'", "'backward' times='3'"), "")))
         .isEqualTo("1 2 2 2 3");
   }
 
@@ -97,8 +108,7 @@ class PlayOrderTest {
 
   @Test
   void daCapoEndsAtFine() {
-    assertThat(order(score("", sound("fine='yes'"), sound("dacapo='yes'"))))
-        .isEqualTo("1 2 3 1 2");
+    assertThat(order(score("", sound("fine='yes'"), sound("dacapo='yes'")))).isEqualTo("1 2 3 1 2");
   }
 
   @Test
@@ -106,7 +116,9 @@ class PlayOrderTest {
     assertThat(
             order(
                 score(
-                    FORWARD, ending("1", true), ending("2", false) + sound("fine='yes'"),
+                    FORWARD,
+                    ending("1", true),
+                    ending("2", false) + sound("fine='yes'"),
                     sound("dacapo='yes'"))))
         .isEqualTo("1 2 1 3 4 1 3");
   }
@@ -126,7 +138,10 @@ class PlayOrderTest {
     assertThat(
             order(
                 score(
-                    "", sound("segno='s'"), sound("tocoda='c'"), sound("dalsegno='s'"),
+                    "",
+                    sound("segno='s'"),
+                    sound("tocoda='c'"),
+                    sound("dalsegno='s'"),
                     sound("coda='c'"))))
         .isEqualTo("1 2 3 4 2 3 5");
   }
@@ -134,9 +149,7 @@ class PlayOrderTest {
   @Test
   void timeOnlyTellsOnWhichPassAJumpCounts() {
     assertThat(
-            order(
-                score(
-                    FORWARD, sound("tocoda='c' time-only='2'"), BACKWARD, sound("coda='c'"))))
+            order(score(FORWARD, sound("tocoda='c' time-only='2'"), BACKWARD, sound("coda='c'"))))
         .isEqualTo("1 2 3 1 2 4");
   }
 
@@ -144,7 +157,9 @@ class PlayOrderTest {
   void usualWordsAreFollowedWhereNothingElseIsSaid() {
     ReadResult result = result(score("", words("Fine"), words("D.C. al Fine")), PLAYED);
 
-    assertThat(result.solo().bars()).extracting(Bar::number).containsExactly("1", "2", "3", "1", "2");
+    assertThat(result.solo().bars())
+        .extracting(Bar::number)
+        .containsExactly("1", "2", "3", "1", "2");
     assertThat(codes(result)).containsExactly("jump-by-words");
   }
 
@@ -171,10 +186,19 @@ class PlayOrderTest {
   void tiesChordsAndTemposGoOnInTheOrderOfPlaying() {
     String score =
         part(
-            "<measure number='1'>" + COMMON_TIME + FORWARD + sound("tempo='120'")
-                + TinyScores.chord("C", "major") + note("C", 4, 4) + "</measure>"
-                + "<measure number='2'>" + TinyScores.chord("G", "major")
-                + sound("tempo='60'") + note("D", 4, 4) + BACKWARD + "</measure>");
+            "<measure number='1'>"
+                + COMMON_TIME
+                + FORWARD
+                + sound("tempo='120'")
+                + TinyScores.chord("C", "major")
+                + note("C", 4, 4)
+                + "</measure>"
+                + "<measure number='2'>"
+                + TinyScores.chord("G", "major")
+                + sound("tempo='60'")
+                + note("D", 4, 4)
+                + BACKWARD
+                + "</measure>");
 
     ReadResult result = result(score, PLAYED);
 
@@ -191,11 +215,13 @@ class PlayOrderTest {
   void notesOfOnePassSoundOnThatPassOnly() {
     String score =
         part(
-            "<measure number='1'>" + COMMON_TIME
+            "<measure number='1'>"
+                + COMMON_TIME
                 + note("C", 4, 4).replace("<note>", "<note time-only='1'>")
                 + "<backup><duration>4</duration></backup>"
                 + note("D", 4, 4).replace("<note>", "<note time-only='2'>")
-                + BACKWARD + "</measure>");
+                + BACKWARD
+                + "</measure>");
 
     assertThat(notes(result(score, PLAYED).solo())).isEqualTo("0:60:4 4:62:4");
   }

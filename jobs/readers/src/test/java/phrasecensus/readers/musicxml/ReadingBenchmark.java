@@ -140,10 +140,32 @@ public final class ReadingBenchmark {
   private static final class Dropping extends StreamReaderDelegate {
     private static final Set<String> DROPPED =
         Set.of(
-            "print", "appearance", "page-layout", "system-layout", "credit", "beam", "stem",
-            "lyric", "accidental", "clef", "staff-details", "tuplet", "dynamics", "technical",
-            "ornaments", "encoding", "rights", "source", "midi-device", "frame", "figured-bass",
-            "play", "listen", "scaling", "part-name-display", "part-abbreviation");
+            "print",
+            "appearance",
+            "page-layout",
+            "system-layout",
+            "credit",
+            "beam",
+            "stem",
+            "lyric",
+            "accidental",
+            "clef",
+            "staff-details",
+            "tuplet",
+            "dynamics",
+            "technical",
+            "ornaments",
+            "encoding",
+            "rights",
+            "source",
+            "midi-device",
+            "frame",
+            "figured-bass",
+            "play",
+            "listen",
+            "scaling",
+            "part-name-display",
+            "part-abbreviation");
 
     Dropping(XMLStreamReader reader) {
       super(reader);

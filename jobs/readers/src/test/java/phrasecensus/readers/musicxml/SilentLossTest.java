@@ -23,23 +23,24 @@ class SilentLossTest {
   @ParameterizedTest
   @ValueSource(strings = {"H", "c", "", "do"})
   void anInvalidStepLeavesAnOnsetWithoutPitch(String step) {
-    ReadResult result =
-        result(bar(pitched("<step>" + step + "</step><octave>4</octave>")));
+    ReadResult result = result(bar(pitched("<step>" + step + "</step><octave>4</octave>")));
 
     assertThat(notes(result.solo())).isEqualTo("2:62:2");
     assertThat(result.solo().unpitchedOnsets()).hasSize(1);
     assertThat(result.problems())
         .containsExactly(
             new Problem(
-                "P1", "1", "invalid-value", "'step' of 'pitch' is '" + step + "'",
+                "P1",
+                "1",
+                "invalid-value",
+                "'step' of 'pitch' is '" + step + "'",
                 "the note is kept as an onset without pitch"));
   }
 
   @ParameterizedTest
   @ValueSource(strings = {"x", "4.5", "99999999999", "", "-7", "12"})
   void anInvalidOctaveLeavesAnOnsetWithoutPitch(String octave) {
-    ReadResult result =
-        result(bar(pitched("<step>C</step><octave>" + octave + "</octave>")));
+    ReadResult result = result(bar(pitched("<step>C</step><octave>" + octave + "</octave>")));
 
     assertThat(notes(result.solo())).isEqualTo("2:62:2");
     assertThat(codes(result)).containsExactly("invalid-value");
@@ -56,8 +57,7 @@ class SilentLossTest {
 
   @Test
   void aNoteWithoutAnyPitchIsReported() {
-    ReadResult result =
-        result(bar("<note><duration>2</duration></note>" + note("D", 4, 2)));
+    ReadResult result = result(bar("<note><duration>2</duration></note>" + note("D", 4, 2)));
 
     assertThat(codes(result)).containsExactly("note-without-pitch");
   }
@@ -86,8 +86,7 @@ class SilentLossTest {
 
   @Test
   void ofTwoDurationsTheFirstCounts() {
-    ReadResult result =
-        result(bar(note("C", 4, 2, "<duration>1</duration>") + note("D", 4, 2)));
+    ReadResult result = result(bar(note("C", 4, 2, "<duration>1</duration>") + note("D", 4, 2)));
 
     assertThat(notes(result.solo())).isEqualTo("0:60:2 2:62:2");
     assertThat(codes(result)).containsExactly("repeated-element");
@@ -107,7 +106,8 @@ class SilentLossTest {
 
   @ParameterizedTest(name = "{0} is reported")
   @CsvSource({
-    "<note><pitch><step>C</step><octave>4</octave></pitch><duration>4</duration><tie type='begin'/></note>",
+    "<note><pitch><step>C</step><octave>4</octave></pitch><duration>4</duration><tie"
+        + " type='begin'/></note>",
     "<barline><repeat direction='back'/></barline>",
     "<attributes><key><fifths>two</fifths></key></attributes>",
     "<attributes><divisions>-4</divisions></attributes>",

@@ -25,9 +25,15 @@ class TiesTest {
     Solo solo =
         solo(
             part(
-                "<measure number='1'>" + COMMON_TIME + note("C", 4, 2) + note("D", 4, 2, START)
-                    + "</measure><measure number='2'>" + note("D", 4, 4, STOP + START)
-                    + "</measure><measure number='3'>" + note("D", 4, 1, STOP) + note("D", 4, 3)
+                "<measure number='1'>"
+                    + COMMON_TIME
+                    + note("C", 4, 2)
+                    + note("D", 4, 2, START)
+                    + "</measure><measure number='2'>"
+                    + note("D", 4, 4, STOP + START)
+                    + "</measure><measure number='3'>"
+                    + note("D", 4, 1, STOP)
+                    + note("D", 4, 3)
                     + "</measure>"));
 
     assertThat(notes(solo)).isEqualTo("0:60:2 2:62:7 9:62:3");
@@ -51,10 +57,14 @@ class TiesTest {
   void enharmonicNotesMayBeTied() {
     String sharp =
         "<note><pitch><step>C</step><alter>1</alter><octave>4</octave></pitch>"
-            + "<duration>2</duration>" + START + "</note>";
+            + "<duration>2</duration>"
+            + START
+            + "</note>";
     String flat =
         "<note><pitch><step>D</step><alter>-1</alter><octave>4</octave></pitch>"
-            + "<duration>2</duration>" + STOP + "</note>";
+            + "<duration>2</duration>"
+            + STOP
+            + "</note>";
 
     assertThat(notes(solo(bar(sharp + flat)))).isEqualTo("0:61:4");
   }

@@ -16,7 +16,9 @@ import phrasecensus.music.score.Solo;
 import phrasecensus.music.time.Fraction;
 import phrasecensus.readers.ReadResult;
 
-/** Time as MusicXML 4.0 defines it for {@code duration}, {@code backup}, {@code forward} and others. */
+/**
+ * Time as MusicXML 4.0 defines it for {@code duration}, {@code backup}, {@code forward} and others.
+ */
 class TimeBaseTest {
   @Test
   void durationCountsDivisionsPerQuarterAndDivisionsMayChange() {
@@ -25,12 +27,14 @@ class TimeBaseTest {
             bar(
                 note("C", 4, 1)
                     + "<attributes><divisions>3</divisions></attributes>"
-                    + note("D", 4, 1) + note("E", 4, 1) + note("F", 4, 1)
+                    + note("D", 4, 1)
+                    + note("E", 4, 1)
+                    + note("F", 4, 1)
                     + "<attributes><divisions>2</divisions></attributes>"
-                    + note("G", 4, 3) + note("A", 4, 1)));
+                    + note("G", 4, 3)
+                    + note("A", 4, 1)));
 
-    assertThat(notes(solo))
-        .isEqualTo("0:60:1 1:62:1/3 4/3:64:1/3 5/3:65:1/3 2:67:3/2 7/2:69:1/2");
+    assertThat(notes(solo)).isEqualTo("0:60:1 1:62:1/3 4/3:64:1/3 5/3:65:1/3 2:67:3/2 7/2:69:1/2");
   }
 
   @Test
@@ -111,8 +115,7 @@ class TimeBaseTest {
 
   @Test
   void unpitchedSoundsAreOnsetsWithoutPitch() {
-    Solo solo =
-        solo(bar("<note><unpitched/><duration>1</duration></note>" + note("D", 4, 3)));
+    Solo solo = solo(bar("<note><unpitched/><duration>1</duration></note>" + note("D", 4, 3)));
 
     assertThat(notes(solo)).isEqualTo("1:62:3");
     assertThat(solo.unpitchedOnsets()).containsExactly(Fraction.ZERO);
@@ -124,7 +127,8 @@ class TimeBaseTest {
         solo(
             bar(
                 note("C", 4, 2)
-                    + "<note><grace slash='yes'/><pitch><step>D</step><octave>4</octave></pitch></note>"
+                    + "<note><grace"
+                    + " slash='yes'/><pitch><step>D</step><octave>4</octave></pitch></note>"
                     + note("E", 4, 2)));
 
     assertThat(notes(solo)).isEqualTo("0:60:2 2:64:2");
@@ -156,9 +160,12 @@ class TimeBaseTest {
     Solo solo =
         solo(
             part(
-                "<measure number='1'>" + COMMON_TIME
+                "<measure number='1'>"
+                    + COMMON_TIME
                     + "<note><rest measure='yes'/></note></measure>"
-                    + "<measure number='2'>" + note("C", 4, 4) + "</measure>"));
+                    + "<measure number='2'>"
+                    + note("C", 4, 4)
+                    + "</measure>"));
 
     assertThat(notes(solo)).isEqualTo("4:60:4");
   }
@@ -168,8 +175,12 @@ class TimeBaseTest {
     Solo solo =
         solo(
             part(
-                "<measure number='1'>" + COMMON_TIME + "</measure>"
-                    + "<measure number='2'>" + note("C", 4, 4) + "</measure>"));
+                "<measure number='1'>"
+                    + COMMON_TIME
+                    + "</measure>"
+                    + "<measure number='2'>"
+                    + note("C", 4, 4)
+                    + "</measure>"));
 
     assertThat(notes(solo)).isEqualTo("4:60:4");
   }
@@ -179,11 +190,18 @@ class TimeBaseTest {
     Solo solo =
         solo(
             part(
-                "<measure number='1'>" + COMMON_TIME
+                "<measure number='1'>"
+                    + COMMON_TIME
                     + "<attributes><measure-style><multiple-rest>2</multiple-rest>"
-                    + "</measure-style></attributes>" + rest(4) + "</measure>"
-                    + "<measure number='2'>" + rest(4) + "</measure>"
-                    + "<measure number='3'>" + note("C", 4, 4) + "</measure>"));
+                    + "</measure-style></attributes>"
+                    + rest(4)
+                    + "</measure>"
+                    + "<measure number='2'>"
+                    + rest(4)
+                    + "</measure>"
+                    + "<measure number='3'>"
+                    + note("C", 4, 4)
+                    + "</measure>"));
 
     assertThat(notes(solo)).isEqualTo("8:60:4");
   }
@@ -218,7 +236,9 @@ class TimeBaseTest {
     String score =
         part(
             "<measure number='1'><attributes><divisions>9</divisions></attributes>"
-                + note("C", 4, 2, nested) + note("D", 4, 2, nested) + "</measure>");
+                + note("C", 4, 2, nested)
+                + note("D", 4, 2, nested)
+                + "</measure>");
 
     ReadResult result = result(score);
 
@@ -229,11 +249,7 @@ class TimeBaseTest {
   @Test
   void aNoteThatSoundsIntoTheNextIsCutThere() {
     ReadResult result =
-        result(
-            bar(
-                note("C", 4, 4)
-                    + "<backup><duration>2</duration></backup>"
-                    + note("D", 4, 2)));
+        result(bar(note("C", 4, 4) + "<backup><duration>2</duration></backup>" + note("D", 4, 2)));
 
     assertThat(notes(result.solo())).isEqualTo("0:60:2 2:62:2");
     assertThat(codes(result)).containsExactly("notes-overlap");

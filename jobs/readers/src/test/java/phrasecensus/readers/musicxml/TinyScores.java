@@ -34,8 +34,16 @@ final class TinyScores {
 
   /** A note with more elements after its duration. */
   static String note(String step, int octave, int duration, String more) {
-    return "<note><pitch><step>" + step + "</step><octave>" + octave + "</octave></pitch>"
-        + "<duration>" + duration + "</duration>" + more + "</note>";
+    return "<note><pitch><step>"
+        + step
+        + "</step><octave>"
+        + octave
+        + "</octave></pitch>"
+        + "<duration>"
+        + duration
+        + "</duration>"
+        + more
+        + "</note>";
   }
 
   static String rest(int duration) {
@@ -43,7 +51,10 @@ final class TinyScores {
   }
 
   static String chord(String root, String kind) {
-    return "<harmony><root><root-step>" + root + "</root-step></root><kind>" + kind
+    return "<harmony><root><root-step>"
+        + root
+        + "</root-step></root><kind>"
+        + kind
         + "</kind></harmony>";
   }
 

@@ -12,7 +12,10 @@ import org.junit.jupiter.api.Test;
 import phrasecensus.music.score.Solo;
 import phrasecensus.readers.ReadResult;
 
-/** Transposition as MusicXML 4.0 defines {@code transpose}; intervals of instruments: common practice. */
+/**
+ * Transposition as MusicXML 4.0 defines {@code transpose}; intervals of instruments: common
+ * practice.
+ */
 class TranspositionReadingTest {
   private static String transpose(String contents) {
     return "<attributes><transpose>" + contents + "</transpose></attributes>";
@@ -25,9 +28,11 @@ class TranspositionReadingTest {
     Solo solo =
         solo(
             bar(
-                "<attributes><key><fifths>1</fifths></key><transpose>" + ALTO
+                "<attributes><key><fifths>1</fifths></key><transpose>"
+                    + ALTO
                     + "</transpose></attributes>"
-                    + chord("A", "minor-seventh") + note("A", 4, 4)));
+                    + chord("A", "minor-seventh")
+                    + note("A", 4, 4)));
 
     assertThat(solo.notes().get(0).concert().toString()).isEqualTo("C4");
     assertThat(solo.notes().get(0).written().toString()).isEqualTo("A4");
@@ -45,7 +50,8 @@ class TranspositionReadingTest {
                 transpose(
                         "<diatonic>-1</diatonic><chromatic>-2</chromatic>"
                             + "<octave-change>-1</octave-change>")
-                    + chord("D", "major") + note("D", 5, 4)));
+                    + chord("D", "major")
+                    + note("D", 5, 4)));
 
     assertThat(solo.notes().get(0).concert().toString()).isEqualTo("C4");
     assertThat(solo.chords().get(0).concert().symbol()).isEqualTo("C");
@@ -53,8 +59,7 @@ class TranspositionReadingTest {
 
   @Test
   void withoutDiatonicTheUsualIntervalIsAssumed() {
-    Solo solo =
-        solo(bar(transpose("<chromatic>-3</chromatic>") + note("C", 5, 4)));
+    Solo solo = solo(bar(transpose("<chromatic>-3</chromatic>") + note("C", 5, 4)));
 
     assertThat(solo.notes().get(0).concert().toString()).isEqualTo("A4");
   }
@@ -64,7 +69,8 @@ class TranspositionReadingTest {
     Solo solo =
         solo(
             bar(
-                transpose(ALTO) + note("A", 4, 2)
+                transpose(ALTO)
+                    + note("A", 4, 2)
                     + transpose("<diatonic>0</diatonic><chromatic>0</chromatic>")
                     + note("A", 4, 2)));
 
@@ -74,11 +80,10 @@ class TranspositionReadingTest {
   @Test
   void aScoreInConcertPitchKeepsOnlyOctaves() {
     String score =
-        bar(
-                transpose(
-                        "<diatonic>-1</diatonic><chromatic>-2</chromatic>"
-                            + "<octave-change>-1</octave-change>")
-                    + note("D", 5, 4))
+        bar(transpose(
+                    "<diatonic>-1</diatonic><chromatic>-2</chromatic>"
+                        + "<octave-change>-1</octave-change>")
+                + note("D", 5, 4))
             .replace("<part-list>", "<defaults><concert-score/></defaults><part-list>");
 
     ReadResult result = result(score);
@@ -116,8 +121,7 @@ class TranspositionReadingTest {
   @Test
   void octaveDoublingIsReported() {
     ReadResult result =
-        result(
-            bar(transpose("<chromatic>0</chromatic><double/>") + note("C", 4, 4)));
+        result(bar(transpose("<chromatic>0</chromatic><double/>") + note("C", 4, 4)));
 
     assertThat(result.solo().notes()).hasSize(1);
     assertThat(codes(result)).containsExactly("octave-doubling");

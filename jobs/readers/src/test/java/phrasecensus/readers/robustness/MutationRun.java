@@ -28,7 +28,8 @@ public final class MutationRun {
    * @param failures inputs that broke the reader, each with base and seed
    * @param slowestMillis longest time for one input
    */
-  record Outcome(int read, int rejected, List<String> failures, long slowestMillis, String slowest) {}
+  record Outcome(
+      int read, int rejected, List<String> failures, long slowestMillis, String slowest) {}
 
   private MutationRun() {}
 

@@ -20,8 +20,21 @@ final class Mutations {
   private static final Pattern GROUP =
       Pattern.compile("<(note|measure|attributes|harmony|pitch|part|direction)\\b[^<>]*>");
   private static final String[] NUMBERS = {
-    "0", "-1", "2147483648", "-9223372036854775808", "99999999999999999999", "1e999999999",
-    "NaN", "", "4.5", "0.0000001", "1000000007", "999999937", "abc", " 7 ", "65536"
+    "0",
+    "-1",
+    "2147483648",
+    "-9223372036854775808",
+    "99999999999999999999",
+    "1e999999999",
+    "NaN",
+    "",
+    "4.5",
+    "0.0000001",
+    "1000000007",
+    "999999937",
+    "abc",
+    " 7 ",
+    "65536"
   };
 
   private Mutations() {}
@@ -157,9 +170,7 @@ final class Mutations {
     }
     String name = text.substring(place[0] + 1).split("[^a-z-]", 2)[0];
     int end = text.indexOf("</" + name + ">", place[1]);
-    return end < 0
-        ? text
-        : text.substring(0, place[0]) + text.substring(end + name.length() + 3);
+    return end < 0 ? text : text.substring(0, place[0]) + text.substring(end + name.length() + 3);
   }
 
   private static String renamed(String text, Random random) {
@@ -169,7 +180,9 @@ final class Mutations {
     }
     String element = text.substring(place[0], place[1]);
     String name = element.substring(1).split("[^a-z-]", 2)[0];
-    String[] names = {"rest", "chord", "grace", "cue", "backup", "forward", "step", "kind", "beats"};
+    String[] names = {
+      "rest", "chord", "grace", "cue", "backup", "forward", "step", "kind", "beats"
+    };
     return text.substring(0, place[0])
         + element.replace(name, names[random.nextInt(names.length)])
         + text.substring(place[1]);
