@@ -13,83 +13,38 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
-import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import javax.xml.namespace.QName;
-import org.audiveris.proxymusic.AboveBelow;
 import org.audiveris.proxymusic.Articulations;
 import org.audiveris.proxymusic.Attributes;
 import org.audiveris.proxymusic.BarStyle;
-import org.audiveris.proxymusic.BarStyleColor;
-import org.audiveris.proxymusic.Barline;
-import org.audiveris.proxymusic.Bass;
-import org.audiveris.proxymusic.BassStep;
-import org.audiveris.proxymusic.Bracket;
 import org.audiveris.proxymusic.BreathMark;
 import org.audiveris.proxymusic.Caesura;
-import org.audiveris.proxymusic.Clef;
-import org.audiveris.proxymusic.ClefSign;
-import org.audiveris.proxymusic.Degree;
-import org.audiveris.proxymusic.DegreeAlter;
-import org.audiveris.proxymusic.DegreeType;
-import org.audiveris.proxymusic.DegreeTypeValue;
-import org.audiveris.proxymusic.DegreeValue;
 import org.audiveris.proxymusic.Direction;
 import org.audiveris.proxymusic.DirectionType;
 import org.audiveris.proxymusic.EmptyPlacement;
-import org.audiveris.proxymusic.Encoding;
 import org.audiveris.proxymusic.Fermata;
 import org.audiveris.proxymusic.FormattedTextId;
 import org.audiveris.proxymusic.Grace;
 import org.audiveris.proxymusic.Harmony;
-import org.audiveris.proxymusic.HarmonyAlter;
-import org.audiveris.proxymusic.Identification;
-import org.audiveris.proxymusic.Key;
-import org.audiveris.proxymusic.Kind;
-import org.audiveris.proxymusic.KindValue;
-import org.audiveris.proxymusic.LineEnd;
-import org.audiveris.proxymusic.LineType;
-import org.audiveris.proxymusic.Lyric;
-import org.audiveris.proxymusic.MeasureStyle;
-import org.audiveris.proxymusic.Metronome;
-import org.audiveris.proxymusic.Miscellaneous;
-import org.audiveris.proxymusic.MiscellaneousField;
 import org.audiveris.proxymusic.Notations;
-import org.audiveris.proxymusic.NoteType;
 import org.audiveris.proxymusic.Notehead;
 import org.audiveris.proxymusic.NoteheadValue;
 import org.audiveris.proxymusic.ObjectFactory;
 import org.audiveris.proxymusic.Offset;
 import org.audiveris.proxymusic.PartList;
 import org.audiveris.proxymusic.PartName;
-import org.audiveris.proxymusic.PerMinute;
 import org.audiveris.proxymusic.Rest;
 import org.audiveris.proxymusic.RightLeftMiddle;
-import org.audiveris.proxymusic.Root;
-import org.audiveris.proxymusic.RootStep;
 import org.audiveris.proxymusic.ScoreInstrument;
 import org.audiveris.proxymusic.ScorePart;
 import org.audiveris.proxymusic.ScorePartwise;
-import org.audiveris.proxymusic.Slash;
-import org.audiveris.proxymusic.Slur;
-import org.audiveris.proxymusic.Sound;
 import org.audiveris.proxymusic.StartStop;
 import org.audiveris.proxymusic.StartStopContinue;
-import org.audiveris.proxymusic.Syllabic;
-import org.audiveris.proxymusic.TextElementData;
-import org.audiveris.proxymusic.Tie;
-import org.audiveris.proxymusic.Tied;
-import org.audiveris.proxymusic.TiedType;
-import org.audiveris.proxymusic.Time;
 import org.audiveris.proxymusic.TimeModification;
-import org.audiveris.proxymusic.Transpose;
-import org.audiveris.proxymusic.TypedText;
 import org.audiveris.proxymusic.Unpitched;
 import org.audiveris.proxymusic.Work;
 import org.audiveris.proxymusic.YesNo;
-import phrasecensus.music.harmony.Chord;
-import phrasecensus.music.harmony.ChordAlteration;
-import phrasecensus.music.pitch.NoteName;
 import phrasecensus.music.pitch.Pitch;
 import phrasecensus.music.pitch.Transposition;
 import phrasecensus.music.score.Bar;
@@ -114,7 +69,6 @@ public final class AnnotatedScoreWriter {
   private static final String MARK_COLOUR = "#B3261E";
 
   private static final String MARK_SIGN = "*";
-  private static final Pattern BEATS = Pattern.compile("([0-9]+(?:\\+[0-9]+)*)/([0-9]+)(?:\\+|$)");
   private static final Pattern ID = Pattern.compile("[A-Za-z_][A-Za-z0-9._-]*");
   private static final Set<String> PLAIN_ARTICULATIONS =
       Set.of(
@@ -132,7 +86,6 @@ public final class AnnotatedScoreWriter {
           "stress",
           "unstress",
           "soft-accent");
-  private static final int LOW_LINE = 55;
 
   /**
    * A phrase as it is to be bracketed.
@@ -258,7 +211,7 @@ public final class AnnotatedScoreWriter {
     Work work = new Work();
     work.setWorkTitle(solo.description().title());
     score.setWork(work);
-    score.setIdentification(identification());
+    score.setIdentification(WrittenElements.identification(solo.description()));
     String id = solo.description().partId();
     ScorePart scorePart = new ScorePart();
     scorePart.setId(ID.matcher(id).matches() ? id : "P1");
@@ -287,43 +240,11 @@ public final class AnnotatedScoreWriter {
     return score;
   }
 
-  private Identification identification() {
-    Identification identification = new Identification();
-    solo.description()
-        .creators()
-        .forEach(
-            (role, creator) -> {
-              TypedText text = new TypedText();
-              text.setType(role);
-              text.setValue(creator);
-              identification.getCreator().add(text);
-            });
-    Encoding encoding = new Encoding();
-    encoding
-        .getEncodingDateOrEncoderOrSoftware()
-        .add(factory.createEncodingSoftware("Phrase Census"));
-    identification.setEncoding(encoding);
-    if (!solo.description().miscellaneous().isEmpty()) {
-      Miscellaneous miscellaneous = new Miscellaneous();
-      solo.description()
-          .miscellaneous()
-          .forEach(
-              (field, value) -> {
-                MiscellaneousField element = new MiscellaneousField();
-                element.setName(field);
-                element.setValue(value);
-                miscellaneous.getMiscellaneousField().add(element);
-              });
-      identification.setMiscellaneous(miscellaneous);
-    }
-    return identification;
-  }
-
   // Directions.
 
   private void collectDirections() {
     for (TempoChange tempo : solo.tempi()) {
-      directions.add(new Placed(tempo.onset(), 1, tempo(tempo)));
+      directions.add(new Placed(tempo.onset(), 1, WrittenElements.tempo(tempo)));
     }
     int dashed = 0;
     for (Mark mark : solo.marks()) {
@@ -332,12 +253,17 @@ public final class AnnotatedScoreWriter {
         FormattedTextId text = new FormattedTextId();
         text.setValue(mark.text());
         type.getRehearsal().add(text);
-        directions.add(new Placed(mark.onset(), 0, direction(type)));
+        directions.add(new Placed(mark.onset(), 0, WrittenElements.direction(type)));
       } else if (mark.kind() == Mark.Kind.BRACKET) {
         int number = 3 + dashed++ % 4;
-        directions.add(new Placed(mark.onset(), 3, bracket(number, StartStopContinue.START, true)));
         directions.add(
-            new Placed(endOfNoteAt(mark.end()), 2, bracket(number, StartStopContinue.STOP, true)));
+            new Placed(
+                mark.onset(), 3, WrittenElements.bracket(number, StartStopContinue.START, true)));
+        directions.add(
+            new Placed(
+                endOfNoteAt(mark.end()),
+                2,
+                WrittenElements.bracket(number, StartStopContinue.STOP, true)));
       }
     }
     int phraseNumber = 0;
@@ -345,8 +271,12 @@ public final class AnnotatedScoreWriter {
       int number = 1 + phraseNumber++ % 2;
       Note first = solo.notes().get(phrase.firstNote());
       Note last = solo.notes().get(phrase.lastNote());
-      directions.add(new Placed(first.onset(), 3, bracket(number, StartStopContinue.START, false)));
-      directions.add(new Placed(last.end(), 2, bracket(number, StartStopContinue.STOP, false)));
+      directions.add(
+          new Placed(
+              first.onset(), 3, WrittenElements.bracket(number, StartStopContinue.START, false)));
+      directions.add(
+          new Placed(
+              last.end(), 2, WrittenElements.bracket(number, StartStopContinue.STOP, false)));
     }
     directions.sort(Comparator.comparing(Placed::at).thenComparing(Placed::rank));
   }
@@ -360,44 +290,6 @@ public final class AnnotatedScoreWriter {
     return onset;
   }
 
-  private static Direction direction(DirectionType type) {
-    Direction direction = new Direction();
-    direction.setPlacement(AboveBelow.ABOVE);
-    direction.getDirectionType().add(type);
-    return direction;
-  }
-
-  private static Direction bracket(int number, StartStopContinue end, boolean dashed) {
-    Bracket bracket = new Bracket();
-    bracket.setNumber(number);
-    bracket.setType(end);
-    bracket.setLineEnd(LineEnd.DOWN);
-    bracket.setLineType(dashed ? LineType.DASHED : LineType.SOLID);
-    DirectionType type = new DirectionType();
-    type.setBracket(bracket);
-    return direction(type);
-  }
-
-  private static Direction tempo(TempoChange tempo) {
-    Metronome metronome = new Metronome();
-    metronome.setBeatUnit("quarter");
-    PerMinute perMinute = new PerMinute();
-    String number = number(tempo.quartersPerMinute());
-    perMinute.setValue(number);
-    metronome.setPerMinute(perMinute);
-    DirectionType type = new DirectionType();
-    type.setMetronome(metronome);
-    Direction direction = direction(type);
-    Sound sound = new Sound();
-    sound.setTempo(new BigDecimal(number));
-    direction.setSound(sound);
-    return direction;
-  }
-
-  private static String number(double value) {
-    return BigDecimal.valueOf(value).stripTrailingZeros().toPlainString();
-  }
-
   // Bars.
 
   private ScorePartwise.Part.Measure measure(Bar bar, Metre before) {
@@ -408,7 +300,7 @@ public final class AnnotatedScoreWriter {
     }
     List<Object> contents = measure.getNoteOrBackupOrForward();
     if (hasDoubleBarAt(bar.onset()) && bar.index() == 0) {
-      contents.add(doubleBar(RightLeftMiddle.LEFT, BarStyle.LIGHT_LIGHT));
+      contents.add(WrittenElements.doubleBar(RightLeftMiddle.LEFT, BarStyle.LIGHT_LIGHT));
     }
     Attributes attributes = new Attributes();
     boolean any = false;
@@ -427,19 +319,19 @@ public final class AnnotatedScoreWriter {
     }
     for (KeyChange key : solo.keys()) {
       if (key.onset().equals(bar.onset()) && key.writtenFifths() != null) {
-        attributes.getKey().add(key(key));
+        attributes.getKey().add(WrittenElements.key(key));
         any = true;
       }
     }
     if (!bar.metre().equals(before == null ? Metre.FREE : before)) {
-      attributes.getTime().add(time(bar.metre()));
+      attributes.getTime().add(WrittenElements.time(bar.metre()));
       any = true;
     }
     if (bar.index() == 0) {
-      attributes.getClef().add(clef());
+      attributes.getClef().add(WrittenElements.clef(middle()));
     }
     if (transposed) {
-      attributes.getTranspose().add(transpose());
+      attributes.getTranspose().add(WrittenElements.transpose(transposition));
       any = true;
     }
     if (any) {
@@ -457,7 +349,8 @@ public final class AnnotatedScoreWriter {
     if (hasDoubleBarAt(bar.end())) {
       boolean last = bar.index() == solo.bars().size() - 1;
       contents.add(
-          doubleBar(RightLeftMiddle.RIGHT, last ? BarStyle.LIGHT_HEAVY : BarStyle.LIGHT_LIGHT));
+          WrittenElements.doubleBar(
+              RightLeftMiddle.RIGHT, last ? BarStyle.LIGHT_HEAVY : BarStyle.LIGHT_LIGHT));
     }
     return measure;
   }
@@ -465,15 +358,6 @@ public final class AnnotatedScoreWriter {
   private boolean hasDoubleBarAt(Fraction moment) {
     return solo.marks().stream()
         .anyMatch(mark -> mark.kind() == Mark.Kind.DOUBLE_BAR && mark.onset().equals(moment));
-  }
-
-  private static Barline doubleBar(RightLeftMiddle location, BarStyle style) {
-    BarStyleColor value = new BarStyleColor();
-    value.setValue(style);
-    Barline barline = new Barline();
-    barline.setLocation(location);
-    barline.setBarStyle(value);
-    return barline;
   }
 
   /** Moments of a bar at which something starts or ends. */
@@ -536,7 +420,7 @@ public final class AnnotatedScoreWriter {
       if (!needed.equals(transposition)) {
         transposition = needed;
         Attributes attributes = new Attributes();
-        attributes.getTranspose().add(transpose());
+        attributes.getTranspose().add(WrittenElements.transpose(transposition));
         contents.add(attributes);
       }
       nextNote++;
@@ -563,34 +447,26 @@ public final class AnnotatedScoreWriter {
     if (!moment.equals(bar.onset())) {
       for (KeyChange key : solo.keys()) {
         if (key.onset().equals(moment) && key.writtenFifths() != null) {
-          attributes.getKey().add(key(key));
+          attributes.getKey().add(WrittenElements.key(key));
           any = true;
         }
       }
     }
     for (Span span : solo.unknownSpans()) {
       if (span.end().equals(moment)) {
-        attributes.getMeasureStyle().add(slash(StartStop.STOP));
+        attributes.getMeasureStyle().add(WrittenElements.slash(StartStop.STOP));
         any = true;
       }
     }
     for (Span span : solo.unknownSpans()) {
       if (span.onset().equals(moment)) {
-        attributes.getMeasureStyle().add(slash(StartStop.START));
+        attributes.getMeasureStyle().add(WrittenElements.slash(StartStop.START));
         any = true;
       }
     }
     if (any) {
       contents.add(attributes);
     }
-  }
-
-  private static MeasureStyle slash(StartStop end) {
-    Slash slash = new Slash();
-    slash.setType(end);
-    MeasureStyle style = new MeasureStyle();
-    style.setSlash(slash);
-    return style;
   }
 
   /** Directions, chord symbols and grace notes from a moment up to another one. */
@@ -607,7 +483,10 @@ public final class AnnotatedScoreWriter {
     }
     while (nextChord < solo.chords().size() && solo.chords().get(nextChord).onset().isBefore(to)) {
       ChordSpan chord = solo.chords().get(nextChord++);
-      contents.add(harmony(chord, chord.onset().minus(from)));
+      Harmony element =
+          WrittenElements.harmony(chord.concert().sounding(transposition.inverse()), chord.text());
+      element.setOffset(offset(chord.onset().minus(from)));
+      contents.add(element);
     }
     while (nextGrace < solo.graceNotes().size()
         && (solo.graceNotes().get(nextGrace).onset().isBefore(to)
@@ -647,13 +526,13 @@ public final class AnnotatedScoreWriter {
       at = at.plus(value.length());
       boolean last = at.equals(note.end());
       org.audiveris.proxymusic.Note element = valued(value);
-      element.setPitch(pitch(note.concert()));
+      element.setPitch(written(note.concert()));
       Notations notations = new Notations();
       if (!first) {
-        tie(element, notations, StartStop.STOP);
+        WrittenElements.tie(element, notations, StartStop.STOP);
       }
       if (!last) {
-        tie(element, notations, StartStop.START);
+        WrittenElements.tie(element, notations, StartStop.START);
       }
       if (first) {
         addSigns(element, notations, note);
@@ -689,10 +568,14 @@ public final class AnnotatedScoreWriter {
         case SLUR -> {
           int number = 1 + slurs++ % 6;
           if (mark.end().equals(note.onset()) && !mark.onset().equals(mark.end())) {
-            notations.getTiedOrSlurOrTuplet().add(slur(StartStopContinue.STOP, number));
+            notations
+                .getTiedOrSlurOrTuplet()
+                .add(WrittenElements.slur(StartStopContinue.STOP, number));
           }
           if (mark.onset().equals(note.onset()) && !mark.onset().equals(mark.end())) {
-            notations.getTiedOrSlurOrTuplet().add(slur(StartStopContinue.START, number));
+            notations
+                .getTiedOrSlurOrTuplet()
+                .add(WrittenElements.slur(StartStopContinue.START, number));
           }
         }
         case BREATH -> {
@@ -724,38 +607,11 @@ public final class AnnotatedScoreWriter {
     }
     String label = annotations.labels().get(note.index());
     if (label != null && !label.isBlank()) {
-      element.getLyric().add(lyric("1", label.strip()));
+      element.getLyric().add(WrittenElements.lyric("1", label.strip()));
     }
     if (annotations.markedNotes().contains(note.index())) {
-      element.getLyric().add(lyric("2", MARK_SIGN));
+      element.getLyric().add(WrittenElements.lyric("2", MARK_SIGN));
     }
-  }
-
-  private static Slur slur(StartStopContinue end, int number) {
-    Slur slur = new Slur();
-    slur.setType(end);
-    slur.setNumber(number);
-    return slur;
-  }
-
-  private static Lyric lyric(String line, String text) {
-    TextElementData data = new TextElementData();
-    data.setValue(text);
-    Lyric lyric = new Lyric();
-    lyric.setNumber(line);
-    lyric.getElisionAndSyllabicAndText().add(Syllabic.SINGLE);
-    lyric.getElisionAndSyllabicAndText().add(data);
-    return lyric;
-  }
-
-  private static void tie(
-      org.audiveris.proxymusic.Note element, Notations notations, StartStop end) {
-    Tie tie = new Tie();
-    tie.setType(end);
-    element.getTie().add(tie);
-    Tied tied = new Tied();
-    tied.setType(end == StartStop.START ? TiedType.START : TiedType.STOP);
-    notations.getTiedOrSlurOrTuplet().add(tied);
   }
 
   private org.audiveris.proxymusic.Note valued(NoteValues.Value value) {
@@ -763,7 +619,7 @@ public final class AnnotatedScoreWriter {
     element.setDuration(ticks(value.length()));
     element.setVoice("1");
     if (value.type() != null) {
-      element.setType(type(value.type()));
+      element.setType(WrittenElements.type(value.type()));
       for (int dot = 0; dot < value.dots(); dot++) {
         element.getDot().add(new EmptyPlacement());
       }
@@ -777,12 +633,6 @@ public final class AnnotatedScoreWriter {
     return element;
   }
 
-  private static NoteType type(String word) {
-    NoteType type = new NoteType();
-    type.setValue(word);
-    return type;
-  }
-
   private org.audiveris.proxymusic.Note grace(GraceNote note) {
     org.audiveris.proxymusic.Note element = new org.audiveris.proxymusic.Note();
     Grace grace = new Grace();
@@ -790,9 +640,9 @@ public final class AnnotatedScoreWriter {
       grace.setSlash(YesNo.YES);
     }
     element.setGrace(grace);
-    element.setPitch(pitch(note.concert()));
+    element.setPitch(written(note.concert()));
     element.setVoice("1");
-    element.setType(type("eighth"));
+    element.setType(WrittenElements.type("eighth"));
     return element;
   }
 
@@ -849,22 +699,6 @@ public final class AnnotatedScoreWriter {
     }
   }
 
-  private org.audiveris.proxymusic.Pitch pitch(Pitch concert) {
-    Pitch written = transposition.inverse().sounding(concert);
-    org.audiveris.proxymusic.Pitch pitch = new org.audiveris.proxymusic.Pitch();
-    pitch.setStep(step(written.step()));
-    if (written.alter() != 0 || written.cents() != 0) {
-      pitch.setAlter(
-          BigDecimal.valueOf(100L * written.alter() + written.cents(), 2).stripTrailingZeros());
-    }
-    pitch.setOctave(written.octave());
-    return pitch;
-  }
-
-  private static org.audiveris.proxymusic.Step step(phrasecensus.music.pitch.Step step) {
-    return org.audiveris.proxymusic.Step.fromValue(step.name());
-  }
-
   /** The interval from written to sounding pitch of a note; of none for a solo without notes. */
   private Transposition transpositionFrom(int index) {
     if (index >= solo.notes().size()) {
@@ -878,119 +712,12 @@ public final class AnnotatedScoreWriter {
     return new Transposition(steps - 7 * octaves, semitones - 12 * octaves, octaves);
   }
 
-  // Attributes and chords.
-
-  private Transpose transpose() {
-    Transpose transpose = new Transpose();
-    transpose.setDiatonic(BigInteger.valueOf(transposition.diatonic()));
-    transpose.setChromatic(BigDecimal.valueOf(transposition.chromatic()));
-    if (transposition.octaves() != 0) {
-      transpose.setOctaveChange(BigInteger.valueOf(transposition.octaves()));
-    }
-    return transpose;
+  private org.audiveris.proxymusic.Pitch written(Pitch concert) {
+    return WrittenElements.pitch(transposition.inverse().sounding(concert));
   }
 
-  private static Key key(KeyChange change) {
-    Key key = new Key();
-    key.setFifths(BigInteger.valueOf(change.writtenFifths()));
-    key.setMode(change.mode());
-    return key;
-  }
-
-  private Time time(Metre metre) {
-    Time time = new Time();
-    Matcher pairs = BEATS.matcher(metre.text());
-    while (pairs.find()) {
-      time.getTimeSignature().add(factory.createTimeBeats(pairs.group(1)));
-      time.getTimeSignature().add(factory.createTimeBeatType(pairs.group(2)));
-    }
-    if (time.getTimeSignature().isEmpty()) {
-      time.setSenzaMisura("");
-    }
-    return time;
-  }
-
-  private Clef clef() {
-    double middle =
-        solo.notes().stream().mapToInt(note -> note.written().midi()).average().orElse(67);
-    Clef clef = new Clef();
-    clef.setSign(middle < LOW_LINE ? ClefSign.F : ClefSign.G);
-    clef.setLine(BigInteger.valueOf(middle < LOW_LINE ? 4 : 2));
-    return clef;
-  }
-
-  private Harmony harmony(ChordSpan span, Fraction distance) {
-    Chord chord = span.concert().sounding(transposition.inverse());
-    Harmony harmony = new Harmony();
-    List<Object> items = harmony.getHarmonyChord();
-    Kind kind = new Kind();
-    kind.setValue(KindValue.fromValue(chord.kind().musicXmlName()));
-    if (!span.text().isEmpty()) {
-      kind.setText(span.text());
-    }
-    if (chord.root() != null) {
-      items.add(root(chord.root()));
-    } else if (chord.isNone()) {
-      // The standard wants a root; a blank text hides it.
-      Root root = root(new NoteName(phrasecensus.music.pitch.Step.C, 0));
-      root.getRootStep().setText("");
-      items.add(root);
-      kind.setText("N.C.");
-    } else {
-      org.audiveris.proxymusic.StyleText function = new org.audiveris.proxymusic.StyleText();
-      function.setValue("?");
-      items.add(function);
-    }
-    items.add(kind);
-    if (chord.bass() != null) {
-      Bass bass = new Bass();
-      BassStep step = new BassStep();
-      step.setValue(step(chord.bass().step()));
-      bass.setBassStep(step);
-      bass.setBassAlter(alter(chord.bass().alter()));
-      items.add(bass);
-    }
-    for (ChordAlteration alteration : chord.alterations()) {
-      items.add(degree(alteration));
-    }
-    harmony.setOffset(offset(distance));
-    return harmony;
-  }
-
-  private static Root root(NoteName name) {
-    RootStep step = new RootStep();
-    step.setValue(step(name.step()));
-    Root root = new Root();
-    root.setRootStep(step);
-    root.setRootAlter(alter(name.alter()));
-    return root;
-  }
-
-  private static HarmonyAlter alter(int semitones) {
-    if (semitones == 0) {
-      return null;
-    }
-    HarmonyAlter alter = new HarmonyAlter();
-    alter.setValue(BigDecimal.valueOf(semitones));
-    return alter;
-  }
-
-  private static Degree degree(ChordAlteration alteration) {
-    Degree degree = new Degree();
-    DegreeValue value = new DegreeValue();
-    value.setValue(BigInteger.valueOf(alteration.value()));
-    degree.setDegreeValue(value);
-    DegreeAlter alter = new DegreeAlter();
-    alter.setValue(BigDecimal.valueOf(alteration.alter()));
-    degree.setDegreeAlter(alter);
-    DegreeType type = new DegreeType();
-    type.setValue(
-        switch (alteration.type()) {
-          case ADD -> DegreeTypeValue.ADD;
-          case ALTER -> DegreeTypeValue.ALTER;
-          case SUBTRACT -> DegreeTypeValue.SUBTRACT;
-        });
-    degree.setDegreeType(type);
-    return degree;
+  /** Middle of the line as written, in MIDI numbers. */
+  private double middle() {
+    return solo.notes().stream().mapToInt(note -> note.written().midi()).average().orElse(67);
   }
 }
