@@ -55,7 +55,12 @@ final class InspectCommand implements Callable<Integer> {
       description = "Id or name of the part that is the solo; default: chosen by rule.")
   private String part;
 
-  @Option(names = "--phrase-rule", paramLabel = "RULE", description = "Rule that ends phrases.")
+  @Option(
+      names = "--phrase-rule",
+      paramLabel = "RULE",
+      completionCandidates = PhraseRuleNames.class,
+      description =
+          "Rule that ends phrases: ${COMPLETION-CANDIDATES}. Default: ${DEFAULT-VALUE}.")
   private String phraseRule = StudySettings.DEFAULT_PHRASE_RULE;
 
   @Option(
@@ -100,7 +105,7 @@ final class InspectCommand implements Callable<Integer> {
 
   private PhraseRule rule() {
     try {
-      return PhraseRules.named(phraseRule, phraseRuleSettings);
+      return PhraseRules.rule(phraseRule, phraseRuleSettings);
     } catch (IllegalArgumentException e) {
       throw new InputException("Cannot use the phrase rule: " + e.getMessage(), e);
     }

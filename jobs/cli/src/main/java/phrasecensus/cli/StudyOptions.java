@@ -54,7 +54,10 @@ final class StudyOptions {
   @Option(
       names = "--phrase-rule",
       paramLabel = "RULE",
-      description = "Rule that ends phrases; default: ${DEFAULT-VALUE}silence.")
+      completionCandidates = PhraseRuleNames.class,
+      description =
+          "Rule that ends phrases: ${COMPLETION-CANDIDATES}. Default: that of the study file, else"
+              + " silence.")
   private String phraseRule;
 
   @Option(

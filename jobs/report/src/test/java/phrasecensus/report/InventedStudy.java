@@ -144,8 +144,8 @@ final class InventedStudy {
 
   Manifest manifest() {
     Map<String, String> settings = new TreeMap<>();
-    settings.put("phrase_rule", "silence");
-    settings.put("phrase_rule.rest_beats", "3/4");
+    settings.put("phrase-rule", "silence");
+    settings.put("phrase-rule.minimum-beats", "3/4");
     settings.put("anticipation", "true");
     Map<String, Manifest.Table> written = new LinkedHashMap<>();
     for (TableSchema schema : TableSchemas.all()) {
@@ -158,6 +158,7 @@ final class InventedStudy {
         new Manifest.Study("invented", title, "Invented from end to end; no recording or tune stands behind it."),
         settings,
         List.of("style", "instrument"),
+        new Manifest.Report(true, false),
         List.of(),
         List.of(new Manifest.Input("corpus", "a.musicxml", "0")),
         1,

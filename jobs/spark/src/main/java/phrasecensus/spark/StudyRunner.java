@@ -328,7 +328,7 @@ public final class StudyRunner {
   /** The numbers of a phrase rule, those left at their defaults included. */
   private static Map<String, String> numbers(StudySettings settings) {
     try {
-      return PhraseRules.named(settings.phraseRule(), settings.phraseRuleSettings()).settings();
+      return PhraseRules.rule(settings.phraseRule(), settings.phraseRuleSettings()).settings();
     } catch (IllegalArgumentException e) {
       throw new InputException("Cannot use the phrase rule of the study: " + e.getMessage(), e);
     }

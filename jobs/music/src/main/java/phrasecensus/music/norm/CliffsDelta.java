@@ -10,18 +10,22 @@ import org.apache.commons.statistics.distribution.TDistribution;
  * the second.
  *
  * <p>The interval takes whole clusters (solos with their phrases) as the independent units: the
- * variance comes from the placements summed by cluster (N. A. Obuchowski, "Nonparametric analysis
- * of clustered ROC curve data", Biometrics 53 (1997) 567-578, doi:10.2307/2533958), degrees of
- * freedom by Satterthwaite, limits by the asymmetric form of N. Cliff, "Answering ordinal questions
- * with ordinal data using ordinal statistics", Multivariate Behavioral Research 31 (1996) 331-350
- * (form from memory), which stays within [-1, 1]. With complete separation the variance is 0 and
- * the limit is (k - t²) / (k + t²) with k the smaller number of clusters.
+ * variance comes from the placements summed by cluster, here by leaving out one at a time (N. A.
+ * Obuchowski, "Nonparametric analysis of clustered ROC curve data", Biometrics 53 (1997) 567-578,
+ * doi:10.2307/2533958), degrees of freedom by Satterthwaite, limits by the asymmetric form of N.
+ * Cliff, "Answering ordinal questions with ordinal data using ordinal statistics", Multivariate
+ * Behavioral Research 31 (1996) 331-350 (form from memory), which stays within [-1, 1]. With
+ * complete separation the variance is 0 and the limit is (k - t²) / (k + t²) with k the smaller
+ * number of clusters.
  *
  * @param delta from -1 to 1
- * @param standardError of delta; null when a side has fewer than two clusters
+ * @param standardError of delta; null when a side has fewer than three clusters
  * @param interval 95 %; null with {@code standardError}
  */
 public record CliffsDelta(double delta, Double standardError, Interval interval) {
+  /** With two solos on a side nothing is known of how much solos differ: no interval is told. */
+  public static final int LEAST_CLUSTERS = 3;
+
   /**
    * Delta alone.
    *
@@ -96,15 +100,15 @@ public record CliffsDelta(double delta, Double standardError, Interval interval)
    *
    * @param varianceX part of the variance of delta that comes from the clusters of the first side
    * @param varianceY part from the second side
-   * @param clustersX clusters with values, at least 2
-   * @param clustersY clusters with values, at least 2
+   * @param clustersX clusters with values, at least 3
+   * @param clustersY clusters with values, at least 3
    */
   record Placements(double varianceX, double varianceY, int clustersX, int clustersY) {
-    /** Null when a side has fewer than two clusters with values. */
+    /** Null when a side has fewer than three clusters with values. */
     static Placements of(List<double[]> x, Sample pooledX, List<double[]> y, Sample pooledY) {
       int clustersX = (int) x.stream().filter(cluster -> cluster.length > 0).count();
       int clustersY = (int) y.stream().filter(cluster -> cluster.length > 0).count();
-      if (clustersX < 2 || clustersY < 2) {
+      if (Math.min(clustersX, clustersY) < LEAST_CLUSTERS) {
         return null;
       }
       return new Placements(
@@ -127,11 +131,13 @@ public record CliffsDelta(double delta, Double standardError, Interval interval)
       }
       double mean = total / size;
       double squares = 0;
+      // What leaving out one cluster moves the mean by: the jackknife, right for unequal clusters.
       for (int i = 0; i < sums.length; i++) {
         double distance = sums[i] - own.get(i).length * mean;
-        squares += distance * distance;
+        double without = distance / (size - own.get(i).length);
+        squares += without * without;
       }
-      return squares * clusters / (clusters - 1) / ((double) size * size);
+      return squares * (clusters - 1) / clusters;
     }
 
     double standardError() {

@@ -11,13 +11,15 @@ import java.util.stream.IntStream;
  * Bootstrap by clusters: whole solos are drawn with replacement, never single phrases, since the
  * phrases of a solo are not independent.
  *
- * <p>In a group of several players, players are drawn first and then solos within each player drawn
- * ({@link Draw#PLAYERS_THEN_SOLOS}), so that the interval speaks of the style and not only of the
- * solos that happen to be there. Each replicate draws from its own counter-based stream (
- * CounterRandom}) over the clusters in sorted order: neither the order of the solos nor the way the
- * work is split changes a number. Sources: A. C. Davison and D. V. Hinkley, "Bootstrap Methods and
- * Their Application" (1997), section 3.8 on hierarchical data; B. Efron and R. J. Tibshirani, "An
- * Introduction to the Bootstrap" (1993) (both from memory).
+ * <p>Solos of one player are alike too, so players are drawn where there are enough of them, and
+ * the interval then speaks of the style and not only of the solos that happen to be there. What is
+ * drawn by default was chosen by {@link CoverageSimulation}: from six players on, players with all
+ * their solos; with three to five, players and then solos within each, which is wider; with fewer,
+ * solos, and the interval then speaks of these players only. Each replicate draws from its own
+ * counter-based stream ({@link CounterRandom}) over the clusters in sorted order: neither the order
+ * of the solos nor the way the work is split changes a number. Sources: A. C. Davison and D. V.
+ * Hinkley, "Bootstrap Methods and Their Application" (1997), section 3.8 on hierarchical data; B.
+ * Efron and R. J. Tibshirani, "An Introduction to the Bootstrap" (1993) (both from memory).
  */
 public final class ClusterBootstrap {
   /** Replicates unless another number is asked for. */
@@ -27,7 +29,10 @@ public final class ClusterBootstrap {
   public static final int LEAST_SOLOS = 10;
 
   /** With fewer players than this, drawing players says nothing: solos are drawn instead. */
-  public static final int LEAST_PLAYERS = 5;
+  public static final int LEAST_PLAYERS = 3;
+
+  /** From this many players on, drawing them with all their solos gives the right width. */
+  public static final int ENOUGH_PLAYERS = 6;
 
   /** Complete enumeration stops here: seven solos have 823,543 resamples. */
   private static final int MOST_SOLOS_ENUMERATED = 7;
@@ -36,7 +41,12 @@ public final class ClusterBootstrap {
   public enum Draw {
     /** Solos of a group, whoever plays. */
     SOLOS,
-    /** Players of a group, then solos within each player drawn. */
+    /** Players of a group, each with all their solos. */
+    PLAYERS,
+    /**
+     * Players of a group, then solos within each player drawn: too wide where players differ
+     * little, since the differences of solos count twice.
+     */
     PLAYERS_THEN_SOLOS
   }
 
@@ -90,13 +100,16 @@ public final class ClusterBootstrap {
   }
 
   /**
-   * A bootstrap that draws players where each group has at least {@link #LEAST_PLAYERS}, and solos
-   * otherwise.
+   * A bootstrap that draws what the number of players calls for, the group with the fewest
+   * deciding: see above.
    */
   public static ClusterBootstrap of(List<Cluster> clusters, long seed) {
-    ClusterBootstrap byPlayers = new ClusterBootstrap(clusters, Draw.PLAYERS_THEN_SOLOS, seed);
-    boolean enough = byPlayers.groups.stream().allMatch(players -> players.size() >= LEAST_PLAYERS);
-    return enough ? byPlayers : new ClusterBootstrap(clusters, Draw.SOLOS, seed);
+    ClusterBootstrap whole = new ClusterBootstrap(clusters, Draw.PLAYERS, seed);
+    int players = whole.groups.stream().mapToInt(List::size).min().orElse(0);
+    return players >= ENOUGH_PLAYERS
+        ? whole
+        : new ClusterBootstrap(
+            clusters, players >= LEAST_PLAYERS ? Draw.PLAYERS_THEN_SOLOS : Draw.SOLOS, seed);
   }
 
   public Draw draw() {
@@ -113,7 +126,7 @@ public final class ClusterBootstrap {
       for (int i = 0; i < draws; i++) {
         int[] solos = players.get(draws == 1 ? 0 : random.index(draws));
         for (int j = 0; j < solos.length; j++) {
-          weights[solos[random.index(solos.length)]]++;
+          weights[draw == Draw.PLAYERS ? solos[j] : solos[random.index(solos.length)]]++;
         }
       }
     }
@@ -179,7 +192,7 @@ public final class ClusterBootstrap {
   /**
    * The usual interval of a statistic, empty where fewer than {@link #LEAST_SOLOS} solos are in a
    * group or the statistic is undefined too often: the expanded percentile interval, whose coverage
-   * in small groups comes nearest to what it says (the coverage simulation of this package).
+   * in small groups comes nearest to what it says ({@link CoverageSimulation}).
    */
   public Optional<Interval> interval(ResampledStatistic statistic) {
     boolean enough =

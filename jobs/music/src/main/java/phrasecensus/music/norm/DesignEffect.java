@@ -11,8 +11,8 @@ public final class DesignEffect {
    * The design effect for clusters of equal size, or of that mean size.
    *
    * @param clusterSize cases in a cluster, at least 1
-   * @param intraclassCorrelation from -1 to 1; a negative one counts as 0, since clusters of
-   *     phrases cannot be trusted to be more alike between than within
+   * @param intraclassCorrelation at most 1; a negative one counts as 0, since clusters of phrases
+   *     cannot be trusted to be more alike between than within
    * @return at least 1
    * @throws IllegalArgumentException if an argument is out of range
    */
@@ -20,7 +20,7 @@ public final class DesignEffect {
     if (!(clusterSize >= 1) || Double.isInfinite(clusterSize)) {
       throw new IllegalArgumentException("Invalid cluster size: " + clusterSize);
     }
-    if (!(intraclassCorrelation >= -1 && intraclassCorrelation <= 1)) {
+    if (!(intraclassCorrelation <= 1)) {
       throw new IllegalArgumentException(
           "Invalid intraclass correlation: " + intraclassCorrelation);
     }

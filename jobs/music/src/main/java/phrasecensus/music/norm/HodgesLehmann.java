@@ -34,7 +34,7 @@ public record HodgesLehmann(double shift, Interval interval) {
     double tail = (1 - Interval.USUAL_CONFIDENCE) / 2;
     long rank;
     if (x.size() < EXACT_BELOW && y.size() < EXACT_BELOW && !hasTies(x, y)) {
-      rank = exactRank(x.size(), y.size(), tail);
+      rank = RankCounts.rankWithin(tail, x.size(), y.size());
     } else {
       double z = NormalDistribution.of(0, 1).inverseSurvivalProbability(tail);
       rank = (long) Math.floor(pairs / 2 - z * Math.sqrt(pairs * (x.size() + y.size() + 1) / 12));
@@ -141,33 +141,5 @@ public record HodgesLehmann(double shift, Interval interval) {
       }
     }
     return false;
-  }
-
-  /**
-   * Least k with P(W &lt;= k) at least {@code tail}: R's {@code qwilcox}. 0 when there is no
-   * interval.
-   */
-  private static long exactRank(int n, int m, double tail) {
-    double[] ways = new double[n * m + 1];
-    ways[0] = 1;
-    // Coefficients of the Gaussian binomial: multiply by 1 - q^(m+i), divide by 1 - q^i.
-    for (int i = 1; i <= n; i++) {
-      for (int k = ways.length - 1; k >= m + i; k--) {
-        ways[k] -= ways[k - m - i];
-      }
-      for (int k = i; k < ways.length; k++) {
-        ways[k] += ways[k - i];
-      }
-    }
-    double total = 0;
-    for (double each : ways) {
-      total += each;
-    }
-    double reached = 0;
-    int k = 0;
-    while (reached + ways[k] < tail * total) {
-      reached += ways[k++];
-    }
-    return k;
   }
 }

@@ -25,8 +25,11 @@ import java.util.Optional;
  * @param p75 upper end of the middle band
  * @param p90 last decile
  * @param p95 95 % quantile
- * @param intervals 95 % order-statistic interval of each quantile shown, in ascending order of
- *     quantile
+ * @param designEffect how many times larger variances are because solos of a player are alike; at
+ *     least 1; estimated, and so only roughly known with few players
+ * @param intervals 95 % order-statistic interval of each quantile shown, allowing for the design
+ *     effect, in ascending order of quantile; a quantile is missing here when the solos of too few
+ *     players are too much alike for one
  * @param level what the group is large enough to show
  * @param dominantPlayer the player of more than half the values; null when there is none
  * @param dominantShare the share of that player, in (0.5, 1]; null when there is none
@@ -46,6 +49,7 @@ public record Norm(
     Double p75,
     Double p90,
     Double p95,
+    double designEffect,
     List<QuantileInterval> intervals,
     NormLevel level,
     String dominantPlayer,

@@ -32,10 +32,12 @@ public final class Norms {
         dominant = player.getKey();
       }
     }
+    double designEffect = designEffect(values);
     List<QuantileInterval> intervals = new ArrayList<>();
     for (Shown quantile : Shown.values()) {
       if (level.reaches(quantile.from)) {
-        QuantileInterval.of(sample, quantile.probability).ifPresent(intervals::add);
+        QuantileInterval.of(sample, quantile.probability, Interval.USUAL_CONFIDENCE, designEffect)
+            .ifPresent(intervals::add);
       }
     }
     boolean any = n > 0;
@@ -54,10 +56,38 @@ public final class Norms {
         Shown.P75.of(sample, level),
         Shown.P90.of(sample, level),
         Shown.P95.of(sample, level),
+        designEffect,
         intervals,
         level,
         dominant,
         dominant == null ? null : (double) solosByPlayer.get(dominant) / n);
+  }
+
+  /**
+   * How much the solos of a player are alike, as a design effect on anything computed from one
+   * value a solo: from the intraclass correlation of solos in players and the size-weighted number
+   * of solos a player. 1 where it cannot be estimated: one player only, or no player with two
+   * solos.
+   *
+   * @param values one for each solo, in any order; undefined ones are left out
+   * @return at least 1
+   */
+  public static double designEffect(List<NormValue> values) {
+    TreeMap<String, List<Double>> byPlayer = new TreeMap<>();
+    int n = 0;
+    for (NormValue value : values) {
+      if (value.value() != null) {
+        byPlayer.computeIfAbsent(value.player(), player -> new ArrayList<>()).add(value.value());
+        n++;
+      }
+    }
+    if (byPlayer.size() < 2 || n == byPlayer.size()) {
+      return 1;
+    }
+    List<double[]> players =
+        byPlayer.values().stream().map(player -> Sample.of(player).values()).toList();
+    int[] sizes = players.stream().mapToInt(player -> player.length).toArray();
+    return n / DesignEffect.effectiveSize(sizes, IntraclassCorrelation.of(players).value());
   }
 
   /** The quantiles of a norm and the level from which each is shown. */

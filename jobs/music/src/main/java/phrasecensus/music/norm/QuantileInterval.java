@@ -2,6 +2,7 @@ package phrasecensus.music.norm;
 
 import java.util.Optional;
 import org.apache.commons.statistics.distribution.BinomialDistribution;
+import org.apache.commons.statistics.distribution.NormalDistribution;
 
 /**
  * A distribution-free interval for a quantile: two of the values themselves, chosen by rank.
@@ -43,8 +44,25 @@ public record QuantileInterval(
    */
   public static Optional<QuantileInterval> of(
       Sample sample, double probability, double confidence) {
+    return of(sample, probability, confidence, 1);
+  }
+
+  /**
+   * The interval for values that come in clusters, such as solos of players: as for independent
+   * values, but asking for so much more confidence that the normal deviate grows by the root of the
+   * design effect.
+   *
+   * @param designEffect at least 1, see {@link DesignEffect}
+   * @throws IllegalArgumentException if a probability is not in (0, 1) or the design effect below 1
+   */
+  public static Optional<QuantileInterval> of(
+      Sample sample, double probability, double clusteredConfidence, double designEffect) {
+    Interval.requireConfidence(clusteredConfidence);
+    if (!(designEffect >= 1)) {
+      throw new IllegalArgumentException("Invalid design effect: " + designEffect);
+    }
+    double confidence = scaled(clusteredConfidence, Math.sqrt(designEffect));
     requireProbability(probability);
-    Interval.requireConfidence(confidence);
     int n = sample.size();
     if (n < 2 || bestCoverage(n, probability) < confidence) {
       return Optional.empty();
@@ -89,7 +107,7 @@ public record QuantileInterval(
                 bestUpper,
                 sample.at(bestLower - 1),
                 sample.at(bestUpper - 1),
-                Math.min(1, best)));
+                scaled(Math.min(1, best), 1 / Math.sqrt(designEffect))));
   }
 
   /**
@@ -106,6 +124,18 @@ public record QuantileInterval(
       n++;
     }
     return n;
+  }
+
+  /** The confidence whose normal deviate is {@code factor} times as large. */
+  private static double scaled(double confidence, double factor) {
+    if (factor == 1) {
+      return confidence;
+    }
+    NormalDistribution normal = NormalDistribution.of(0, 1);
+    return 1
+        - 2
+            * normal.survivalProbability(
+                factor * normal.inverseSurvivalProbability((1 - confidence) / 2));
   }
 
   /** P(l &lt;= B &lt; u). */

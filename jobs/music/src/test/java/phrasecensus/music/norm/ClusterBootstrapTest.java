@@ -143,34 +143,43 @@ class ClusterBootstrapTest {
   }
 
   @Test
-  void playersAreDrawnWholeAndThenTheirSolos() {
-    List<Cluster> clusters = new ArrayList<>();
-    for (int i = 0; i < 20; i++) {
-      clusters.add(new Cluster("", "player " + i / 4, "solo " + i));
-    }
-    ClusterBootstrap bootstrap = ClusterBootstrap.of(clusters, SEED);
+  void sixPlayersAreDrawnWithAllTheirSolos() {
+    ClusterBootstrap bootstrap = players(6);
 
-    assertThat(bootstrap.draw()).isEqualTo(Draw.PLAYERS_THEN_SOLOS);
-    boolean someoneMissing = false;
+    assertThat(bootstrap.draw()).isEqualTo(Draw.PLAYERS);
     for (int replicate = 0; replicate < 50; replicate++) {
       int[] weights = bootstrap.weights(replicate);
-      for (int player = 0; player < 5; player++) {
-        int drawn = Arrays.stream(weights, 4 * player, 4 * player + 4).sum();
-        assertThat(drawn % 4).isZero();
-        someoneMissing |= drawn == 0;
+      for (int player = 0; player < 6; player++) {
+        int[] solos = Arrays.copyOfRange(weights, 4 * player, 4 * player + 4);
+        assertThat(solos).containsOnly(solos[0]);
       }
     }
-    assertThat(someoneMissing).isTrue();
   }
 
   @Test
-  void fourPlayersAreTooFewToDraw() {
-    List<Cluster> clusters =
-        IntStream.range(0, 20)
-            .mapToObj(i -> new Cluster("", "player " + i % 4, "solo " + i))
-            .toList();
+  void fivePlayersAreDrawnAndThenTheirSolos() {
+    ClusterBootstrap bootstrap = players(5);
 
-    assertThat(ClusterBootstrap.of(clusters, SEED).draw()).isEqualTo(Draw.SOLOS);
+    assertThat(bootstrap.draw()).isEqualTo(Draw.PLAYERS_THEN_SOLOS);
+    boolean someoneMissing = false;
+    boolean soloMissing = false;
+    for (int replicate = 0; replicate < 50; replicate++) {
+      int[] weights = bootstrap.weights(replicate);
+      for (int player = 0; player < 5; player++) {
+        int[] solos = Arrays.copyOfRange(weights, 4 * player, 4 * player + 4);
+        int drawn = Arrays.stream(solos).sum();
+        assertThat(drawn % 4).isZero();
+        someoneMissing |= drawn == 0;
+        soloMissing |= drawn > 0 && Arrays.stream(solos).anyMatch(weight -> weight == 0);
+      }
+    }
+    assertThat(someoneMissing).isTrue();
+    assertThat(soloMissing).isTrue();
+  }
+
+  @Test
+  void twoPlayersAreTooFewToDraw() {
+    assertThat(players(2).draw()).isEqualTo(Draw.SOLOS);
   }
 
   @Test
@@ -255,6 +264,15 @@ class ClusterBootstrapTest {
         .isInstanceOf(IllegalArgumentException.class)
         .hasMessage(
             "Cannot enumerate the resamples of 8 solos: at most 7 of one group, no players");
+  }
+
+  /** Players of four solos each. */
+  private static ClusterBootstrap players(int players) {
+    return ClusterBootstrap.of(
+        IntStream.range(0, 4 * players)
+            .mapToObj(i -> new Cluster("", "player " + i / 4, "solo " + i))
+            .toList(),
+        SEED);
   }
 
   private static ClusterBootstrap solos(int n) {

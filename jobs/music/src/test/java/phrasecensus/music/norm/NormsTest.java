@@ -119,6 +119,30 @@ class NormsTest {
     assertThat(norm.playerCount()).isEqualTo(1);
   }
 
+  /** 1 + (10 - 1) ICC, and within players nothing differs: ICC 1, ten solos count as one. */
+  @Test
+  void solosOfAPlayerThatAreAllAlikeCountOnce() {
+    List<NormValue> values = new ArrayList<>();
+    for (int i = 0; i < 60; i++) {
+      values.add(new NormValue("player " + i % 6, (double) (i % 6)));
+    }
+
+    Norm norm = Norms.of(values);
+
+    assertThat(norm.designEffect()).isCloseTo(10, within(1e-9));
+    assertThat(norm.level()).isEqualTo(NormLevel.FULL);
+    assertThat(norm.interval(.5).orElseThrow().upperRank()).isGreaterThan(50);
+    assertThat(norm.interval(.05)).isEmpty();
+  }
+
+  @Test
+  void onePlayerOrOneSoloEachLeavesSolosIndependent() {
+    assertThat(Norms.designEffect(List.of(new NormValue("Ada", 1.0), new NormValue("Ada", 2.0))))
+        .isEqualTo(1);
+    assertThat(Norms.designEffect(List.of(new NormValue("Ada", 1.0), new NormValue("Ben", 2.0))))
+        .isEqualTo(1);
+  }
+
   @Test
   void allEqualValuesHaveNoSpread() {
     List<NormValue> values = new ArrayList<>();

@@ -81,6 +81,25 @@ class QuantileIntervalTest {
     assertThat(interval.upperRank() - interval.lowerRank()).isBetween(1950, 1970);
   }
 
+  /** Four times the variance asks for twice the deviate: 1 - 2 P(Z > 3.92) instead of .95. */
+  @Test
+  void aDesignEffectWidensTheInterval() {
+    QuantileInterval independent = QuantileInterval.of(ranks(100), .5).orElseThrow();
+    QuantileInterval clustered = QuantileInterval.of(ranks(100), .5, .95, 4).orElseThrow();
+    QuantileInterval confident = QuantileInterval.of(ranks(100), .5, .9999114).orElseThrow();
+
+    assertThat(clustered.upperRank() - clustered.lowerRank())
+        .isEqualTo(confident.upperRank() - confident.lowerRank())
+        .isGreaterThan(independent.upperRank() - independent.lowerRank());
+    assertThat(clustered.coverage()).isBetween(.95, .97);
+  }
+
+  @Test
+  void aDesignEffectCanLeaveNoInterval() {
+    assertThat(QuantileInterval.of(ranks(12), .25, .95, 1)).isPresent();
+    assertThat(QuantileInterval.of(ranks(12), .25, .95, 2)).isEmpty();
+  }
+
   private static Sample ranks(int n) {
     return Sample.of(IntStream.rangeClosed(1, n).asDoubleStream().toArray());
   }

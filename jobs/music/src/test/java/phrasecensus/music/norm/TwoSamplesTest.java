@@ -164,7 +164,6 @@ class TwoSamplesTest {
     assertThat(HodgesLehmann.of(Sample.of(1, 2), Sample.of(3, 4)).interval()).isNull();
   }
 
-  /** With one value a cluster the variance is the one of DeLong and others 1988. */
   @ParameterizedTest(name = "seed {0}")
   @CsvSource({"1", "2", "3"})
   void clusteredErrorOfDeltaIsTheSpreadOverRepeatedDraws(int seed) {
@@ -216,7 +215,7 @@ class TwoSamplesTest {
   }
 
   @Test
-  void oneClusterHasNoInterval() {
+  void fewerThanThreeClustersHaveNoInterval() {
     CliffsDelta delta = CliffsDelta.ofClusters(List.of(one(3)), List.of(one(1), one(2)));
 
     assertThat(delta.delta()).isEqualTo(1);

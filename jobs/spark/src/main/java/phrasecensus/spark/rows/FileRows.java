@@ -38,7 +38,7 @@ public final class FileRows {
         settings.part().isEmpty() ? reading : reading.withPreferredPart(settings.part());
     this.analysisSettings =
         new AnalysisSettings(
-            PhraseRules.named(settings.phraseRule(), settings.phraseRuleSettings()),
+            PhraseRules.rule(settings.phraseRule(), settings.phraseRuleSettings()),
             settings.anticipation(),
             Optional.empty());
   }

@@ -1,0 +1,75 @@
+package phrasecensus.music.norm;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import phrasecensus.music.norm.CoverageSimulation.Figure;
+import phrasecensus.music.norm.CoverageSimulation.Model;
+
+/** Few rounds, so wide bounds: the command runs many and quotes them. */
+class CoverageSimulationTest {
+  private static final Model CORPUS = new Model(8, 4, .05, .12);
+
+  @Test
+  void intervalsHoldTheTruthAboutAsOftenAsTheySay() {
+    List<Figure> figures = CoverageSimulation.coverage(CORPUS, 100, 400, 3);
+
+    assertThat(share(figures, "ranks, players: median")).isBetween(.88, 1.0);
+    assertThat(share(figures, "mean, players drawn: expanded")).isBetween(.86, 1.0);
+    assertThat(share(figures, "share, players drawn: expanded")).isBetween(.86, 1.0);
+  }
+
+  @Test
+  void ignoringPlayersCostsCoverage() {
+    List<Figure> figures = CoverageSimulation.coverage(new Model(8, 8, .20, .10), 100, 400, 3);
+
+    assertThat(share(figures, "mean, solos drawn: expanded"))
+        .isLessThan(share(figures, "mean, players drawn: expanded") - .1);
+  }
+
+  @Test
+  void sameSeedGivesTheSameFigures() {
+    assertThat(CoverageSimulation.effectSizes(CORPUS, 3, .5, 20, 9))
+        .isEqualTo(CoverageSimulation.effectSizes(CORPUS, 3, .5, 20, 9))
+        .isNotEqualTo(CoverageSimulation.effectSizes(CORPUS, 3, .5, 20, 10));
+  }
+
+  @Test
+  void aStudentOfTheCorpusHasFewDeparturesAndAShiftedOneMany() {
+    List<Figure> none = CoverageSimulation.departures(CORPUS, 3, 10, 0, 0, 60, 4);
+    List<Figure> some = CoverageSimulation.departures(CORPUS, 3, 10, 4, 4, 20, 4);
+
+    assertThat(share(none, "false after adjustment, any of a student")).isLessThan(.1);
+    assertThat(share(some, "power after adjustment, a statistic")).isGreaterThan(.8);
+  }
+
+  @Test
+  void usualFiguresCoverTwelveToSixtySolos() {
+    List<Figure> figures = CoverageSimulation.usual(1, 5);
+
+    assertThat(figures).allSatisfy(figure -> assertThat(figure.share()).isBetween(0.0, 1.0));
+    assertThat(figures)
+        .extracting(Figure::setting)
+        .contains(new Model(12, 1, 0, .17).toString(), new Model(10, 6, .10, .20).toString());
+    assertThat(figures)
+        .extracting(Figure::what)
+        .contains("false after adjustment, any of a student", "shift, clustered");
+  }
+
+  @Test
+  void refusesVariancesThatLeaveNothingToPhrases() {
+    assertThatThrownBy(() -> new Model(3, 3, .5, .5))
+        .isInstanceOf(IllegalArgumentException.class)
+        .hasMessage("Invalid shares of variance: 0.5 and 0.5");
+  }
+
+  private static double share(List<Figure> figures, String what) {
+    return figures.stream()
+        .filter(figure -> figure.what().equals(what))
+        .findFirst()
+        .orElseThrow()
+        .share();
+  }
+}
