@@ -107,7 +107,7 @@ final class InspectCommand implements Callable<Integer> {
     try {
       return PhraseRules.rule(phraseRule, phraseRuleSettings);
     } catch (IllegalArgumentException e) {
-      throw new InputException("Cannot use the phrase rule: " + e.getMessage(), e);
+      throw new InputException(e.getMessage() + ".", e);
     }
   }
 

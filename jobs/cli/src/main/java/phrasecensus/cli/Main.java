@@ -82,10 +82,10 @@ public final class Main implements Runnable {
 
   private int wrongUsage(ParameterException e) {
     CommandLine command = e.getCommandLine();
-    PrintWriter err = command.getErr();
-    err.println(e.getMessage());
-    CommandLine.UnmatchedArgumentException.printSuggestions(e, err);
-    err.println("Try '" + command.getCommandSpec().qualifiedName() + " --help'.");
+    command
+        .getErr()
+        .println(
+            UsageText.of(e) + " Try '" + command.getCommandSpec().qualifiedName() + " --help'.");
     return ExitCode.USAGE;
   }
 

@@ -24,10 +24,16 @@ final class Steps {
 
   /** Makes the report of a study's current tables and puts it in the study folder. */
   static String report(StudyFolder folder, ReportOptions options) {
+    Manifest manifest = folder.manifest();
+    if (!manifest.tables().containsKey("norms")) {
+      throw new InputException(
+          "Cannot write the report of "
+              + folder.location()
+              + ": the study has no norms yet. Run 'phrase-census norms' on it first.");
+    }
     Path made = null;
     try {
       made = Files.createTempDirectory("phrase-census-report");
-      Manifest manifest = folder.manifest();
       StudyReport.write(
           folder.source(),
           manifest,

@@ -1,13 +1,17 @@
 package phrasecensus.spark;
 
+import java.io.File;
 import java.io.FileNotFoundException;
 import java.io.IOException;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.Deque;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
+import java.util.Set;
 import org.apache.hadoop.conf.Configuration;
 import org.apache.hadoop.fs.FileStatus;
 import org.apache.hadoop.fs.FileSystem;
@@ -26,7 +30,7 @@ public final class InputListing {
   /**
    * Every file below {@code folder} that is named like a score ({@code .musicxml}, {@code .xml},
    * {@code .mxl}), sorted by path. Hidden files and folders are passed over, and so is {@code
-   * except}.
+   * except}. A folder that links make appear in more than one place is listed once.
    *
    * @param except a folder to leave out, or empty: students' solos below the corpus folder, the
    *     study's own output
@@ -51,9 +55,18 @@ public final class InputListing {
       List<InputFile> found = new ArrayList<>();
       Deque<Path> open = new ArrayDeque<>();
       open.add(qualified);
+      Set<String> visited = new HashSet<>();
       while (!open.isEmpty()) {
-        for (FileStatus status : fileSystem.listStatus(open.remove())) {
+        Path next = open.remove();
+        if (!visited.add(target(next))) {
+          continue;
+        }
+        Set<String> listed = new HashSet<>();
+        FileStatus[] statuses = fileSystem.listStatus(next);
+        Arrays.sort(statuses);
+        for (FileStatus status : statuses) {
           Path path = status.getPath();
+          listed.add(path.getName());
           String name = path.getName();
           if (name.startsWith(".") || left.contains(path.toString())) {
             continue;
@@ -65,6 +78,10 @@ public final class InputListing {
                 new InputFile(
                     role, relative(qualified, path), path.toUri().toString(), status.getLen()));
           }
+        }
+        for (String name : unlisted(next, listed)) {
+          Path path = new Path(next, name);
+          found.add(new InputFile(role, relative(qualified, path), path.toUri().toString(), 0));
         }
       }
       found.sort(Comparator.comparing(InputFile::file));
@@ -79,6 +96,32 @@ public final class InputListing {
       throw new InputException(
           "Cannot list the " + role + " folder " + folder + ": " + e.getMessage() + ".", e);
     }
+  }
+
+  /** A folder by what it is, links followed: so that one that leads back to itself is read once. */
+  private static String target(Path folder) throws IOException {
+    return isLocal(folder)
+        ? new File(folder.toUri().getPath()).getCanonicalPath()
+        : folder.toString();
+  }
+
+  private static boolean isLocal(Path path) {
+    return "file".equals(path.toUri().getScheme());
+  }
+
+  /**
+   * Scores that Hadoop's local listing leaves out without a word: links whose target is gone. They
+   * are files that cannot be read, and are told as such.
+   */
+  private static List<String> unlisted(Path folder, Set<String> listed) {
+    String[] names =
+        isLocal(folder) ? new File(folder.toUri().getPath()).list() : null;
+    return names == null
+        ? List.of()
+        : Arrays.stream(names)
+            .filter(name -> !name.startsWith(".") && isScore(name) && !listed.contains(name))
+            .sorted()
+            .toList();
   }
 
   private static boolean isScore(String name) {

@@ -33,6 +33,7 @@ public final class StudyFolder implements AutoCloseable {
   private final FileSystem fileSystem;
   private final Configuration configuration;
   private boolean locked;
+  private boolean made;
 
   private StudyFolder(Path folder, FileSystem fileSystem, Configuration configuration) {
     this.folder = folder;
@@ -62,6 +63,7 @@ public final class StudyFolder implements AutoCloseable {
         }
       } else {
         study.fileSystem.mkdirs(study.folder);
+        study.made = true;
       }
       study.lock(location);
       study.recover();
@@ -86,8 +88,9 @@ public final class StudyFolder implements AutoCloseable {
         throw new InputException(
             "Cannot find a study in "
                 + location
-                + ". Make one first: phrase-census study CORPUS --into "
-                + location);
+                + ". Make one first: 'phrase-census study CORPUS --into "
+                + location
+                + "'.");
       }
       study.lock(location);
       study.recover();
@@ -115,7 +118,7 @@ public final class StudyFolder implements AutoCloseable {
       fileSystem.setWriteChecksum(false);
       return new StudyFolder(fileSystem.makeQualified(path), fileSystem, configuration);
     } catch (IOException | IllegalArgumentException e) {
-      throw new InputException("Cannot use the study folder " + location + ": " + reason(e), e);
+      throw new InputException("Cannot use the study folder " + location + ": " + reason(e) + ".", e);
     }
   }
 
@@ -309,11 +312,18 @@ public final class StudyFolder implements AutoCloseable {
         : folder.toString();
   }
 
+  /** Gives the folder free. What a run wrote aside and did not finish is deleted. */
   @Override
   public void close() {
     if (locked) {
       try {
+        if (!fileSystem.exists(new Path(new Path(folder, NEXT), COMPLETE))) {
+          fileSystem.delete(new Path(folder, NEXT), true);
+        }
         fileSystem.delete(new Path(folder, LOCK), false);
+        if (made && fileSystem.listStatus(folder).length == 0) {
+          fileSystem.delete(folder, false);
+        }
       } catch (IOException e) {
         // The lock names this process, so the next run finds that its owner is gone.
       }

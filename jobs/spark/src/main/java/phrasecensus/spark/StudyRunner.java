@@ -114,13 +114,16 @@ public final class StudyRunner {
     Map<String, Manifest.Table> tables = written(results, solosSchema);
     Outcome outcome = outcome(results, remarks);
     if (outcome.solos().getOrDefault(InputFile.CORPUS, 0) == 0) {
+      Map.Entry<String, String> first = outcome.rejected().entrySet().iterator().next();
       throw new InputException(
           "Cannot study "
               + study.corpus()
-              + ": none of its "
+              + ": none of its scores ("
               + corpus.size()
-              + " files could be read. First reason: "
-              + outcome.rejected().values().iterator().next());
+              + ") could be read. The first is "
+              + first.getKey()
+              + ": "
+              + first.getValue());
     }
     try {
       if (withNorms) {
@@ -288,7 +291,11 @@ public final class StudyRunner {
         Students.in(new ParquetTables(folder.nextTables(), configuration));
     NormsJob.Result result =
         new NormsJob(by.stream().map(MetadataColumns::inSolos).toList(), students)
-            .run(session.spark(), next, solosSchema);
+            .run(
+                session.spark(),
+                next,
+                solosSchema,
+                tables.get("solo_statistics").rows());
     if (withNorms) {
       tables.put("norms", write(next, "norms", result.norms()));
     }
@@ -330,7 +337,7 @@ public final class StudyRunner {
     try {
       return PhraseRules.rule(settings.phraseRule(), settings.phraseRuleSettings()).settings();
     } catch (IllegalArgumentException e) {
-      throw new InputException("Cannot use the phrase rule of the study: " + e.getMessage(), e);
+      throw new InputException(e.getMessage() + ".", e);
     }
   }
 

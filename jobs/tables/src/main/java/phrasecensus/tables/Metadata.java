@@ -3,6 +3,7 @@ package phrasecensus.tables;
 import java.io.IOException;
 import java.io.Serializable;
 import java.io.StringReader;
+import java.io.UncheckedIOException;
 import java.nio.ByteBuffer;
 import java.nio.charset.CharacterCodingException;
 import java.nio.charset.Charset;
@@ -75,12 +76,13 @@ public final class Metadata implements Serializable {
             .setSkipHeaderRecord(true)
             .setIgnoreEmptyLines(true)
             .setTrim(true)
-            .setDuplicateHeaderMode(DuplicateHeaderMode.DISALLOW)
+            .setDuplicateHeaderMode(DuplicateHeaderMode.ALLOW_ALL)
             .setAllowMissingColumnNames(true)
             .get();
     try (CSVParser parser = CSVParser.parse(new StringReader(text), format)) {
       List<String> headers = parser.getHeaderNames();
-      List<CSVRecord> records = parser.getRecords();
+      checkColumns(name, headers);
+      List<CSVRecord> records = records(name, parser);
       String keyColumn = key.isEmpty() ? keyColumn(headers, records, files) : key;
       if (!headers.contains(keyColumn)) {
         throw new InputException(
@@ -130,9 +132,41 @@ public final class Metadata implements Serializable {
         }
       }
       return new Metadata(columns, rows, remarks);
-    } catch (IOException | IllegalArgumentException | IllegalStateException e) {
-      throw new InputException(
-          "Cannot read the metadata file " + name + ": " + e.getMessage() + ".", e);
+    } catch (IOException e) {
+      throw misquoted(name, 1, e);
+    }
+  }
+
+  private static List<CSVRecord> records(String name, CSVParser parser) {
+    try {
+      return parser.getRecords();
+    } catch (UncheckedIOException e) {
+      throw misquoted(name, parser.getRecordNumber() + 2, e);
+    }
+  }
+
+  /** The text is in memory, so quotation marks are the only thing that can break it. */
+  private static InputException misquoted(String name, long row, Exception cause) {
+    return new InputException(
+        "Cannot read the metadata file "
+            + name
+            + ": a quotation mark in row "
+            + row
+            + " is not closed or out of place. Inside quoted text, write it twice.",
+        cause);
+  }
+
+  private static void checkColumns(String name, List<String> headers) {
+    Set<String> seen = new HashSet<>();
+    for (String header : headers) {
+      if (!header.isBlank() && !seen.add(columnName(header))) {
+        throw new InputException(
+            "Cannot use the metadata file "
+                + name
+                + ": it has more than one column '"
+                + columnName(header)
+                + "'. Rename or delete one.");
+      }
     }
   }
 

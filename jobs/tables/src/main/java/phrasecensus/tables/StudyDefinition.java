@@ -5,7 +5,12 @@ import com.fasterxml.jackson.core.JsonParser;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.dataformat.yaml.YAMLMapper;
 import java.io.IOException;
+import java.nio.ByteBuffer;
+import java.nio.charset.CharacterCodingException;
+import java.nio.charset.CodingErrorAction;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.Comparator;
@@ -100,7 +105,7 @@ public record StudyDefinition(
           YAMLMapper.builder()
               .enable(JsonParser.Feature.STRICT_DUPLICATE_DETECTION)
               .build()
-              .readTree(Files.readAllBytes(file));
+              .readTree(text(file));
     } catch (JacksonException e) {
       throw new InputException(
           "Cannot read the study file "
@@ -111,8 +116,6 @@ public record StudyDefinition(
               + e.getOriginalMessage().lines().findFirst().orElse("").trim()
               + ").",
           e);
-    } catch (IOException e) {
-      throw new InputException("Cannot read the study file " + file + ": no such file.", e);
     }
     if (root == null || !root.isObject()) {
       throw new InputException(
@@ -121,6 +124,26 @@ public record StudyDefinition(
               + ": it has no keys. It needs at least 'corpus: FOLDER'.");
     }
     return new Reading(file).definition(root);
+  }
+
+  private static String text(Path file) {
+    try {
+      String text =
+          StandardCharsets.UTF_8
+              .newDecoder()
+              .onMalformedInput(CodingErrorAction.REPORT)
+              .decode(ByteBuffer.wrap(Files.readAllBytes(file)))
+              .toString();
+      return text.startsWith("\uFEFF") ? text.substring(1) : text;
+    } catch (NoSuchFileException e) {
+      throw new InputException("Cannot read the study file " + file + ": no such file.", e);
+    } catch (CharacterCodingException e) {
+      throw new InputException(
+          "Cannot read the study file " + file + ": it is not text in UTF-8. Save it as UTF-8.", e);
+    } catch (IOException e) {
+      throw new InputException(
+          "Cannot read the study file " + file + ": it may not be read. Check its permissions.", e);
+    }
   }
 
   /** The same study with other metadata of the corpus. */

@@ -1,9 +1,9 @@
 package phrasecensus.music.analysis;
 
 import java.util.List;
-import phrasecensus.music.harmony.Chord;
-import phrasecensus.music.harmony.ChordClass;
-import phrasecensus.music.harmony.ChordDegree;
+import phrasecensus.music.chord.Chord;
+import phrasecensus.music.chord.ChordClass;
+import phrasecensus.music.chord.ChordDegree;
 import phrasecensus.music.harmony.NoteHarmony;
 import phrasecensus.music.score.ChordSpan;
 import phrasecensus.music.score.Note;

@@ -2,6 +2,7 @@ package phrasecensus.music.harmony;
 
 import java.util.Arrays;
 import java.util.List;
+import phrasecensus.music.chord.ChordClass;
 import phrasecensus.music.harmony.TonalCentre.Mode;
 
 /**

@@ -2,6 +2,7 @@ package phrasecensus.music.harmony;
 
 import java.util.List;
 import java.util.Optional;
+import phrasecensus.music.chord.Chord;
 
 /**
  * The scale of a tonal centre: major is Ionian; minor the union of natural, harmonic and melodic

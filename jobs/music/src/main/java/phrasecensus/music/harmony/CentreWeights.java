@@ -8,6 +8,7 @@ import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Locale;
+import phrasecensus.music.chord.ChordClass;
 import phrasecensus.music.harmony.TonalCentre.Mode;
 
 /** How much each chord class on each degree speaks for a mode, read from a resource. */

@@ -3,6 +3,7 @@ package phrasecensus.music.harmony;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Optional;
+import phrasecensus.music.chord.Chord;
 import phrasecensus.music.score.Bar;
 import phrasecensus.music.score.ChordSpan;
 import phrasecensus.music.score.Mark;

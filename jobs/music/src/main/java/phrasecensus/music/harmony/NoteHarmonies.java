@@ -2,6 +2,7 @@ package phrasecensus.music.harmony;
 
 import java.util.ArrayList;
 import java.util.List;
+import phrasecensus.music.chord.Chord;
 import phrasecensus.music.score.Bar;
 import phrasecensus.music.score.ChordSpan;
 import phrasecensus.music.score.Note;

@@ -1,5 +1,6 @@
 package phrasecensus.music.harmony;
 
+import phrasecensus.music.chord.ChordDegree;
 import phrasecensus.music.score.ChordSpan;
 
 /**

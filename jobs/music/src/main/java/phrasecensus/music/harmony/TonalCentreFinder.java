@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import phrasecensus.music.chord.ChordClass;
 import phrasecensus.music.harmony.CentreProgramme.Reading;
 import phrasecensus.music.harmony.CentreProgramme.Step;
 import phrasecensus.music.harmony.TonalCentre.Mode;

@@ -1,2 +1,2 @@
-/** Chords as symbols name them, chord degrees, tonal centres. */
+/** What the chords of a solo make of its notes: degrees, tonal centres, choruses. */
 package phrasecensus.music.harmony;

@@ -3,7 +3,7 @@ package phrasecensus.music.landing;
 import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
-import phrasecensus.music.harmony.Chord;
+import phrasecensus.music.chord.Chord;
 import phrasecensus.music.harmony.NoteHarmony;
 import phrasecensus.music.landing.Landing.Approach;
 import phrasecensus.music.landing.Landing.Kind;

@@ -1,6 +1,6 @@
 package phrasecensus.music.score;
 
-import phrasecensus.music.harmony.Chord;
+import phrasecensus.music.chord.Chord;
 import phrasecensus.music.time.Fraction;
 
 /**

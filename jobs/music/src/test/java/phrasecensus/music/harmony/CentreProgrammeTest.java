@@ -9,6 +9,8 @@ import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
 import phrasecensus.music.analysis.SoloText;
+import phrasecensus.music.chord.Chord;
+import phrasecensus.music.chord.ChordClass;
 import phrasecensus.music.harmony.CentreProgramme.Reading;
 import phrasecensus.music.harmony.CentreProgramme.Step;
 

@@ -3,7 +3,7 @@ package phrasecensus.readers.musicxml;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import phrasecensus.music.harmony.Chord;
+import phrasecensus.music.chord.Chord;
 import phrasecensus.music.pitch.Transposition;
 import phrasecensus.music.score.ChordSpan;
 import phrasecensus.music.time.Fraction;

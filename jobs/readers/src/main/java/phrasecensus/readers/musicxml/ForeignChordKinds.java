@@ -1,15 +1,15 @@
 package phrasecensus.readers.musicxml;
 
-import static phrasecensus.music.harmony.ChordAlteration.Type.ADD;
-import static phrasecensus.music.harmony.ChordAlteration.Type.ALTER;
+import static phrasecensus.music.chord.ChordAlteration.Type.ADD;
+import static phrasecensus.music.chord.ChordAlteration.Type.ALTER;
 
 import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
-import phrasecensus.music.harmony.ChordAlteration;
-import phrasecensus.music.harmony.ChordKind;
+import phrasecensus.music.chord.ChordAlteration;
+import phrasecensus.music.chord.ChordKind;
 
 /**
  * Chord kinds outside the standard whose meaning is plain: words that programs write into {@code

@@ -42,7 +42,7 @@ import org.audiveris.proxymusic.TiedType;
 import org.audiveris.proxymusic.Time;
 import org.audiveris.proxymusic.Transpose;
 import org.audiveris.proxymusic.YesNo;
-import phrasecensus.music.harmony.Chord;
+import phrasecensus.music.chord.Chord;
 import phrasecensus.music.pitch.Pitch;
 import phrasecensus.music.pitch.Step;
 import phrasecensus.music.pitch.Transposition;

@@ -1,7 +1,7 @@
 package phrasecensus.readers.musicxml;
 
 import java.util.List;
-import phrasecensus.music.harmony.Chord;
+import phrasecensus.music.chord.Chord;
 import phrasecensus.music.pitch.Transposition;
 import phrasecensus.music.score.Metre;
 import phrasecensus.music.time.Fraction;

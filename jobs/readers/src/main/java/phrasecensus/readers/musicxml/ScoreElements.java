@@ -6,7 +6,7 @@ import static phrasecensus.readers.musicxml.ElementRule.value;
 import static phrasecensus.readers.musicxml.ElementRule.values;
 
 import java.util.stream.Stream;
-import phrasecensus.music.harmony.ChordKind;
+import phrasecensus.music.chord.ChordKind;
 
 /**
  * The elements and attributes of MusicXML 4.0 that are read, with their valid values (W3C MusicXML

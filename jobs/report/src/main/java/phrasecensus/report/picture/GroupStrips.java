@@ -64,6 +64,7 @@ public final class GroupStrips {
       CorpusNorm norm, List<Double> values, Scale scale, double top) {
     List<Mark> marks = new ArrayList<>();
     double middle = top + 8;
+    marks.add(Mark.level(0, 1, middle, "hair"));
     if (norm.hasReach()) {
       double left = scale.share(norm.reachLow());
       double right = scale.share(norm.reachHigh());

@@ -105,6 +105,11 @@ public final class StatisticStrip {
   private static List<Mark> normMarks(
       CorpusNorm norm, List<Double> corpus, Scale scale, double top, double bottom) {
     List<Mark> marks = new ArrayList<>();
+    marks.add(Mark.level(0, 1, top + 10, "hair"));
+    if (!norm.hasBand()) {
+      marks.add(
+          Mark.words(0, 11, norm.n() + (norm.n() == 1 ? " corpus solo" : " corpus solos"), "note"));
+    }
     if (norm.hasBand()) {
       double left = scale.share(norm.p25());
       double right = scale.share(norm.p75());

@@ -213,7 +213,14 @@ public record CorpusPage(
       Grid.Builder grid =
           Grid.of(Wording.capitalised(definition.name()) + " by group")
               .words("Group")
-              .numbers("Solos", "Without a value", "Players", "Median", "Middle half", "Wider")
+              .numbers(
+                  "Solos",
+                  "Without a value",
+                  "Players",
+                  "Median",
+                  "25 to 75 %",
+                  "10 to 90 %",
+                  "5 to 95 %")
               .words("Note");
       for (Group group : groups()) {
         rows.norm(group, definition.key())
@@ -256,8 +263,9 @@ public record CorpusPage(
           numbers.count(norm.undefined()),
           numbers.count(norm.players()),
           norm.p50() == null ? "\u2013" : numbers.withUnit(definition, norm.p50()),
-          norm.hasBand() ? numbers.range(definition, norm.p25(), norm.p75()) : "\u2013",
-          wording.reach(definition, norm),
+          wording.stretch(definition, norm.p25(), norm.p75()),
+          wording.stretch(definition, norm.p10(), norm.p90()),
+          wording.stretch(definition, norm.p05(), norm.p95()),
           note);
     }
 
@@ -271,7 +279,7 @@ public record CorpusPage(
         Grid.Builder overall =
             Grid.of(Wording.facet(facet) + ": the whole corpus")
                 .words("Statistic")
-                .numbers("Solos", "Median", "Middle half", "Wider")
+                .numbers("Solos", "Median", "25 to 75 %", "10 to 90 %", "5 to 95 %")
                 .words("What it means to a player");
         for (StatisticDefinition definition : definitions) {
           rows.norm(Group.ALL, definition.key())
@@ -283,8 +291,9 @@ public record CorpusPage(
                           norm.p50() == null
                               ? "\u2013"
                               : numbers.withUnit(definition, norm.p50()),
-                          wording.band(definition, norm),
-                          wording.reach(definition, norm),
+                          wording.stretch(definition, norm.p25(), norm.p75()),
+                          wording.stretch(definition, norm.p10(), norm.p90()),
+                          wording.stretch(definition, norm.p05(), norm.p95()),
                           definition.meaning()));
         }
         if (overall.size() == 0) {

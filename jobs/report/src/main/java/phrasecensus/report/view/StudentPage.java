@@ -272,7 +272,7 @@ public record StudentPage(
                 pooled ->
                     entries.add(
                         new StatisticStrip.Entry(
-                            "all " + numbers.count(solos), pooled.value(), pooled.n(), true)));
+                            "all " + wording.counted(solos, "solo"), pooled.value(), pooled.n(), true)));
       }
       for (int i = Math.max(0, solos - MOST_LINES); i < solos; i++) {
         Value value = student.solos().get(i).value(definition.key());

@@ -1,4 +1,4 @@
-package phrasecensus.music.harmony;
+package phrasecensus.music.chord;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static phrasecensus.music.analysis.SoloText.chord;

@@ -1,4 +1,4 @@
-package phrasecensus.music.harmony;
+package phrasecensus.music.chord;
 
 /**
  * What a note is over a chord.

@@ -1,4 +1,4 @@
-package phrasecensus.music.harmony;
+package phrasecensus.music.chord;
 
 /**
  * One {@code degree} of a chord symbol (W3C MusicXML 4.0, element {@code degree}).

@@ -1,10 +1,10 @@
-package phrasecensus.music.harmony;
+package phrasecensus.music.chord;
 
 import java.util.Locale;
 
 /**
- * What a chord does in a key, told by third, fifth and seventh alone: the classes that the weights
- * of {@link CentreProgramme} are given for.
+ * What a chord does in a key, told by third, fifth and seventh alone: the classes that the search
+ * for tonal centres weighs.
  */
 public enum ChordClass {
   /** Major triad. */
@@ -31,7 +31,7 @@ public enum ChordClass {
   DIM;
 
   /** The word in the weights: lower case. */
-  String word() {
+  public String word() {
     return name().toLowerCase(Locale.ROOT);
   }
 

@@ -1,4 +1,4 @@
-package phrasecensus.music.harmony;
+package phrasecensus.music.chord;
 
 import java.util.Map;
 import java.util.Optional;
