@@ -6,6 +6,8 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import phrasecensus.report.ReportSettings;
+import phrasecensus.report.engraving.Engraver;
+import phrasecensus.report.engraving.Engraving;
 import phrasecensus.report.picture.PhraseLengths;
 import phrasecensus.report.picture.Picture;
 import phrasecensus.report.picture.Progress;
@@ -72,6 +74,10 @@ public record StudentPage(
   /** The most dated solos that get a line in a strip; the earliest give way. */
   private static final int MOST_LINES = 12;
 
+  private static final int WIDE_SYSTEM = 720;
+  private static final double WIDE_STAFF_SPACE = 7;
+  private static final int NARROW_SYSTEM = 344;
+  private static final double NARROW_STAFF_SPACE = 6.4;
   private static final List<String> FACETS = List.of("harmony", "movement", "phrasing", "line");
 
   /**
@@ -99,10 +105,41 @@ public record StudentPage(
    * @param facts instrument, metre, tempo, centre, counts
    * @param file path of its file; empty when left out
    * @param lines four bars each; empty when excerpts are left out
+   * @param score as notation
    * @param phrases phrase by phrase
    */
   public record SoloItem(
-      String id, String heading, String facts, String file, List<Picture> lines, Grid phrases) {}
+      String id,
+      String heading,
+      String facts,
+      String file,
+      List<Picture> lines,
+      Score score,
+      Grid phrases) {}
+
+  /**
+   * A solo as notation, broken into systems for a wide and for a narrow screen.
+   *
+   * @param reason why there is none; empty when there is, or when none was asked for
+   */
+  public record Score(List<Engraving> wide, List<Engraving> narrow, String reason) {
+    private static final Score NONE = new Score(List.of(), List.of(), "");
+
+    static Score of(String id, StudentSolo solo) {
+      try {
+        SoloLine line = solo.line();
+        Integer key = solo.facts().keyFifths();
+        return line.notes().isEmpty()
+            ? NONE
+            : new Score(
+                Engraver.engrave(id + "-wide", line, key, WIDE_SYSTEM, WIDE_STAFF_SPACE),
+                Engraver.engrave(id + "-narrow", line, key, NARROW_SYSTEM, NARROW_STAFF_SPACE),
+                "");
+      } catch (IllegalArgumentException e) {
+        return new Score(List.of(), List.of(), FileText.withoutDirection(e.getMessage()));
+      }
+    }
+  }
 
   /** Makes the page of a student. */
   static StudentPage of(
@@ -565,6 +602,7 @@ public record StudentPage(
                 settings.excerpts()
                     ? new Timeline(numbers).pictures(id + "-line", solo.line())
                     : List.of(),
+                settings.excerpts() ? Score.of(id + "-score", solo) : Score.NONE,
                 phrases(solo)));
       }
       return items;

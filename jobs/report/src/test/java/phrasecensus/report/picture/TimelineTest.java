@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import org.junit.jupiter.api.Test;
+import phrasecensus.music.time.Fraction;
 import phrasecensus.report.rows.SoloLine;
 import phrasecensus.report.wording.Numbers;
 
@@ -14,21 +15,35 @@ class TimelineTest {
 
   private static List<SoloLine.BarSpan> bars(int full, boolean pickup) {
     List<SoloLine.BarSpan> bars = new ArrayList<>();
-    double onset = 0;
+    long onset = 0;
     if (pickup) {
-      bars.add(new SoloLine.BarSpan(0, "0", 0, 1, true, null));
+      bars.add(bar(0, "0", 0, 1, true));
       onset = 1;
     }
     for (int i = 0; i < full; i++) {
       bars.add(
-          new SoloLine.BarSpan(bars.size(), String.valueOf(i + 1), onset, 4, false, null));
+          bar(bars.size(), String.valueOf(i + 1), onset, 4, false));
       onset += 4;
     }
     return bars;
   }
 
-  private static SoloLine.Tone tone(int index, double onset, double length, String role) {
-    return new SoloLine.Tone(index, onset, length, 72, "C5", false, role);
+  private static SoloLine.BarSpan bar(
+      int index, String number, long onset, long length, boolean pickup) {
+    return new SoloLine.BarSpan(
+        index,
+        number,
+        Fraction.of(onset),
+        Fraction.of(length),
+        "4/4",
+        Fraction.of(4 - length),
+        pickup,
+        null);
+  }
+
+  private static SoloLine.Tone tone(int index, long onset, long length, String role) {
+    return new SoloLine.Tone(
+        index, Fraction.of(onset), Fraction.of(length), 72, "C5", 0, role);
   }
 
   private static SoloLine solo(List<SoloLine.BarSpan> bars, SoloLine.Tone... notes) {
