@@ -11,8 +11,8 @@ import phrasecensus.music.score.Solo;
 import phrasecensus.music.time.Fraction;
 
 /**
- * How a line treats guide tones where chords change. A note belongs to the chord it is judged by, so
- * with anticipation on, a note tied into a chord is the first of that chord.
+ * How a line treats guide tones where chords change. A note belongs to the chord it is judged by,
+ * so with anticipation on, a note tied into a chord is the first of that chord.
  */
 public final class GuideTones {
   private GuideTones() {}
@@ -63,12 +63,12 @@ public final class GuideTones {
   /**
    * How often a guide tone that asks to fall does fall.
    *
-   * <p>An opportunity is a change whose last note before it is the minor (or diminished) seventh of a
-   * chord whose root falls a fifth to the next chord's, or the third of a dominant whose root falls a
-   * semitone (the tritone substitute, where that third is the seventh of the dominant it stands for).
-   * It is resolved when the next note of the line starts within one bar after the change, under the
-   * new chord, a semitone or a tone lower, and is the new chord's third. The next chord must have a
-   * third. Common practice, no source. Linear.
+   * <p>An opportunity is a change whose last note before it is the minor (or diminished) seventh of
+   * a chord whose root falls a fifth to the next chord's, or the third of a dominant whose root
+   * falls a semitone (the tritone substitute, where that third is the seventh of the dominant it
+   * stands for). It is resolved when the next note of the line starts within one bar after the
+   * change, under the new chord, a semitone or a tone lower, and is the new chord's third. The next
+   * chord must have a third. Common practice, no source. Linear.
    */
   public static Resolutions resolutions(SoloAnalysis analysis) {
     Solo solo = analysis.solo();
@@ -82,7 +82,8 @@ public final class GuideTones {
       ChordSpan from = chords.get(c);
       ChordSpan to = chords.get(c + 1);
       int last = -1;
-      while (noteIndex < notes.size() && belongsBefore(notes.get(noteIndex), harmony.get(noteIndex), to)) {
+      while (noteIndex < notes.size()
+          && belongsBefore(notes.get(noteIndex), harmony.get(noteIndex), to)) {
         if (harmony.get(noteIndex).chord() == from) {
           last = noteIndex;
         }
@@ -98,11 +99,8 @@ public final class GuideTones {
         Note next = notes.get(last + 1);
         int fall = notes.get(last).midi() - next.midi();
         Fraction bar = solo.barAt(to.onset()).metre().barLength();
-        boolean soon =
-            !bar.isPositive() || next.onset().minus(to.onset()).compareTo(bar) < 0;
-        if ((fall == 1 || fall == 2)
-            && soon
-            && to.concert().isThird(next.concert().pitchClass())) {
+        boolean soon = !bar.isPositive() || next.onset().minus(to.onset()).compareTo(bar) < 0;
+        if ((fall == 1 || fall == 2) && soon && to.concert().isThird(next.concert().pitchClass())) {
           resolved++;
         }
       }

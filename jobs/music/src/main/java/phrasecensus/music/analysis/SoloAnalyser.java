@@ -19,8 +19,7 @@ public final class SoloAnalyser {
    */
   public static SoloAnalysis analyse(Solo solo, AnalysisSettings settings) {
     TonalCentres centres = TonalCentreFinder.find(solo, settings.key());
-    List<NoteHarmony> harmony =
-        NoteHarmonies.find(solo, settings.anticipation(), centres.spans());
+    List<NoteHarmony> harmony = NoteHarmonies.find(solo, settings.anticipation(), centres.spans());
     List<Phrase> phrases = settings.phraseRule().phrases(solo);
     return new SoloAnalysis(
         solo,

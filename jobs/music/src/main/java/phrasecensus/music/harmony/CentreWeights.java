@@ -17,7 +17,7 @@ final class CentreWeights {
 
   private CentreWeights() {}
 
-  static CentreWeights published() {
+  static CentreWeights read() {
     CentreWeights weights = new CentreWeights();
     for (String line : rows("chord-function-weights.csv")) {
       String[] cells = line.split(",");

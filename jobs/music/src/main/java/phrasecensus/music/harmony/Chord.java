@@ -105,7 +105,8 @@ public final class Chord {
       core |= isCore ? 1 << semitones : 0;
       guide |= isGuide ? 1 << semitones : 0;
       if (first || isCore) {
-        written[semitones] = new ChordDegree(semitones, name(value, tones[value]), role(isCore, isGuide));
+        written[semitones] =
+            new ChordDegree(semitones, name(value, tones[value]), role(isCore, isGuide));
       }
     }
     for (int[] tone : extra) {
@@ -114,7 +115,8 @@ public final class Chord {
         boolean isCore = tone[0] <= 7 && tone[0] % 2 == 1;
         all |= 1 << semitones;
         core |= isCore ? 1 << semitones : 0;
-        written[semitones] = new ChordDegree(semitones, name(tone[0], tone[1]), role(isCore, false));
+        written[semitones] =
+            new ChordDegree(semitones, name(tone[0], tone[1]), role(isCore, false));
       }
     }
     this.contentKnown = known && all != 0;
@@ -123,8 +125,7 @@ public final class Chord {
     this.guideMask = guide;
     this.chordClass = contentKnown ? ChordClass.of(tones, ABSENT) : null;
     this.freeThird = (all >> 4 & 1) == 1 ? SHARP_NINTH : FREE[3];
-    this.freeSixth =
-        seventh ? FREE[9] : chordClass == ChordClass.DIM ? DIMINISHED_SEVENTH : SIXTH;
+    this.freeSixth = seventh ? FREE[9] : chordClass == ChordClass.DIM ? DIMINISHED_SEVENTH : SIXTH;
     this.symbol = spell();
   }
 
@@ -228,8 +229,8 @@ public final class Chord {
   }
 
   /**
-   * True when the pitches of the chord are known: a root and a kind with content in the standard, or
-   * spelled by degrees. Without it no verdict is possible on a note.
+   * True when the pitches of the chord are known: a root and a kind with content in the standard,
+   * or spelled by degrees. Without it no verdict is possible on a note.
    */
   public boolean isContentKnown() {
     return contentKnown;
@@ -271,8 +272,9 @@ public final class Chord {
    *
    * <p>Tones of the symbol carry the symbol's name. Others are named by the chord: three semitones
    * are {@code #9} over a major third and {@code b3} otherwise, nine are {@code 13} over a seventh,
-   * {@code 6} over a triad, {@code bb7} over a diminished one; and by their spelling where two names
-   * are usual: {@code b5} or {@code #11}, {@code #5} or {@code b13} (common practice, no source).
+   * {@code 6} over a triad, {@code bb7} over a diminished one; and by their spelling where two
+   * names are usual: {@code b5} or {@code #11}, {@code #5} or {@code b13} (common practice, no
+   * source).
    */
   public Optional<ChordDegree> degreeOf(Pitch pitch) {
     if (!contentKnown) {

@@ -9,8 +9,8 @@ import phrasecensus.music.score.Note;
  * profile of each major and minor key (method of Krumhansl and Schmuckler, Krumhansl 1990, from
  * memory; profile of Temperley 2007, in {@code key-profile.csv}).
  *
- * <p>On jazz solos it finds tonic and mode in about half of the cases, so it stands in only where no
- * chord is written.
+ * <p>On jazz solos it finds tonic and mode in about half of the cases, so it stands in only where
+ * no chord is written.
  */
 public final class KeyProfile {
   private static final double[][] PROFILES = profiles();
@@ -83,7 +83,9 @@ public final class KeyProfile {
     return new Fit(centre, best, best - second);
   }
 
-  /** Pearson's correlation with a profile whose tonic stands on a pitch class; NaN for equal sums. */
+  /**
+   * Pearson's correlation with a profile whose tonic stands on a pitch class; NaN for equal sums.
+   */
   static double correlation(double[] sums, double[] profile, int tonic) {
     double mean = 0;
     double profileMean = 0;

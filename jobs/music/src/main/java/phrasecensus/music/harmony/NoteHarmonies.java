@@ -15,11 +15,11 @@ public final class NoteHarmonies {
   /**
    * One element a note, in order. Linear in notes, chords and centres.
    *
-   * <p>A note is judged by the chord that holds at its onset. With {@code anticipation}, a note that
-   * starts within the last half beat of a chord (its onset included, half of the metre's beat; half
-   * a quarter without metre) and still sounds when another chord follows immediately is judged by
-   * that one, also across a bar line. Nothing is anticipated from or into a stretch without chord,
-   * and a repeated symbol is no other chord (common practice, no source).
+   * <p>A note is judged by the chord that holds at its onset. With {@code anticipation}, a note
+   * that starts within the last half beat of a chord (its onset included, half of the metre's beat;
+   * half a quarter without metre) and still sounds when another chord follows immediately is judged
+   * by that one, also across a bar line. Nothing is anticipated from or into a stretch without
+   * chord, and a repeated symbol is no other chord (common practice, no source).
    *
    * @param centres in order, as {@link TonalCentreFinder} gives them; may be empty
    */
@@ -29,7 +29,8 @@ public final class NoteHarmonies {
     List<NoteHarmony> found = new ArrayList<>(solo.notes().size());
     int chordIndex = -1;
     int centreIndex = 0;
-    for (Note note : solo.notes()) {
+    List<Note> notes = solo.notes();
+    for (Note note : notes) {
       while (chordIndex + 1 < chords.size()
           && !chords.get(chordIndex + 1).onset().isAfter(note.onset())) {
         chordIndex++;
@@ -51,10 +52,9 @@ public final class NoteHarmonies {
         centreIndex++;
       }
       TonalCentre centre = centreAt(centres, centreIndex, moment);
+      CentreScale scale = CentreScale.of(centre, chord).orElse(null);
       boolean inScale =
-          CentreScale.of(centre, chord)
-              .map(scale -> scale.contains(centre.tonic(), note.concert().pitchClass()))
-              .orElse(false);
+          scale != null && scale.contains(centre.tonic(), note.concert().pitchClass());
       found.add(
           new NoteHarmony(
               chord == null ? null : span,
@@ -66,8 +66,7 @@ public final class NoteHarmonies {
     return List.copyOf(found);
   }
 
-  private static TonalCentre centreAt(
-      List<TonalCentreSpan> centres, int index, Fraction moment) {
+  private static TonalCentre centreAt(List<TonalCentreSpan> centres, int index, Fraction moment) {
     if (centres.isEmpty()) {
       return TonalCentre.UNKNOWN;
     }
@@ -82,13 +81,19 @@ public final class NoteHarmonies {
     if (span == null
         || next == null
         || span.concert().isNone()
+        || !soundsPast(solo.notes(), note, span.end())
         || !next.onset().equals(span.end())
-        || !note.end().isAfter(span.end())
         || !next.concert().isChangeFrom(span.concert())) {
       return false;
     }
     Bar bar = solo.bars().get(note.barIndex());
     Fraction half = bar.metre().beatLength().times(Fraction.HALF);
     return note.onset().plus(half).isAtLeast(span.end());
+  }
+
+  /** Asks the next onset first, which spares most notes the sum: notes of a line do not overlap. */
+  private static boolean soundsPast(List<Note> notes, Note note, Fraction moment) {
+    return (note.index() + 1 >= notes.size() || notes.get(note.index() + 1).onset().isAfter(moment))
+        && note.end().isAfter(moment);
   }
 }

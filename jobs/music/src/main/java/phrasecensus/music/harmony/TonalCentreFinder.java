@@ -1,7 +1,9 @@
 package phrasecensus.music.harmony;
 
 import java.util.ArrayList;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import phrasecensus.music.harmony.CentreProgramme.Reading;
 import phrasecensus.music.harmony.CentreProgramme.Step;
@@ -29,6 +31,12 @@ import phrasecensus.music.time.Fraction;
 public final class TonalCentreFinder {
   /** Bars that one chord holds to make a modal centre: half a section (common practice). */
   static final int VAMP_BARS = 8;
+
+  /** Weight of the time on the tonic chord beside the time in the centre, for the whole solo. */
+  static final double TONIC_CHORD = 5;
+
+  /** Bonus for the centre in which the solo ends. */
+  static final double LAST_CENTRE = 0.3;
 
   private TonalCentreFinder() {}
 
@@ -103,10 +111,10 @@ public final class TonalCentreFinder {
   private static TonalCentres fromChords(Solo solo, List<Stretch> stretches, Fraction end) {
     List<Step> steps = stretches.stream().map(Stretch::step).toList();
     Reading reading = CentreProgramme.standard().read(steps);
-    boolean[] modal = modal(solo, stretches, steps);
     if (reading.score() <= 0) {
       return single(end, TonalCentre.UNKNOWN, 0, Source.NONE);
     }
+    boolean[] modal = modal(solo, stretches, steps);
     List<TonalCentreSpan> spans = new ArrayList<>();
     int first = 0;
     for (int i = 1; i <= stretches.size(); i++) {
@@ -123,7 +131,7 @@ public final class TonalCentreFinder {
               Source.CHORDS));
       first = i;
     }
-    return new TonalCentres(spans, whole(spans, stretches));
+    return new TonalCentres(spans, whole(solo, spans, stretches));
   }
 
   private static TonalCentre centre(
@@ -159,15 +167,47 @@ public final class TonalCentreFinder {
     };
   }
 
-  private static TonalCentre whole(List<TonalCentreSpan> spans, List<Stretch> stretches) {
-    java.util.Map<TonalCentre, Double> time = new java.util.LinkedHashMap<>();
-    for (TonalCentreSpan span : spans) {
-      time.merge(span.centre(), span.end().minus(span.onset()).toDouble(), Double::sum);
+  /**
+   * The centre of the whole solo: the tonic of a twelve-bar blues where the form is one; otherwise
+   * the centre with the largest sum of its share of the time, {@value #TONIC_CHORD} times the share
+   * of time that its own tonic chord sounds, and {@value #LAST_CENTRE} for the centre in which the
+   * solo ends. Ties go to the centre that comes first.
+   */
+  private static TonalCentre whole(
+      Solo solo, List<TonalCentreSpan> spans, List<Stretch> stretches) {
+    Optional<BluesForm> blues = BluesForm.find(solo);
+    if (blues.isPresent()) {
+      return new TonalCentre(blues.get().tonic(), blues.get().minor() ? Mode.MINOR : Mode.BLUES);
     }
+    Map<TonalCentre, Double> scores = new LinkedHashMap<>();
+    double time = 0;
+    for (TonalCentreSpan span : spans) {
+      double length = span.end().minus(span.onset()).toDouble();
+      time += length;
+      scores.merge(span.centre(), length, Double::sum);
+    }
+    double whole = time;
+    scores.replaceAll((centre, length) -> length / whole);
+    double sounding = 0;
+    for (Stretch stretch : stretches) {
+      sounding += stretch.length().toDouble();
+    }
+    for (Stretch stretch : stretches) {
+      double share = TONIC_CHORD * stretch.length().toDouble() / sounding;
+      for (Mode mode : Mode.values()) {
+        if (mode != Mode.UNKNOWN && CentreProgramme.isTonicChord(mode, stretch.chordClass())) {
+          TonalCentre centre = new TonalCentre(stretch.root(), mode);
+          if (mode != Mode.MODAL || scores.containsKey(centre)) {
+            scores.merge(centre, share, Double::sum);
+          }
+        }
+      }
+    }
+    scores.merge(spans.get(spans.size() - 1).centre(), LAST_CENTRE, Double::sum);
     TonalCentre best = null;
-    for (TonalCentre centre : time.keySet()) {
-      if (best == null || time.get(centre) > time.get(best)) {
-        best = centre;
+    for (Map.Entry<TonalCentre, Double> entry : scores.entrySet()) {
+      if (best == null || entry.getValue() > scores.get(best)) {
+        best = entry.getKey();
       }
     }
     return best;

@@ -18,9 +18,9 @@ import phrasecensus.music.time.Fraction;
 /** Finds the landings of a line. */
 public final class Landings {
   /**
-   * Shortest silence inside a phrase that makes the note before it a landing, in beats: half a beat,
-   * since shorter rests in notation mostly show how short a note is played (common practice, no
-   * source).
+   * Shortest silence inside a phrase that makes the note before it a landing, in beats: half a
+   * beat, since shorter rests in notation mostly show how short a note is played (common practice,
+   * no source).
    */
   public static final Fraction SHORTEST_REST_BEATS = Fraction.HALF;
 
@@ -38,36 +38,43 @@ public final class Landings {
    *       #SHORTEST_REST_BEATS}.
    *   <li>held: at least {@link #SHORTEST_HELD_BEATS} long and longer than the note before and the
    *       note after it in the phrase, where there are such.
-   *   <li>chord-arrival: the first note that starts while a new chord holds, if it starts on a beat.
-   *       The first chord of a solo is no change, a repeated symbol or a new bass alone neither; a
-   *       chord after N.C. is one. Without metre there are no beats and no arrivals.
+   *   <li>chord-arrival: the first note that starts while a new chord holds, if it starts on a
+   *       beat. The first chord of a solo is no change, a repeated symbol or a new bass alone
+   *       neither; a chord after N.C. is one. Without metre there are no beats and no arrivals.
    * </ul>
    *
-   * <p>Beats are those of the metre at the note. The approach is the first that fits in the order of
-   * {@link Approach}. A semitone counts as chromatic when the tonal centre is known and the note it
-   * comes from lies outside the centre's scale.
+   * <p>Beats are those of the metre at the note. The approach is the first that fits in the order
+   * of {@link Approach}. A semitone counts as chromatic when the tonal centre is known and the note
+   * it comes from lies outside the centre's scale.
    *
    * @param harmony one element a note
    * @param phrases in order, covering the notes
    */
-  public static List<Landing> find(
-      Solo solo, List<NoteHarmony> harmony, List<Phrase> phrases) {
+  public static List<Landing> find(Solo solo, List<NoteHarmony> harmony, List<Phrase> phrases) {
     List<Note> notes = solo.notes();
     boolean[] arrivals = arrivals(solo);
     List<Landing> landings = new ArrayList<>();
+    Metre metre = null;
+    Fraction shortestRest = Fraction.ZERO;
+    Fraction shortestHeld = Fraction.ZERO;
     for (Phrase phrase : phrases) {
       for (int i = phrase.firstNote(); i <= phrase.lastNote(); i++) {
         Note note = notes.get(i);
         Note previous = i > phrase.firstNote() ? notes.get(i - 1) : null;
         Note next = i < phrase.lastNote() ? notes.get(i + 1) : null;
-        Fraction beat = solo.bars().get(note.barIndex()).metre().beatLength();
+        Metre here = solo.bars().get(note.barIndex()).metre();
+        if (!here.equals(metre)) {
+          metre = here;
+          shortestRest = metre.beatLength().times(SHORTEST_REST_BEATS);
+          shortestHeld = metre.beatLength().times(SHORTEST_HELD_BEATS);
+        }
         EnumSet<Kind> kinds = EnumSet.noneOf(Kind.class);
         if (next == null) {
           kinds.add(Kind.PHRASE_END);
-        } else if (next.onset().minus(note.end()).isAtLeast(beat.times(SHORTEST_REST_BEATS))) {
+        } else if (next.onset().isAtLeast(note.end().plus(shortestRest))) {
           kinds.add(Kind.BEFORE_REST);
         }
-        if (note.length().isAtLeast(beat.times(SHORTEST_HELD_BEATS))
+        if (note.length().isAtLeast(shortestHeld)
             && (previous == null || note.length().isAfter(previous.length()))
             && (next == null || note.length().isAfter(next.length()))) {
           kinds.add(Kind.HELD);
@@ -111,8 +118,7 @@ public final class Landings {
   private static boolean isOnBeat(Solo solo, Note note) {
     Bar bar = solo.bars().get(note.barIndex());
     Metre metre = bar.metre();
-    return !metre.isFree()
-        && bar.positionOf(note.onset()).dividedBy(metre.beatLength()).isWhole();
+    return !metre.isFree() && bar.positionOf(note.onset()).dividedBy(metre.beatLength()).isWhole();
   }
 
   private static Approach approach(

@@ -7,9 +7,7 @@ package phrasecensus.music.pitch;
  * @param alter semitones added, sharps positive; -1 is a flat
  */
 public record NoteName(Step step, int alter) {
-  private static final Step[] BY_FIFTHS = {
-    Step.F, Step.C, Step.G, Step.D, Step.A, Step.E, Step.B
-  };
+  private static final Step[] BY_FIFTHS = {Step.F, Step.C, Step.G, Step.D, Step.A, Step.E, Step.B};
 
   /** 0 (C) to 11 (B). */
   public int pitchClass() {
@@ -23,8 +21,7 @@ public record NoteName(Step step, int alter) {
 
   /** The note name at a place on the line of fifths; the inverse of {@link #fifths()}. */
   public static NoteName atFifths(int fifths) {
-    return new NoteName(
-        BY_FIFTHS[Math.floorMod(fifths + 1, 7)], Math.floorDiv(fifths + 1, 7));
+    return new NoteName(BY_FIFTHS[Math.floorMod(fifths + 1, 7)], Math.floorDiv(fifths + 1, 7));
   }
 
   /** {@code C}, {@code F♯}, {@code B♭}; double alterations as two signs. */

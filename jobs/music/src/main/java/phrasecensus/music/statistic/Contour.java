@@ -28,8 +28,8 @@ public final class Contour {
 
   /**
    * The outline of a phrase (Huron 1996, "The melodic arch in Western folksongs"): the first pitch,
-   * the mean of the inner pitches and the last pitch are compared. The mean is not rounded; rounding
-   * it to semitones makes many more phrases horizontal.
+   * the mean of the inner pitches and the last pitch are compared. The mean is not rounded;
+   * rounding it to semitones makes many more phrases horizontal.
    *
    * @param pitches at least three, in semitones
    * @throws IllegalArgumentException for fewer than three pitches

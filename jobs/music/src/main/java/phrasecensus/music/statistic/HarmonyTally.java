@@ -4,15 +4,16 @@ import java.util.EnumMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import phrasecensus.music.analysis.GuideTones;
 import phrasecensus.music.analysis.SoloAnalysis;
+import phrasecensus.music.harmony.CentreScale;
+import phrasecensus.music.harmony.Chord;
 import phrasecensus.music.harmony.ChordDegree;
 import phrasecensus.music.harmony.NoteHarmony;
 import phrasecensus.music.harmony.TonalCentre;
 import phrasecensus.music.landing.Landing;
 import phrasecensus.music.score.ChordSpan;
-import phrasecensus.music.score.Note;
 import phrasecensus.music.score.Solo;
-import phrasecensus.music.time.Fraction;
 
 /** Counts for the facet <i>harmony</i>, phrase by phrase in the order of the solo. */
 final class HarmonyTally {
@@ -35,12 +36,13 @@ final class HarmonyTally {
 
   private final Share centreScale = new Share();
   private int scaleTones;
+  private TonalCentre.Mode scaleMode;
+  private int scaleSize;
   private final Share outside = new Share();
   private final Share unexplained = new Share();
 
   private final Share chordToneAtChange = new Share();
-  private final Share guideToneAtChange = new Share();
-  private final Share resolutions = new Share();
+  private SoloAnalysis analysis;
 
   HarmonyTally() {
     for (Landing.Kind kind : Landing.Kind.values()) {
@@ -56,6 +58,11 @@ final class HarmonyTally {
     void count(boolean fits) {
       whole++;
       part += fits ? 1 : 0;
+    }
+
+    void add(Share other) {
+      part += other.part;
+      whole += other.whole;
     }
   }
 
@@ -84,6 +91,7 @@ final class HarmonyTally {
   }
 
   void add(PhraseLine line) {
+    analysis = line.analysis();
     for (int i = 0; i < line.size(); i++) {
       addNote(line, i);
       addChange(line, i);
@@ -98,11 +106,35 @@ final class HarmonyTally {
     }
   }
 
+  /** Adds what was counted in a phrase. */
+  void add(HarmonyTally phrase) {
+    analysis = phrase.analysis;
+    landings.add(phrase.landings);
+    landingsByKind.forEach((kind, share) -> share.add(phrase.landingsByKind.get(kind)));
+    Counts.add(approaches, phrase.approaches);
+    approached += phrase.approached;
+    ends.add(phrase.ends);
+    endsOnGuideTone.add(phrase.endsOnGuideTone);
+    Counts.add(endsByTone, phrase.endsByTone);
+    notes.add(phrase.notes);
+    downbeats.add(phrase.downbeats);
+    otherBeats.add(phrase.otherBeats);
+    offBeats.add(phrase.offBeats);
+    writtenTensions += phrase.writtenTensions;
+    chordToneQuarters += phrase.chordToneQuarters;
+    judgedQuarters += phrase.judgedQuarters;
+    centreScale.add(phrase.centreScale);
+    scaleTones += phrase.scaleTones;
+    outside.add(phrase.outside);
+    unexplained.add(phrase.unexplained);
+    chordToneAtChange.add(phrase.chordToneAtChange);
+  }
+
   private void addNote(PhraseLine line, int i) {
     NoteHarmony harmony = line.harmony(i);
     if (harmony.centre().isKnown()) {
       centreScale.count(harmony.inCentreScale());
-      scaleTones += scaleSize(harmony.centre().mode());
+      scaleTones += scaleSize(harmony);
     }
     if (!harmony.hasVerdict()) {
       return;
@@ -121,13 +153,16 @@ final class HarmonyTally {
     }
   }
 
-  /** Tones in the scale that {@link NoteHarmony#inCentreScale()} is judged by. */
-  private static int scaleSize(TonalCentre.Mode mode) {
-    return switch (mode) {
-      case MAJOR, MODAL -> 7;
-      case MINOR, BLUES -> 9;
-      case UNKNOWN -> 0;
-    };
+  /** Tones in the scale of the centre; only that of a modal centre depends on the chord. */
+  private int scaleSize(NoteHarmony harmony) {
+    TonalCentre centre = harmony.centre();
+    boolean modal = centre.mode() == TonalCentre.Mode.MODAL;
+    if (modal || centre.mode() != scaleMode) {
+      scaleMode = centre.mode();
+      Chord chord = modal && harmony.chord() != null ? harmony.chord().concert() : null;
+      scaleSize = CentreScale.of(centre, chord).map(scale -> scale.semitones().size()).orElse(0);
+    }
+    return scaleSize;
   }
 
   /** The first note under a chord that differs from the chord written before it. */
@@ -137,23 +172,17 @@ final class HarmonyTally {
     if (index == 0 || !harmony.hasVerdict()) {
       return;
     }
-    SoloAnalysis analysis = line.analysis();
     NoteHarmony before = analysis.harmony().get(index - 1);
     if (before.chord() == harmony.chord() || harmony.chord().equals(before.chord())) {
       return;
     }
     ChordSpan previous = chordBefore(line.solo(), harmony.chord());
-    if (previous == null || previous.concert().equals(harmony.chord().concert())) {
-      return;
-    }
-    chordToneAtChange.count(harmony.isCoreChordTone());
-    guideToneAtChange.count(harmony.degree().role() == ChordDegree.Role.GUIDE_TONE);
-    if (previous.equals(before.chord()) && before.hasVerdict()) {
-      addResolution(line.solo(), index, before, harmony);
+    if (previous != null && harmony.chord().concert().isChangeFrom(previous.concert())) {
+      chordToneAtChange.count(harmony.isCoreChordTone());
     }
   }
 
-  /** The chord span that ends where this one begins; null when there is none. */
+  /** The chord span before this one; null when there is none. */
   private static ChordSpan chordBefore(Solo solo, ChordSpan chord) {
     List<ChordSpan> chords = solo.chords();
     int low = 0;
@@ -167,31 +196,6 @@ final class HarmonyTally {
       }
     }
     return low == 0 ? null : chords.get(low - 1);
-  }
-
-  /**
-   * Where the root falls a fifth, the seventh wants to fall by step to the next third; where it
-   * falls a semitone, as from a tritone substitute, the third does.
-   */
-  private void addResolution(Solo solo, int index, NoteHarmony before, NoteHarmony after) {
-    int fall =
-        Math.floorMod(
-            before.chord().concert().root().pitchClass()
-                - after.chord().concert().root().pitchClass(),
-            12);
-    Tone leading = fall == 7 ? Tone.SEVENTH : fall == 1 ? Tone.THIRD : null;
-    if (leading == null
-        || before.degree().role() != ChordDegree.Role.GUIDE_TONE
-        || Tone.of(before.degree()) != leading) {
-      return;
-    }
-    Note from = solo.notes().get(index - 1);
-    Note to = solo.notes().get(index);
-    int step = from.midi() - to.midi();
-    Fraction bar = solo.bars().get(to.barIndex()).metre().barLength();
-    boolean near = bar.isZero() || to.onset().minus(from.end()).compareTo(bar) <= 0;
-    resolutions.count(
-        near && step >= 1 && step <= 2 && Tone.of(after.degree()) == Tone.THIRD);
   }
 
   /**
@@ -266,8 +270,7 @@ final class HarmonyTally {
     share(out, "phrase_ends_on_chord_tone", ends);
     share(out, "before_rest_chord_tone_share", landingsByKind.get(Landing.Kind.BEFORE_REST));
     share(out, "held_chord_tone_share", landingsByKind.get(Landing.Kind.HELD));
-    share(
-        out, "chord_arrival_chord_tone_share", landingsByKind.get(Landing.Kind.CHORD_ARRIVAL));
+    share(out, "chord_arrival_chord_tone_share", landingsByKind.get(Landing.Kind.CHORD_ARRIVAL));
     phraseEnds(out);
     share(out, "chord_tone_share", notes);
     out.ratio("chord_tone_time_share", chordToneQuarters, judgedQuarters, notes.whole);
@@ -277,8 +280,12 @@ final class HarmonyTally {
     out.share("written_tension_share", writtenTensions, notes.whole);
     centre(out);
     share(out, "chord_tone_at_change_share", chordToneAtChange);
-    share(out, "guide_tone_at_change_share", guideToneAtChange);
-    share(out, "guide_tone_resolution_share", resolutions);
+    GuideTones.AtChanges atChanges =
+        analysis == null ? new GuideTones.AtChanges(0, 0) : GuideTones.atChanges(analysis);
+    out.share("guide_tone_at_change_share", atChanges.reached(), atChanges.changes());
+    GuideTones.Resolutions resolutions =
+        analysis == null ? new GuideTones.Resolutions(0, 0) : GuideTones.resolutions(analysis);
+    out.share("guide_tone_resolution_share", resolutions.resolved(), resolutions.opportunities());
     approach(out, Landing.Approach.CHROMATIC);
     approach(out, Landing.Approach.STEP);
     approach(out, Landing.Approach.ENCLOSURE);
@@ -304,8 +311,7 @@ final class HarmonyTally {
   }
 
   private void approach(StatisticList out, Landing.Approach approach) {
-    out.share(
-        "approach_" + approach.word() + "_share", approaches[approach.ordinal()], approached);
+    out.share("approach_" + approach.word() + "_share", approaches[approach.ordinal()], approached);
   }
 
   private static void share(StatisticList out, String key, Share share) {

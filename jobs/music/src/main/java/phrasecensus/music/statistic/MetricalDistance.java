@@ -5,8 +5,8 @@ import phrasecensus.music.time.Fraction;
 
 /**
  * Weighted note-to-beat distance (Gómez, Melvin, Rappaport and Toussaint 2005, from memory): with
- * {@code T} the distance of an onset to the nearest beat as a fraction of a beat, a note adds 0 on a
- * beat, {@code 1/T} when it ends before or at the next beat, {@code 2/T} when it ends after that
+ * {@code T} the distance of an onset to the nearest beat as a fraction of a beat, a note adds 0 on
+ * a beat, {@code 1/T} when it ends before or at the next beat, {@code 2/T} when it ends after that
  * beat but not after the one following, {@code 1/T} when it ends later. Notes last to the next
  * onset.
  */
@@ -34,7 +34,8 @@ public final class MetricalDistance {
       return 0;
     }
     long beat = onset.floor();
-    double into = onset.minus(Fraction.of(beat)).toDouble();
+    long numerator = Math.subtractExact(onset.numerator(), beat * onset.denominator());
+    double into = (double) numerator / onset.denominator();
     double distance = Math.min(into, 1 - into);
     boolean crossesOneBeat =
         end.isAfter(Fraction.of(beat + 1)) && !end.isAfter(Fraction.of(beat + 2));

@@ -23,7 +23,9 @@ public final class MetricalGrid {
   private final List<Fraction> periods;
   private final int tripletWeight;
 
-  /** @throws IllegalArgumentException for {@link Metre#FREE} */
+  /**
+   * @throws IllegalArgumentException for {@link Metre#FREE}
+   */
   public MetricalGrid(Metre metre) {
     if (metre.isFree()) {
       throw new IllegalArgumentException("Cannot weigh places in a bar: no metre");
@@ -101,11 +103,14 @@ public final class MetricalGrid {
         == 0;
   }
 
+  /** True when a multiple of the period lies between, ends not counted. */
   private static boolean isBetween(Fraction period, Fraction from, Fraction to) {
     long passed =
         Math.floorDiv(
             Math.multiplyExact(from.numerator(), period.denominator()),
             Math.multiplyExact(from.denominator(), period.numerator()));
-    return period.times(passed + 1).isBefore(to);
+    long nextNumerator = Math.multiplyExact(period.numerator(), passed + 1);
+    return Math.multiplyExact(nextNumerator, to.denominator())
+        < Math.multiplyExact(to.numerator(), period.denominator());
   }
 }

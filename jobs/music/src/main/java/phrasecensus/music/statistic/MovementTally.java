@@ -3,7 +3,6 @@ package phrasecensus.music.statistic;
 import java.util.HashMap;
 import java.util.Map;
 import phrasecensus.music.score.Metre;
-import phrasecensus.music.score.Note;
 import phrasecensus.music.time.Fraction;
 
 /** Counts for the facet <i>movement</i>, phrase by phrase in the order of the solo. */
@@ -31,6 +30,8 @@ final class MovementTally {
   private double beatDistance;
 
   private final Map<Metre, MetricalGrid> grids = new HashMap<>();
+  private Metre gridMetre;
+  private MetricalGrid grid;
 
   void add(PhraseLine line) {
     notes += line.size();
@@ -40,6 +41,28 @@ final class MovementTally {
     }
     addGaps(line);
     addLength(line);
+  }
+
+  /** Adds what was counted in a phrase. */
+  void add(MovementTally phrase) {
+    notes += phrase.notes;
+    soundingQuarters += phrase.soundingQuarters;
+    Counts.add(valueCounts, phrase.valueCounts);
+    Counts.add(valueQuarters, phrase.valueQuarters);
+    phraseQuarters += phrase.phraseQuarters;
+    restQuarters += phrase.restQuarters;
+    phraseBeats += phrase.phraseBeats;
+    phraseBars += phrase.phraseBars;
+    notesInMetre += phrase.notesInMetre;
+    withoutMetre |= phrase.withoutMetre;
+    gapVariability += phrase.gapVariability;
+    gapPairs += phrase.gapPairs;
+    equalGapPairs += phrase.equalGapPairs;
+    placedNotes += phrase.placedNotes;
+    offBeat += phrase.offBeat;
+    anticipations += phrase.anticipations;
+    syncopation += phrase.syncopation;
+    beatDistance += phrase.beatDistance;
   }
 
   private void addNoteValue(Fraction length) {
@@ -55,31 +78,35 @@ final class MovementTally {
     if (place == null) {
       return;
     }
-    Note note = line.note(i);
-    Fraction beat = place.metre().beatLength();
-    Fraction next = line.nextOnset(i);
     placedNotes++;
+    if (place.isOnBeatOne()) {
+      return;
+    }
+    Fraction silence = line.silenceAfter(i);
+    Fraction held = place.quarters().plus(line.note(i).length());
+    Fraction next = silence.isZero() ? held : held.plus(silence);
     if (!place.isOnBeat()) {
       offBeat++;
-      Fraction beats = place.beats();
-      Fraction nextBeat = Fraction.of(beats.floor() + 1);
-      if (nextBeat.minus(beats).compareTo(Fraction.HALF) <= 0
-          && beats.plus(note.length().dividedBy(beat)).isAfter(nextBeat)) {
+      if (place.isInSecondHalfOfBeat()
+          && BeatPlace.inBeats(held, place.metre()).isAfter(Fraction.of(place.beatNumber()))) {
         anticipations++;
       }
-      Fraction end = next == null ? note.end() : next;
-      beatDistance +=
-          MetricalDistance.term(beats, beats.plus(end.minus(note.onset()).dividedBy(beat)));
+      beatDistance += MetricalDistance.term(place.beats(), BeatPlace.inBeats(next, place.metre()));
     }
-    syncopation +=
-        grids
-            .computeIfAbsent(place.metre(), MetricalGrid::new)
-            .excess(
-                place.quarters(),
-                next == null ? null : place.quarters().plus(next.minus(note.onset())));
+    syncopation += grid(place.metre()).excess(place.quarters(), line.isLastOfSolo(i) ? null : next);
   }
 
-  /** Onset gaps and rests; a silence of a beat or more inside the phrase parts two chains of gaps. */
+  private MetricalGrid grid(Metre metre) {
+    if (metre != gridMetre) {
+      gridMetre = metre;
+      grid = grids.computeIfAbsent(metre, MetricalGrid::new);
+    }
+    return grid;
+  }
+
+  /**
+   * Onset gaps and rests; a silence of a beat or more inside the phrase parts two chains of gaps.
+   */
   private void addGaps(PhraseLine line) {
     Fraction previous = null;
     for (int i = 0; i + 1 < line.size(); i++) {
@@ -91,7 +118,7 @@ final class MovementTally {
         previous = null;
         continue;
       }
-      Fraction gap = line.note(i + 1).onset().minus(line.note(i).onset());
+      Fraction gap = line.gapAfter(i);
       if (previous != null) {
         gapVariability += PairwiseVariability.term(previous.toDouble(), gap.toDouble());
         gapPairs++;
@@ -104,17 +131,13 @@ final class MovementTally {
   }
 
   private void addLength(PhraseLine line) {
-    Note first = line.first();
-    Fraction end = line.last().end();
-    phraseQuarters += end.minus(first.onset()).toDouble();
-    Fraction bars = ScoreTime.bars(line.solo(), first.onset(), end, first.barIndex());
-    if (bars == null) {
+    phraseQuarters += line.end().minus(line.first().onset()).toDouble();
+    if (line.bars() == null) {
       withoutMetre = true;
       return;
     }
-    phraseBars += bars.toDouble();
-    phraseBeats +=
-        ScoreTime.beats(line.solo(), first.onset(), end, first.barIndex()).toDouble();
+    phraseBars += line.bars().toDouble();
+    phraseBeats += line.beats().toDouble();
     notesInMetre += line.size();
   }
 
@@ -129,10 +152,7 @@ final class MovementTally {
     }
     for (NoteValue value : NoteValue.values()) {
       out.ratio(
-          "time_share_" + value.word(),
-          valueQuarters[value.ordinal()],
-          soundingQuarters,
-          notes);
+          "time_share_" + value.word(), valueQuarters[value.ordinal()], soundingQuarters, notes);
     }
     out.add("note_value_entropy", notes == 0 ? null : Entropy.bits(valueCounts), notes);
     out.ratio("notes_per_bar", notes, phrasing.playedBars(), notes);

@@ -5,8 +5,8 @@ package phrasecensus.music.statistic;
  * 100/(m - 1) * sum |d_k - d_(k+1)| / ((d_k + d_(k+1)) / 2)} for {@code m} lengths (Low, Grabe and
  * Nolan 2000; Grabe and Low 2002).
  *
- * <p>Most of what makes two values differ is the share of equal neighbours (Condit-Schultz 2019), so
- * that share belongs beside it.
+ * <p>Most of what makes two values differ is the share of equal neighbours (Condit-Schultz 2019),
+ * so that share belongs beside it.
  */
 public final class PairwiseVariability {
   private PairwiseVariability() {}

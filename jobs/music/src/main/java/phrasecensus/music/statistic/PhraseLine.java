@@ -15,17 +15,31 @@ final class PhraseLine {
   private final Phrase phrase;
   private final BeatPlace[] places;
   private final int[] midi;
+  private final Fraction[] ends;
+  private final Fraction[] silences;
+  private final Fraction bars;
+  private final Fraction beats;
 
   PhraseLine(SoloAnalysis analysis, Phrase phrase) {
     this.analysis = analysis;
     this.phrase = phrase;
     this.places = new BeatPlace[phrase.noteCount()];
     this.midi = new int[phrase.noteCount()];
+    this.ends = new Fraction[phrase.noteCount()];
+    this.silences = new Fraction[phrase.noteCount()];
     for (int i = 0; i < places.length; i++) {
       Note note = note(i);
       places[i] = BeatPlace.of(analysis.solo(), note);
       midi[i] = note.midi();
+      ends[i] = note.end();
+      Fraction next = nextOnset(i);
+      silences[i] =
+          next == null || next.compareTo(ends[i]) == 0 ? Fraction.ZERO : next.minus(ends[i]);
     }
+    Solo solo = analysis.solo();
+    int bar = first().barIndex();
+    this.bars = ScoreTime.bars(solo, first().onset(), end(), bar);
+    this.beats = ScoreTime.beats(solo, first().onset(), end(), bar);
   }
 
   SoloAnalysis analysis() {
@@ -80,9 +94,43 @@ final class PhraseLine {
     return next < solo().notes().size() ? solo().notes().get(next).onset() : null;
   }
 
-  /** Silence up to the next note of the phrase, in quarter notes; not for the last note. */
+  /** True for the last note of the solo. */
+  boolean isLastOfSolo(int i) {
+    return phrase.firstNote() + i + 1 == solo().notes().size();
+  }
+
+  /** End of a note. */
+  Fraction end(int i) {
+    return ends[i];
+  }
+
+  /** End of the phrase. */
+  Fraction end() {
+    return ends[size() - 1];
+  }
+
+  /** Length in bars of the metre; null where a part of the phrase has none. */
+  Fraction bars() {
+    return bars;
+  }
+
+  /** Length in beats of the metre; null where a part of the phrase has none. */
+  Fraction beats() {
+    return beats;
+  }
+
+  /** Time to the next onset in the phrase, in quarter notes; not for the last note. */
+  Fraction gapAfter(int i) {
+    Fraction length = note(i).length();
+    return silences[i].isZero() ? length : length.plus(silences[i]);
+  }
+
+  /**
+   * Silence up to the next note of the solo, in quarter notes; zero after the last note of the
+   * solo.
+   */
   Fraction silenceAfter(int i) {
-    return note(i + 1).onset().minus(note(i).end());
+    return silences[i];
   }
 
   /** The landings in the phrase. */

@@ -40,7 +40,8 @@ final class PhrasingTally {
   private Note lastNote;
   private double soundingQuarters;
 
-  private Note previous;
+  private Fraction silenceBefore;
+  private Fraction runEnd;
   private Note runStart;
   private int runNotes;
   private int longestRunNotes;
@@ -54,10 +55,10 @@ final class PhrasingTally {
     phrases++;
     notes += line.size();
     addLength(line, first, last);
-    addSilence(line, last);
+    addSilence(line);
     addPlaces(line, last);
     for (int i = 0; i < line.size(); i++) {
-      addToRun(line.note(i));
+      addToRun(line, i);
     }
     if (firstNote == null) {
       firstNote = first;
@@ -66,12 +67,11 @@ final class PhrasingTally {
   }
 
   private void addLength(PhraseLine line, Note first, Note last) {
-    Fraction end = last.end();
-    Fraction inBars = ScoreTime.bars(solo, first.onset(), end, first.barIndex());
-    if (inBars != null) {
-      bars.add(inBars.toDouble());
-      byWholeBars[wholeBars(inBars)]++;
-      beats.add(ScoreTime.beats(solo, first.onset(), end, first.barIndex()).toDouble());
+    Fraction end = line.end();
+    if (line.bars() != null) {
+      bars.add(line.bars().toDouble());
+      byWholeBars[wholeBars(line.bars())]++;
+      beats.add(line.beats().toDouble());
     }
     Fraction onsetSpan = ScoreTime.bars(solo, first.onset(), last.onset(), first.barIndex());
     if (onsetSpan != null) {
@@ -90,7 +90,9 @@ final class PhrasingTally {
     return (int) Math.min(5, bars.plus(Fraction.HALF).floor());
   }
 
-  /** Bars in which it sounds; the later part of a bar that is written in two parts is no new bar. */
+  /**
+   * Bars in which it sounds; the later part of a bar that is written in two parts is no new bar.
+   */
   private int barsTouched(Note first, Fraction end) {
     List<Bar> all = solo.bars();
     int touched = 1;
@@ -103,17 +105,17 @@ final class PhrasingTally {
     return touched;
   }
 
-  private void addSilence(PhraseLine line, Note last) {
+  private void addSilence(PhraseLine line) {
     Fraction next = line.nextOnset(line.size() - 1);
-    if (next == null || ScoreTime.isUncertain(solo, last.end(), next)) {
+    Fraction end = line.end();
+    if (next == null || ScoreTime.isUncertain(solo, end, next)) {
       return;
     }
-    Fraction inBeats =
-        ScoreTime.beats(solo, last.end(), next, solo.barAt(last.end()).index());
+    Fraction inBeats = ScoreTime.beats(solo, end, next, solo.barAt(end).index());
     if (inBeats != null) {
       silenceBeats.add(inBeats.toDouble());
     }
-    OptionalDouble inSeconds = ScoreTime.seconds(solo, last.end(), next);
+    OptionalDouble inSeconds = ScoreTime.seconds(solo, end, next);
     if (inSeconds.isPresent()) {
       silenceSeconds.add(inSeconds.getAsDouble());
     }
@@ -150,12 +152,12 @@ final class PhrasingTally {
     }
   }
 
-  private void addToRun(Note note) {
-    if (runStart != null) {
-      BeatPlace place = BeatPlace.of(solo, note);
-      Fraction halfBeat =
-          place == null ? Fraction.HALF : place.metre().beatLength().dividedBy(TWO);
-      if (note.onset().minus(previous.end()).isAtLeast(halfBeat)) {
+  private void addToRun(PhraseLine line, int i) {
+    Note note = line.note(i);
+    if (runStart != null && silenceBefore.isPositive()) {
+      BeatPlace place = line.place(i);
+      Fraction beat = place == null ? Fraction.ONE : place.metre().beatLength();
+      if (silenceBefore.times(TWO).isAtLeast(beat)) {
         endRun();
       }
     }
@@ -164,14 +166,14 @@ final class PhrasingTally {
       runNotes = 0;
     }
     runNotes++;
-    previous = note;
+    runEnd = line.end(i);
+    silenceBefore = line.silenceAfter(i);
     soundingQuarters += note.length().toDouble();
   }
 
   private void endRun() {
     longestRunNotes = Math.max(longestRunNotes, runNotes);
-    Fraction inBars =
-        ScoreTime.bars(solo, runStart.onset(), previous.end(), runStart.barIndex());
+    Fraction inBars = ScoreTime.bars(solo, runStart.onset(), runEnd, runStart.barIndex());
     if (inBars == null) {
       runWithoutMetre = true;
     } else {
@@ -244,8 +246,7 @@ final class PhrasingTally {
     if (phrases == 0) {
       return 0;
     }
-    Fraction length =
-        ScoreTime.bars(solo, firstNote.onset(), lastNote.end(), firstNote.barIndex());
+    Fraction length = ScoreTime.bars(solo, firstNote.onset(), lastNote.end(), firstNote.barIndex());
     for (Span span : solo.unknownSpans()) {
       Fraction from = Fraction.larger(span.onset(), firstNote.onset());
       Fraction to = Fraction.smaller(span.end(), lastNote.end());
@@ -275,8 +276,6 @@ final class PhrasingTally {
 
   /** Seconds from the first onset to the end of the last note; 0 without notes or tempo. */
   double playedSeconds() {
-    return phrases == 0
-        ? 0
-        : ScoreTime.seconds(solo, firstNote.onset(), lastNote.end()).orElse(0);
+    return phrases == 0 ? 0 : ScoreTime.seconds(solo, firstNote.onset(), lastNote.end()).orElse(0);
   }
 }

@@ -14,8 +14,8 @@ final class ScoreTime {
   private ScoreTime() {}
 
   /**
-   * Length in full bars of the metre in force; where the metre changes, the parts are added up. Null
-   * when a part of it has no metre.
+   * Length in full bars of the metre in force; where the metre changes, the parts are added up.
+   * Null when a part of it has no metre.
    *
    * @param barIndex the bar that holds {@code from}
    */
@@ -42,15 +42,13 @@ final class ScoreTime {
           && isSame(metre, bars.get(next).metre())) {
         next++;
       }
-      Fraction stop =
-          next < bars.size() ? Fraction.smaller(to, bars.get(next).onset()) : to;
+      Fraction stop = next < bars.size() ? Fraction.smaller(to, bars.get(next).onset()) : to;
       if (stop.isAfter(at)) {
         if (metre.isFree()) {
           return null;
         }
         total =
-            total.plus(
-                stop.minus(at).dividedBy(inBeats ? metre.beatLength() : metre.barLength()));
+            total.plus(stop.minus(at).dividedBy(inBeats ? metre.beatLength() : metre.barLength()));
         at = stop;
       }
       first = next;
@@ -81,8 +79,7 @@ final class ScoreTime {
     double seconds = 0;
     Fraction at = from;
     for (int i = low; at.isBefore(to); i++) {
-      Fraction stop =
-          i + 1 < tempi.size() ? Fraction.smaller(to, tempi.get(i + 1).onset()) : to;
+      Fraction stop = i + 1 < tempi.size() ? Fraction.smaller(to, tempi.get(i + 1).onset()) : to;
       if (stop.isAfter(at)) {
         seconds += stop.minus(at).toDouble() * 60 / tempi.get(i).quartersPerMinute();
         at = stop;

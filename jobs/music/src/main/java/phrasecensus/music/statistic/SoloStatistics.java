@@ -1,5 +1,6 @@
 package phrasecensus.music.statistic;
 
+import java.util.ArrayList;
 import java.util.List;
 import phrasecensus.music.analysis.SoloAnalysis;
 import phrasecensus.music.phrase.Phrase;
@@ -9,15 +10,42 @@ public final class SoloStatistics {
   private SoloStatistics() {}
 
   /**
+   * The statistics of a solo and of its phrases.
+   *
+   * @param solo every statistic of the level <i>solo</i>, in the order of the catalogue
+   * @param phrases for each phrase in order, every statistic of the level <i>phrase</i>
+   */
+  public record WithPhrases(List<StatisticValue> solo, List<List<StatisticValue>> phrases) {
+    /** Copies the lists. */
+    public WithPhrases {
+      solo = List.copyOf(solo);
+      phrases = List.copyOf(phrases);
+    }
+  }
+
+  /**
    * Every statistic of the level <i>solo</i>, once, in the order of the catalogue; those that are
-   * undefined for this solo, or for a solo without notes, have the value null and {@code n} 0. Cost:
-   * linear in the notes.
+   * undefined for this solo, or for a solo without notes, have the value null and {@code n} 0.
+   * Cost: linear in the notes.
    */
   public static List<StatisticValue> of(SoloAnalysis analysis) {
-    Tallies tallies = new Tallies();
+    return withPhrases(analysis).solo();
+  }
+
+  /**
+   * The statistics of both levels, for less than {@link #of} and {@link PhraseStatistics#of} apart,
+   * with the same values. Cost: linear in the notes.
+   */
+  public static WithPhrases withPhrases(SoloAnalysis analysis) {
+    Tallies solo = new Tallies();
+    List<List<StatisticValue>> phrases = new ArrayList<>(analysis.phrases().size());
     for (Phrase phrase : analysis.phrases()) {
-      tallies.add(new PhraseLine(analysis, phrase));
+      PhraseLine line = new PhraseLine(analysis, phrase);
+      Tallies counted = new Tallies();
+      counted.add(line);
+      solo.add(line, counted);
+      phrases.add(counted.phraseValues());
     }
-    return tallies.soloValues();
+    return new WithPhrases(solo.soloValues(), phrases);
   }
 }

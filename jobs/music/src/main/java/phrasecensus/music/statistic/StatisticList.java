@@ -1,7 +1,6 @@
 package phrasecensus.music.statistic;
 
 import java.util.ArrayList;
-import java.util.Collections;
 import java.util.List;
 
 /** Collects the values of one phrase or solo in the order of the catalogue. */
@@ -10,8 +9,7 @@ final class StatisticList {
 
   /** Adds a value; null makes it undefined, whatever {@code n} is. */
   void add(String key, Double value, int n) {
-    values.add(
-        value == null ? StatisticValue.undefined(key) : new StatisticValue(key, value, n));
+    values.add(value == null ? StatisticValue.undefined(key) : new StatisticValue(key, value, n));
   }
 
   void share(String key, int part, int whole) {
@@ -28,6 +26,6 @@ final class StatisticList {
   }
 
   List<StatisticValue> values() {
-    return Collections.unmodifiableList(values);
+    return List.copyOf(values);
   }
 }

@@ -9,9 +9,21 @@ final class Tallies {
   private final PhrasingTally phrasing = new PhrasingTally();
   private final LineTally line = new LineTally();
 
+  /** Counts a phrase. */
   void add(PhraseLine phrase) {
     harmony.add(phrase);
     movement.add(phrase);
+    phrasing.add(phrase);
+    line.add(phrase);
+  }
+
+  /**
+   * Adds a phrase that was counted alone. What is costly to count is taken over; the rest is
+   * counted again, because it joins phrases or keeps a value for each.
+   */
+  void add(PhraseLine phrase, Tallies counted) {
+    harmony.add(counted.harmony);
+    movement.add(counted.movement);
     phrasing.add(phrase);
     line.add(phrase);
   }

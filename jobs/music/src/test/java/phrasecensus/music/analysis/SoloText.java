@@ -80,8 +80,7 @@ public final class SoloText {
       while (barIndex + 1 < made.size() && !made.get(barIndex + 1).onset().isAfter(onset)) {
         barIndex++;
       }
-      line.add(
-          Note.plain(line.size(), onset, Fraction.parse(parts[2]), pitch(parts[1]), barIndex));
+      line.add(Note.plain(line.size(), onset, Fraction.parse(parts[2]), pitch(parts[1]), barIndex));
     }
     return new Solo(
         new SoloDescription("", Map.of(), Map.of(), "P1", "", "", "only part", "same part"),

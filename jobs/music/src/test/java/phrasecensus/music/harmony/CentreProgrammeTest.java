@@ -18,6 +18,9 @@ import phrasecensus.music.harmony.CentreProgramme.Step;
  * minor, twelve-bar blues, modulation by a third, tritone substitute).
  */
 class CentreProgrammeTest {
+  private static final CentreWeights WEIGHTS = CentreWeights.read();
+  private static final CentreProgramme PROGRAMME = new CentreProgramme(CentreProgramme.Rules.FIRST);
+
   @Test
   void twoFiveOneInMajor() {
     expect("Dm7:4 G7:4 Cmaj7:8", "C MAJOR", 3, 19.485281);
@@ -68,10 +71,9 @@ class CentreProgrammeTest {
     for (int round = 0; round < 20; round++) {
       List<Step> steps = new ArrayList<>();
       for (int i = 0; i < 6; i++) {
-        steps.add(
-            new Step(random.nextInt(12), classes[random.nextInt(classes.length)], 4));
+        steps.add(new Step(random.nextInt(12), classes[random.nextInt(classes.length)], 4));
       }
-      Reading reading = CentreProgramme.standard().read(steps);
+      Reading reading = PROGRAMME.read(steps);
 
       assertThat(reading.margin(0, 5)).as("round %d", round).isNotNegative();
       for (int i = 0; i < 6; i++) {
@@ -90,8 +92,68 @@ class CentreProgrammeTest {
   }
 
   @Test
+  void noOtherReadingOfThreeChordsScoresMore() {
+    Random random = new Random(5);
+    ChordClass[] classes = ChordClass.values();
+    for (int round = 0; round < 10; round++) {
+      List<Step> steps = new ArrayList<>();
+      for (int i = 0; i < 3; i++) {
+        steps.add(
+            new Step(
+                random.nextInt(12),
+                classes[random.nextInt(classes.length)],
+                1 + random.nextInt(32)));
+      }
+      Reading reading = PROGRAMME.read(steps);
+      double best = Double.NEGATIVE_INFINITY;
+      for (int a = 0; a < 36; a++) {
+        for (int b = 0; b < 36; b++) {
+          for (int c = 0; c < 36; c++) {
+            best = Math.max(best, score(steps, a, b, c));
+          }
+        }
+      }
+
+      assertThat(reading.score()).as("round %d: %s", round, steps).isCloseTo(best, within(1e-9));
+    }
+  }
+
+  /** The score of one reading, added up from the rules as the class comment states them. */
+  private static double score(List<Step> steps, int... states) {
+    double score = 0;
+    for (int i = 0; i < states.length; i++) {
+      TonalCentre centre = CentreProgramme.centre(states[i]);
+      Step step = steps.get(i);
+      score +=
+          WEIGHTS.weight(centre.mode(), step.root() - centre.tonic(), step.chordClass())
+              * Math.sqrt(step.quarters() / 4);
+      if (i == 0) {
+        score += step.root() == centre.tonic() ? 4 : 0;
+        continue;
+      }
+      if (step.root() == centre.tonic()
+          && CentreProgramme.isTonicChord(centre.mode(), step.chordClass())
+          && CentreProgramme.leadsTo(steps.get(i - 1), centre.tonic())) {
+        score += 2;
+      }
+      TonalCentre before = CentreProgramme.centre(states[i - 1]);
+      if (before.equals(centre)) {
+        continue;
+      }
+      int apart = Math.abs(circlePlace(before) - circlePlace(centre));
+      score -= before.tonic() == centre.tonic() ? 9 : 8 + Math.min(apart, 12 - apart);
+    }
+    return score;
+  }
+
+  private static int circlePlace(TonalCentre centre) {
+    int major = centre.mode() == TonalCentre.Mode.MINOR ? centre.tonic() + 3 : centre.tonic();
+    return 7 * major % 12;
+  }
+
+  @Test
   void noChordsGiveAnEmptyReading() {
-    Reading reading = CentreProgramme.standard().read(List.of());
+    Reading reading = PROGRAMME.read(List.of());
 
     assertThat(reading.size()).isZero();
     assertThat(reading.score()).isZero();
@@ -104,11 +166,10 @@ class CentreProgrammeTest {
     for (int up = 1; up < 12; up++) {
       int by = up;
       Reading moved =
-          CentreProgramme.standard()
-              .read(
-                  steps(text).stream()
-                      .map(s -> new Step((s.root() + by) % 12, s.chordClass(), s.quarters()))
-                      .toList());
+          PROGRAMME.read(
+              steps(text).stream()
+                  .map(s -> new Step((s.root() + by) % 12, s.chordClass(), s.quarters()))
+                  .toList());
 
       assertThat(moved.score()).isCloseTo(original.score(), within(1e-9));
       for (int i = 0; i < original.size(); i++) {
@@ -136,7 +197,7 @@ class CentreProgrammeTest {
   }
 
   private static Reading read(String chords) {
-    return CentreProgramme.standard().read(steps(chords));
+    return PROGRAMME.read(steps(chords));
   }
 
   private static List<Step> steps(String chords) {

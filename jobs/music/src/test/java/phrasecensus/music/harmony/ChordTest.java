@@ -207,7 +207,9 @@ class ChordTest {
     Chord chord = new Chord(name("D"), kind, List.of(), null);
     for (int chromatic = -11; chromatic <= 11; chromatic++) {
       Transposition by = new Transposition(Transposition.diatonicFor(chromatic), chromatic, 0);
-      for (String note : List.of("C4", "C#4", "Db4", "D4", "Eb4", "E4", "F4", "F#4", "G4", "Ab4", "A4", "Bb4", "B4")) {
+      for (String note :
+          List.of(
+              "C4", "C#4", "Db4", "D4", "Eb4", "E4", "F4", "F#4", "G4", "Ab4", "A4", "Bb4", "B4")) {
         assertThat(chord.sounding(by).degreeOf(by.sounding(pitch(note))))
             .as("%s under %s by %d", note, chord, chromatic)
             .isEqualTo(chord.degreeOf(pitch(note)));

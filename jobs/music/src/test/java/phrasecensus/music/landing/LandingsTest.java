@@ -149,8 +149,7 @@ class LandingsTest {
     "F4, E5, E4, LEAP"
   })
   void approachIsTheFirstThatFits(String two, String one, String target, Approach expected) {
-    List<Landing> landings =
-        find("0:" + two + ":1 1:" + one + ":1 2:" + target + ":1", "0:Cmaj7");
+    List<Landing> landings = find("0:" + two + ":1 1:" + one + ":1 2:" + target + ":1", "0:Cmaj7");
 
     assertThat(landings.get(landings.size() - 1).approach()).isEqualTo(expected);
   }
@@ -183,9 +182,7 @@ class LandingsTest {
                     1,
                     TonalCentreSpan.Source.CHORDS));
     return Landings.find(
-        solo,
-        NoteHarmonies.find(solo, true, centres),
-        Phrases.between(solo, List.of(boundaries)));
+        solo, NoteHarmonies.find(solo, true, centres), Phrases.between(solo, List.of(boundaries)));
   }
 
   private static List<String> kinds(List<Landing> landings) {

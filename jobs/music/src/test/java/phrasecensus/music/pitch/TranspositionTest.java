@@ -37,8 +37,7 @@ class TranspositionTest {
 
   @Test
   void writtenFSharpOfAnAltoSaxophoneSoundsAsA() {
-    assertThat(ALTO_SAXOPHONE.sounding(new NoteName(Step.F, 1)))
-        .isEqualTo(new NoteName(Step.A, 0));
+    assertThat(ALTO_SAXOPHONE.sounding(new NoteName(Step.F, 1))).isEqualTo(new NoteName(Step.A, 0));
   }
 
   @Test
@@ -47,11 +46,9 @@ class TranspositionTest {
     for (int i = 0; i < 500; i++) {
       int chromatic = random.nextInt(23) - 11;
       Transposition there =
-          new Transposition(
-              Transposition.diatonicFor(chromatic), chromatic, random.nextInt(3) - 1);
+          new Transposition(Transposition.diatonicFor(chromatic), chromatic, random.nextInt(3) - 1);
       Pitch pitch =
-          Pitch.of(
-              Step.values()[random.nextInt(7)], random.nextInt(3) - 1, 2 + random.nextInt(5));
+          Pitch.of(Step.values()[random.nextInt(7)], random.nextInt(3) - 1, 2 + random.nextInt(5));
 
       Pitch sounding = there.sounding(pitch);
 
@@ -70,7 +67,15 @@ class TranspositionTest {
   }
 
   @ParameterizedTest(name = "{0} stands at {1} and sounds as pitch class {2}")
-  @CsvSource({"F, -1, 5", "C, 0, 0", "F♯, 6, 6", "B♭, -2, 10", "C♭, -7, 11", "F♭, -8, 4", "B♯, 12, 0"})
+  @CsvSource({
+    "F, -1, 5",
+    "C, 0, 0",
+    "F♯, 6, 6",
+    "B♭, -2, 10",
+    "C♭, -7, 11",
+    "F♭, -8, 4",
+    "B♯, 12, 0"
+  })
   void noteNameAtAPlaceOnTheLineOfFifths(String name, int fifths, int pitchClass) {
     NoteName noteName = NoteName.atFifths(fifths);
 

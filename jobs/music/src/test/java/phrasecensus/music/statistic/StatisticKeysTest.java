@@ -18,8 +18,7 @@ class StatisticKeysTest {
 
   private static List<String> catalogueKeys(String level) throws IOException {
     String catalogue =
-        Files.readString(
-            Path.of(System.getProperty("project.root"), "schemas", "statistics.json"));
+        Files.readString(Path.of(System.getProperty("project.root"), "schemas", "statistics.json"));
     List<String> keys = new ArrayList<>();
     Matcher entry = ENTRY.matcher(catalogue);
     while (entry.find()) {

@@ -1,0 +1,175 @@
+package phrasecensus.music.harmony;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import phrasecensus.music.score.Bar;
+import phrasecensus.music.score.ChordSpan;
+import phrasecensus.music.score.Mark;
+import phrasecensus.music.score.Solo;
+import phrasecensus.music.time.Fraction;
+
+/**
+ * Finds where the choruses of a solo begin: how many bars it takes until the chords come round, and
+ * on which bar they begin.
+ */
+public final class ChorusFinder {
+  /** Shortest and longest chorus looked for, in bars. */
+  static final int SHORTEST = 8;
+
+  static final int LONGEST = 72;
+
+  /** Least share of half bars whose root comes back after one chorus. */
+  static final double LEAST_AGREEMENT = 0.75;
+
+  /** How much less than the best agreement a shorter chorus may have. */
+  static final double SLACK = 0.04;
+
+  private ChorusFinder() {}
+
+  /** What told the length of the chorus. */
+  public enum Source {
+    /** The fixed points of a twelve-bar blues. */
+    BLUES,
+    /** The chords come round. */
+    CHORD_CYCLE
+  }
+
+  /**
+   * The choruses of a solo.
+   *
+   * @param bars in one chorus
+   * @param onsets where choruses begin, in quarter notes from the start of the solo; the solo may
+   *     begin inside a chorus, before the first of them
+   * @param source what told the length
+   * @param agreement share of what was compared that agrees, 0 to 1
+   */
+  public record Choruses(int bars, List<Fraction> onsets, Source source, double agreement) {
+    public Choruses {
+      onsets = List.copyOf(onsets);
+    }
+  }
+
+  /**
+   * The choruses, if the chords tell them.
+   *
+   * <p>A twelve-bar blues tells by itself, even in one chorus. Otherwise roots are compared at the
+   * start and the middle of each bar with those a number of bars later: a length from {@value
+   * #SHORTEST} to {@value #LONGEST} bars qualifies when at least {@value #LEAST_AGREEMENT} of them
+   * agree and at least three quarters of a chorus are heard again, and the shortest within {@value
+   * #SLACK} of the best is taken, so that two choruses do not count as one. A chorus begins at the
+   * first rehearsal mark whose text comes back one chorus later, else at the first other rehearsal
+   * mark that is no introduction (I, In, Intro with or without a number), else at the first full
+   * bar. Empty where one chord holds throughout, where the solo is too short or where nothing comes
+   * back.
+   */
+  public static Optional<Choruses> find(Solo solo) {
+    List<Bar> bars = BluesForm.fullBars(solo);
+    Optional<BluesForm> blues = BluesForm.find(solo);
+    if (blues.isPresent()) {
+      return Optional.of(
+          new Choruses(
+              BluesForm.BARS,
+              onsets(bars, blues.get().firstBar(), BluesForm.BARS),
+              Source.BLUES,
+              blues.get().fit()));
+    }
+    int[] roots = rootsAtHalfBars(solo, bars);
+    double best = 0;
+    double[] agreement = new double[LONGEST + 1];
+    for (int length = SHORTEST; length <= LONGEST; length++) {
+      int overlap = bars.size() - length;
+      if (overlap < Math.max(SHORTEST, 3 * length / 4)) {
+        break;
+      }
+      agreement[length] = agreement(roots, length);
+      best = Math.max(best, agreement[length]);
+    }
+    for (int length = SHORTEST; length <= LONGEST; length++) {
+      if (agreement[length] >= Math.max(LEAST_AGREEMENT, best - SLACK) && changes(roots)) {
+        return Optional.of(
+            new Choruses(
+                length,
+                onsets(bars, firstBar(solo, bars, length), length),
+                Source.CHORD_CYCLE,
+                agreement[length]));
+      }
+    }
+    return Optional.empty();
+  }
+
+  private static double agreement(int[] roots, int bars) {
+    int compared = 0;
+    int equal = 0;
+    for (int i = 0; i + 2 * bars < roots.length; i++) {
+      if (roots[i] >= 0 && roots[i + 2 * bars] >= 0) {
+        compared++;
+        equal += roots[i] == roots[i + 2 * bars] ? 1 : 0;
+      }
+    }
+    return compared == 0 ? 0 : (double) equal / compared;
+  }
+
+  private static boolean changes(int[] roots) {
+    int first = -1;
+    for (int root : roots) {
+      if (first < 0) {
+        first = root;
+      } else if (root >= 0 && root != first) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private static int[] rootsAtHalfBars(Solo solo, List<Bar> bars) {
+    List<ChordSpan> chords = solo.chords();
+    int[] roots = new int[2 * bars.size()];
+    int at = -1;
+    for (int i = 0; i < roots.length; i++) {
+      Bar bar = bars.get(i / 2);
+      Fraction moment =
+          i % 2 == 0 ? bar.onset() : bar.onset().plus(bar.length().times(Fraction.HALF));
+      while (at + 1 < chords.size() && !chords.get(at + 1).onset().isAfter(moment)) {
+        at++;
+      }
+      boolean holds = at >= 0 && moment.isBefore(chords.get(at).end());
+      Chord chord = holds ? chords.get(at).concert() : null;
+      roots[i] = chord == null || chord.root() == null ? -1 : chord.root().pitchClass();
+    }
+    return roots;
+  }
+
+  private static int firstBar(Solo solo, List<Bar> bars, int length) {
+    List<Mark> marks = solo.marks().stream().filter(m -> m.kind() == Mark.Kind.REHEARSAL).toList();
+    int[] places = new int[marks.size()];
+    int bar = 0;
+    for (int i = 0; i < places.length; i++) {
+      while (bar + 1 < bars.size() && !bars.get(bar + 1).onset().isAfter(marks.get(i).onset())) {
+        bar++;
+      }
+      places[i] = bar;
+    }
+    for (int i = 0; i < places.length; i++) {
+      for (int j = i + 1; j < places.length && places[j] - places[i] <= length; j++) {
+        if (places[j] - places[i] == length && marks.get(i).text().equals(marks.get(j).text())) {
+          return places[i] % length;
+        }
+      }
+    }
+    for (int i = 0; i < places.length; i++) {
+      if (!marks.get(i).text().matches("(?i)(i|in|intro|introduction)[ .]*\\d*")) {
+        return places[i] % length;
+      }
+    }
+    return bars.get(0).pickup() ? 1 : 0;
+  }
+
+  private static List<Fraction> onsets(List<Bar> bars, int firstBar, int length) {
+    List<Fraction> onsets = new ArrayList<>();
+    for (int i = firstBar; i < bars.size(); i += length) {
+      onsets.add(bars.get(i).onset());
+    }
+    return onsets;
+  }
+}

@@ -1,0 +1,133 @@
+package phrasecensus.music.harmony;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.List;
+import java.util.Optional;
+import org.junit.jupiter.api.Test;
+import phrasecensus.music.analysis.SoloText;
+import phrasecensus.music.harmony.TonalCentre.Mode;
+import phrasecensus.music.harmony.TonalCentreSpan.Source;
+import phrasecensus.music.score.Metre;
+import phrasecensus.music.score.Solo;
+import phrasecensus.music.time.Fraction;
+
+/** Progressions are common practice (cadences, blues, modulation, modal vamp); no source. */
+class TonalCentreFinderTest {
+  private static final Metre FOUR_FOUR = Metre.of(4, 4);
+
+  @Test
+  void modulationGivesThreeSpansWithoutGaps() {
+    TonalCentres centres =
+        find(
+            16,
+            "0:Cmaj7 8:Dm7 12:G7 16:Cmaj7 24:Fm7 28:Bb7 32:Ebmaj7 40:Fm7 44:Bb7 48:Ebmaj7 56:Dm7"
+                + " 60:G7 62:Cmaj7");
+
+    assertThat(words(centres)).containsExactly("0-24 C MAJOR", "24-56 Eb MAJOR", "56-64 C MAJOR");
+    assertThat(centres.spans()).allMatch(span -> span.margin() > 0);
+    assertThat(centres.spans()).allMatch(span -> span.source() == Source.CHORDS);
+    assertThat(centres.whole()).isEqualTo(new TonalCentre(0, Mode.MAJOR));
+  }
+
+  @Test
+  void twelveBarBluesHasABluesCentre() {
+    TonalCentres centres = find(12, "0:F7 16:Bb7 24:F7 32:C7 36:Bb7 40:F7 44:C7");
+
+    assertThat(words(centres)).containsExactly("0-48 F BLUES");
+    assertThat(centres.whole()).isEqualTo(new TonalCentre(5, Mode.BLUES));
+  }
+
+  @Test
+  void minorBluesHasAMinorCentre() {
+    assertThat(find(12, "0:Cm7 16:Fm7 24:Cm7 32:Ab7 36:G7 40:Cm7 44:G7").whole())
+        .isEqualTo(new TonalCentre(0, Mode.MINOR));
+  }
+
+  @Test
+  void vampsOfEightBarsAreModalCentres() {
+    TonalCentres centres = find(32, "0:Dm7 64:Ebm7 96:Dm7");
+
+    assertThat(words(centres)).containsExactly("0-64 D MODAL", "64-96 Eb MODAL", "96-128 D MODAL");
+    assertThat(centres.whole()).isEqualTo(new TonalCentre(2, Mode.MODAL));
+  }
+
+  @Test
+  void repeatedSymbolsAreOneLongChord() {
+    TonalCentres once = find(16, "0:Dm7");
+    TonalCentres often = find(16, "0:Dm7 8:Dm7 20:Dm7 40:Dm7/A");
+
+    assertThat(often).isEqualTo(once);
+    assertThat(words(often)).containsExactly("0-64 D MODAL");
+  }
+
+  @Test
+  void minorChordWithItsDominantIsAMinorCentre() {
+    assertThat(words(find(16, "0:Dm7 32:A7 36:Dm7"))).containsExactly("0-64 D MINOR");
+  }
+
+  @Test
+  void sevenBarsAreNoVamp() {
+    assertThat(words(find(7, "0:Dm7"))).containsExactly("0-28 D MINOR");
+  }
+
+  @Test
+  void oneChordGivesItsRootAndAModeByItsQuality() {
+    assertThat(words(find(2, "0:Fmaj7"))).containsExactly("0-8 F MAJOR");
+    assertThat(words(find(2, "0:F7"))).containsExactly("0-8 F BLUES");
+    assertThat(words(find(2, "0:Fm6"))).containsExactly("0-8 F MINOR");
+  }
+
+  @Test
+  void barsBeforeTheFirstChordAndWithoutChordLieInTheCentreAround() {
+    assertThat(words(find(6, "8:Dm7 12:G7 16:NC 20:Cmaj7"))).containsExactly("0-24 C MAJOR");
+  }
+
+  @Test
+  void powerChordsAloneLeaveTheCentreToTheNotes() {
+    TonalCentres centres = find(2, "0:C5");
+
+    assertThat(centres.whole()).isEqualTo(TonalCentre.UNKNOWN);
+    assertThat(centres.spans().get(0).source()).isEqualTo(Source.NONE);
+  }
+
+  @Test
+  void transposingTheSoloMovesAllCentres() {
+    TonalCentres inF = find(12, "0:F7 16:Bb7 24:F7 28:D7 32:Gm7 36:C7 40:F7 44:C7");
+    TonalCentres inG = find(12, "0:G7 16:C7 24:G7 28:E7 32:Am7 36:D7 40:G7 44:D7");
+
+    assertThat(inG.whole().tonic()).isEqualTo((inF.whole().tonic() + 2) % 12);
+    assertThat(inG.spans()).hasSameSizeAs(inF.spans());
+  }
+
+  @Test
+  void keyOfTheStudyIsOneSpan() {
+    TonalCentre key = new TonalCentre(4, Mode.MINOR);
+    Solo solo = SoloText.solo(FOUR_FOUR, 4, "", "0:C7");
+
+    TonalCentres centres = TonalCentreFinder.find(solo, Optional.of(key));
+
+    assertThat(centres.whole()).isEqualTo(key);
+    assertThat(centres.spans())
+        .containsExactly(new TonalCentreSpan(Fraction.ZERO, Fraction.of(16), key, 0, Source.STUDY));
+  }
+
+  private static TonalCentres find(int bars, String chords) {
+    return TonalCentreFinder.find(SoloText.solo(FOUR_FOUR, bars, "", chords), Optional.empty());
+  }
+
+  private static List<String> words(TonalCentres centres) {
+    String[] names = {"C", "Db", "D", "Eb", "E", "F", "F#", "G", "Ab", "A", "Bb", "B"};
+    return centres.spans().stream()
+        .map(
+            span ->
+                span.onset()
+                    + "-"
+                    + span.end()
+                    + " "
+                    + names[span.centre().tonic()]
+                    + " "
+                    + span.centre().mode())
+        .toList();
+  }
+}
