@@ -55,7 +55,8 @@ class StudyReportTest {
   void theCheckerFindsADoubledId() throws Exception {
     assertThat(
             PageCheck.validity(
-                "<!DOCTYPE html><html lang=\"en\"><title>x</title><p id=\"a\">b<p id=\"a\">c</html>"))
+                "<!DOCTYPE html><html lang=\"en\"><title>x</title><p id=\"a\">b<p"
+                    + " id=\"a\">c</html>"))
         .anyMatch(message -> message.contains("Duplicate ID"));
   }
 
@@ -95,7 +96,9 @@ class StudyReportTest {
   @Test
   void nothingIsLoadedFromOutside() {
     for (String page : USUAL.values()) {
-      assertThat(PageCheck.all(page, "(https?:|<script|<img|<link|<iframe|@import| style=| on[a-z]+=)"))
+      assertThat(
+              PageCheck.all(
+                  page, "(https?:|<script|<img|<link|<iframe|@import| style=| on[a-z]+=)"))
           .isEmpty();
       assertThat(PageCheck.all(page, "Content-Security-Policy\" content=\"([^\"]*)\""))
           .singleElement()
@@ -180,12 +183,26 @@ class StudyReportTest {
   @ParameterizedTest
   @ValueSource(
       strings = {
-        "too long", "too short", "too many", "bad", "wrong", "poor", "should", "weak", "mistake",
-        "better", "worse", "correct", "good", "grade of", "score of", "play more", "must improve"
+        "too long",
+        "too short",
+        "too many",
+        "bad",
+        "wrong",
+        "poor",
+        "should",
+        "weak",
+        "mistake",
+        "better",
+        "worse",
+        "correct",
+        "good",
+        "grade of",
+        "score of",
+        "play more",
+        "must improve"
       })
   void noPageJudges(String word) {
-    for (Map<String, String> pages :
-        List.of(USUAL, SMALL, BARE)) {
+    for (Map<String, String> pages : List.of(USUAL, SMALL, BARE)) {
       for (String page : pages.values()) {
         assertThat(
                 PageCheck.all(
@@ -198,8 +215,7 @@ class StudyReportTest {
 
   @Test
   void noPageShowsAValueThatIsNone() {
-    for (Map<String, String> pages :
-        List.of(USUAL, SMALL, BARE)) {
+    for (Map<String, String> pages : List.of(USUAL, SMALL, BARE)) {
       assertThat(
               PageCheck.all(
                   PageCheck.together(pages), "(.{0,40}(?:NaN|Infinity|>null<|\ufffd|\u221e))"))

@@ -51,7 +51,12 @@ public final class Engraver {
     int transposition = solo.notes().isEmpty() ? 0 : solo.notes().get(0).transposition();
     this.fifths = writtenFifths(keyFifths == null ? 0 : keyFifths, transposition);
     this.bass =
-        solo.notes().stream().mapToInt(SoloLine.Tone::midiWritten).sorted().skip(solo.notes().size() / 2).findFirst().orElse(60)
+        solo.notes().stream()
+                .mapToInt(SoloLine.Tone::midiWritten)
+                .sorted()
+                .skip(solo.notes().size() / 2)
+                .findFirst()
+                .orElse(60)
             < 57;
     solo.landings().forEach(landing -> landings.put(landing.noteIndex(), landing));
   }
@@ -97,7 +102,8 @@ public final class Engraver {
    * @param offsets one a sign: from the start of the bar to the left edge of the sign
    * @param width with the room after the last sign
    */
-  private record Measured(WrittenBar bar, List<Glyph> accidentals, double[] offsets, double width) {}
+  private record Measured(
+      WrittenBar bar, List<Glyph> accidentals, double[] offsets, double width) {}
 
   private Measured measured(WrittenBar bar, Map<Integer, Integer> altered) {
     List<WrittenBar.Sign> signs = bar.signs();
@@ -108,8 +114,7 @@ public final class Engraver {
       WrittenBar.Sign sign = signs.get(i);
       Glyph accidental = null;
       if (!sign.isRest() && sign.begins()) {
-        int usual =
-            altered.getOrDefault(sign.pitch().diatonic(), sign.pitch().alterInKey(fifths));
+        int usual = altered.getOrDefault(sign.pitch().diatonic(), sign.pitch().alterInKey(fifths));
         if (usual != sign.pitch().alter()) {
           accidental = accidental(sign.pitch().alter());
           altered.put(sign.pitch().diatonic(), sign.pitch().alter());
@@ -162,8 +167,7 @@ public final class Engraver {
   private boolean showsMetre(int index) {
     String metre = bars.get(index).bar().bar().metre();
     boolean isMetre = metre.matches("\\d{1,2}/\\d{1,2}");
-    return isMetre
-        && (index == 0 || !bars.get(index - 1).bar().bar().metre().equals(metre));
+    return isMetre && (index == 0 || !bars.get(index - 1).bar().bar().metre().equals(metre));
   }
 
   private double widthOf(int index, int from) {
@@ -283,11 +287,14 @@ public final class Engraver {
           int place = sign.isRest() ? 0 : sign.pitch().diatonic() - (bass ? 22 : 34);
           Placed next = new Placed(sign, at, place);
           placed.add(next);
-          timeToX.put(sign.value() == null ? bar.bar().bar().onset() : sign.onset().toDouble(),
+          timeToX.put(
+              sign.value() == null ? bar.bar().bar().onset() : sign.onset().toDouble(),
               sign.value() == null ? start + BAR_LEAD : at);
           if (bar.accidentals().get(k) != null) {
             Glyph accidental = bar.accidentals().get(k);
             sign(accidental, at - accidental.width() - 0.22, next.y());
+            bottom = Math.max(bottom, next.y() + 1.5);
+            top = Math.min(top, next.y() - 1.8);
           }
         }
         x = start + barWidth;
@@ -363,12 +370,7 @@ public final class Engraver {
     private void word(double x, double y, String anchor, String size, String style, String text) {
       words.add(
           new Engraving.Words(
-              Pen.number(x),
-              Pen.number(y),
-              anchor,
-              size,
-              style,
-              FileText.withoutDirection(text)));
+              Pen.number(x), Pen.number(y), anchor, size, style, FileText.withoutDirection(text)));
     }
 
     private void sign(Glyph glyph, double x, double y) {
@@ -424,7 +426,10 @@ public final class Engraver {
               .filter(s -> s.value() != null)
               .filter(s -> !s.beat().isBefore(half) && s.beat().isBefore(half.plus(Fraction.of(2))))
               .allMatch(
-                  s -> s.tuplet() == null && s.value().halvings() <= 3 && (s.isRest() || s.value().dots() == 0));
+                  s ->
+                      s.tuplet() == null
+                          && s.value().halvings() <= 3
+                          && (s.isRest() || s.value().dots() == 0));
       return onlyEighths ? half : beat;
     }
 
@@ -440,7 +445,9 @@ public final class Engraver {
     private void beam(List<Placed> group) {
       int farthest =
           group.stream()
-              .max(Comparator.comparingInt((Placed p) -> Math.abs(p.place)).thenComparing(p -> p.place))
+              .max(
+                  Comparator.comparingInt((Placed p) -> Math.abs(p.place))
+                      .thenComparing(p -> p.place))
               .orElseThrow()
               .place;
       boolean up = farthest < 0;
@@ -459,7 +466,8 @@ public final class Engraver {
                       up
                           ? p.y() <= Math.min(first.y(), last.y())
                           : p.y() >= Math.max(first.y(), last.y()));
-      double slope = level && group.size() > 2 ? 0 : rise / Math.max(1, last.stemX() - first.stemX());
+      double slope =
+          level && group.size() > 2 ? 0 : rise / Math.max(1, last.stemX() - first.stemX());
       double start = up ? Double.POSITIVE_INFINITY : Double.NEGATIVE_INFINITY;
       for (Placed p : group) {
         double wanted = up ? p.y() - length : p.y() + length;
@@ -578,7 +586,11 @@ public final class Engraver {
     }
 
     private void ledger(double x, double y, double head) {
-      ledgers.append('M').append(Pen.place(x - 0.38, y)).append('H').append(Pen.number(x + head + 0.38));
+      ledgers
+          .append('M')
+          .append(Pen.place(x - 0.38, y))
+          .append('H')
+          .append(Pen.number(x + head + 0.38));
     }
 
     private void reach(double y) {
@@ -628,22 +640,50 @@ public final class Engraver {
       }
       tuplets.forEach(
           (tuplet, group) -> {
-            boolean up = group.stream().filter(p -> !p.sign.isRest()).findFirst().map(p -> p.up).orElse(true);
+            boolean up =
+                group.stream()
+                    .filter(p -> !p.sign.isRest())
+                    .findFirst()
+                    .map(p -> p.up)
+                    .orElse(true);
             double edge = up ? -2.3 : 2.3;
             for (Placed p : group) {
-              double end = p.sign.isRest() ? 0 : up ? Math.min(p.y() - 0.6, p.sign.value().hasStem() ? p.stemEnd : 0) : Math.max(p.y() + 0.6, p.sign.value().hasStem() ? p.stemEnd : 0);
+              double end =
+                  p.sign.isRest()
+                      ? 0
+                      : up
+                          ? Math.min(p.y() - 0.6, p.sign.value().hasStem() ? p.stemEnd : 0)
+                          : Math.max(p.y() + 0.6, p.sign.value().hasStem() ? p.stemEnd : 0);
               edge = up ? Math.min(edge, end) : Math.max(edge, end);
             }
             double left = group.get(0).x;
             double rightEnd = group.get(group.size() - 1).x + HEAD;
             double y = up ? edge - 0.75 : edge + 0.75;
             double middle = (left + rightEnd) / 2;
-            word(middle, y + 0.5, "middle", "1.45", "tuplet", String.valueOf(group.size() == 2 * tuplet.count() ? group.size() : tuplet.count()));
+            word(
+                middle,
+                y + 0.5,
+                "middle",
+                "1.45",
+                "tuplet",
+                String.valueOf(group.size() == 2 * tuplet.count() ? group.size() : tuplet.count()));
             boolean oneBeam = group.stream().allMatch(p -> p.beamed);
             if (!oneBeam) {
               double hook = up ? 0.6 : -0.6;
-              brackets.append('M').append(Pen.place(left, y + hook)).append('V').append(Pen.number(y)).append('H').append(Pen.number(middle - 0.8));
-              brackets.append('M').append(Pen.place(middle + 0.8, y)).append('H').append(Pen.number(rightEnd)).append('V').append(Pen.number(y + hook));
+              brackets
+                  .append('M')
+                  .append(Pen.place(left, y + hook))
+                  .append('V')
+                  .append(Pen.number(y))
+                  .append('H')
+                  .append(Pen.number(middle - 0.8));
+              brackets
+                  .append('M')
+                  .append(Pen.place(middle + 0.8, y))
+                  .append('H')
+                  .append(Pen.number(rightEnd))
+                  .append('V')
+                  .append(Pen.number(y + hook));
             }
             reach(up ? y - 0.4 : y + 0.4);
           });
@@ -732,8 +772,7 @@ public final class Engraver {
             brackets.append('V').append(Pen.number(bracket - 0.7));
           }
           String number = String.valueOf(phrase.index() + 1);
-          word(
-              left, bracket + 1.7, null, "1.4", "phrase", begins ? number : "(" + number + ")");
+          word(left, bracket + 1.7, null, "1.4", "phrase", begins ? number : "(" + number + ")");
         }
       }
       bottom = bracket + 2.2;
@@ -748,7 +787,11 @@ public final class Engraver {
       addStrokes(strokes, brackets, BRACKET, "phrase-line");
       return new Engraving(
           id,
-          "Bars " + bars.get(from).bar().bar().number() + " to " + bars.get(to - 1).bar().bar().number() + ", engraved",
+          "Bars "
+              + bars.get(from).bar().bar().number()
+              + " to "
+              + bars.get(to - 1).bar().bar().number()
+              + ", engraved",
           description(),
           width,
           bottom - top,

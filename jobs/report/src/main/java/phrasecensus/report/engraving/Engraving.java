@@ -10,7 +10,8 @@ import phrasecensus.report.wording.FileText;
  * @param title what it shows, short
  * @param description what there is to see, in words
  * @param width and {@code height} of the drawing
- * @param middleLine how far below the top edge the middle line of the staff lies; places count from it
+ * @param middleLine how far below the top edge the middle line of the staff lies; places count from
+ *     it
  * @param staffSpace pixels to a staff space
  * @param strokes lines of one thickness each
  * @param shapes filled outlines: beams, ties

@@ -44,8 +44,7 @@ final class Notation {
     List<SoloLine.Tone> notes = solo.notes();
     for (SoloLine.BarSpan bar : solo.bars()) {
       Fraction barEnd = bar.exactOnset().plus(bar.exactLength());
-      while (first < notes.size()
-          && !end(notes.get(first)).isAfter(bar.exactOnset())) {
+      while (first < notes.size() && !end(notes.get(first)).isAfter(bar.exactOnset())) {
         first++;
       }
       List<SoloLine.Tone> sounding = new ArrayList<>();
@@ -84,7 +83,9 @@ final class Notation {
     for (Piece piece : pieces) {
       Fraction from = piece.from();
       for (Fraction[] tuplet : tuplets) {
-        if (from.isBefore(piece.to()) && tuplet[0].isBefore(piece.to()) && tuplet[1].isAfter(from)) {
+        if (from.isBefore(piece.to())
+            && tuplet[0].isBefore(piece.to())
+            && tuplet[1].isAfter(from)) {
           if (from.isBefore(tuplet[0])) {
             plain(piece, from, tuplet[0], signs);
             from = tuplet[0];
@@ -269,7 +270,8 @@ final class Notation {
       split(piece, from, to, left, cut, unit, signs);
     } else if (!from.isBefore(cut)) {
       split(piece, from, to, cut, stop, unit, signs);
-    } else if (value.isPresent() && isClear(piece, from, to, start, stop, unit, even, value.get())) {
+    } else if (value.isPresent()
+        && isClear(piece, from, to, start, stop, unit, even, value.get())) {
       add(piece, from, to, value, null, signs);
     } else {
       split(piece, from, cut, even ? start : cut.minus(unit), cut, unit, signs);

@@ -250,13 +250,11 @@ public record StudentPage(
           CorpusNorm norm = norm(definition.key());
           List<String> sentences = new ArrayList<>();
           if (pooled.isPresent()) {
-            Wording.Standing standing =
-                new Wording.Standing(definition, pooled.get(), norm);
+            Wording.Standing standing = new Wording.Standing(definition, pooled.get(), norm);
             standings.add(standing);
             sentences.add(wording.standing(standing));
           }
-          sentences.add(
-              wording.norm(definition, norm, rows.corpusValues(group, definition.key())));
+          sentences.add(wording.norm(definition, norm, rows.corpusValues(group, definition.key())));
           if (definition.key().equals("centre_scale_share")) {
             chanceLevel().ifPresent(sentences::add);
           }
@@ -279,7 +277,9 @@ public record StudentPage(
       return questions;
     }
 
-    /** How often a note picked at random would lie in the scale: without it the share says little. */
+    /**
+     * How often a note picked at random would lie in the scale: without it the share says little.
+     */
     private Optional<String> chanceLevel() {
       List<Double> levels =
           student.solos().stream()
@@ -309,12 +309,14 @@ public record StudentPage(
                 pooled ->
                     entries.add(
                         new StatisticStrip.Entry(
-                            "all " + wording.counted(solos, "solo"), pooled.value(), pooled.n(), true)));
+                            "all " + wording.counted(solos, "solo"),
+                            pooled.value(),
+                            pooled.n(),
+                            true)));
       }
       for (int i = Math.max(0, solos - MOST_LINES); i < solos; i++) {
         Value value = student.solos().get(i).value(definition.key());
-        entries.add(
-            new StatisticStrip.Entry(labels.get(i), value.value(), value.n(), false));
+        entries.add(new StatisticStrip.Entry(labels.get(i), value.value(), value.n(), false));
       }
       return new StatisticStrip(numbers)
           .picture(id, definition, norm, rows.corpusValues(group, definition.key()), entries);
@@ -382,7 +384,8 @@ public record StudentPage(
 
     private List<DepartureItem> departures(List<Wording.Standing> ranked) {
       List<DepartureItem> items = new ArrayList<>();
-      for (Wording.Standing standing : ranked.subList(0, Math.min(MOST_DEPARTURES, ranked.size()))) {
+      for (Wording.Standing standing :
+          ranked.subList(0, Math.min(MOST_DEPARTURES, ranked.size()))) {
         StatisticDefinition definition = standing.definition();
         items.add(
             new DepartureItem(
@@ -404,7 +407,9 @@ public record StudentPage(
       }
       int place = student.solos().indexOf(latest.get());
       Grid.Builder grid =
-          Grid.of("Farthest outside the middle half in the latest solo: " + names.solo(student, place))
+          Grid.of(
+                  "Farthest outside the middle half in the latest solo: "
+                      + names.solo(student, place))
               .words("What")
               .numbers("Value", "n", "Middle half of the corpus", "Corpus n")
               .words("Where it stands");
@@ -422,7 +427,9 @@ public record StudentPage(
       Comparison comparison = standing.comparison();
       grid.row(
           first,
-          comparison.value() == null ? "no value" : numbers.withUnit(definition, comparison.value()),
+          comparison.value() == null
+              ? "no value"
+              : numbers.withUnit(definition, comparison.value()),
           numbers.count(comparison.n()),
           wording.band(definition, standing.norm()),
           numbers.count(comparison.normSolos()),
@@ -480,12 +487,9 @@ public record StudentPage(
                       grid.row(
                           Wording.group(other),
                           definition.name(),
-                          c.value() == null
-                              ? "no value"
-                              : numbers.withUnit(definition, c.value()),
+                          c.value() == null ? "no value" : numbers.withUnit(definition, c.value()),
                           numbers.count(c.n()),
-                          wording.band(
-                              definition, rows.norm(other, definition.key()).orElse(null)),
+                          wording.band(definition, rows.norm(other, definition.key()).orElse(null)),
                           numbers.count(c.normSolos()),
                           FileText.withoutDirection(c.position())));
         }
@@ -542,8 +546,7 @@ public record StudentPage(
       }
       return any
           ? new PhraseLengths(numbers)
-              .picture(
-                  "lengths", "Phrase lengths in bars", rows.corpusPhraseBars(), entries)
+              .picture("lengths", "Phrase lengths in bars", rows.corpusPhraseBars(), entries)
           : null;
     }
 
@@ -570,7 +573,8 @@ public record StudentPage(
                       entries.get(0).value(),
                       entries.get(entries.size() - 1).value(),
                       entries.size()),
-                  new Progress(numbers).picture("p-" + definition.key(), definition, norm, entries)));
+                  new Progress(numbers)
+                      .picture("p-" + definition.key(), definition, norm, entries)));
         }
       }
       return items;

@@ -10,8 +10,7 @@ import phrasecensus.music.time.Fraction;
 
 class EngraverTest {
   private static List<Engraving> engraved(String line, int fifths) {
-    return Engraver.engrave(
-        "s", LineBuilder.solo("4/4", Fraction.ZERO, line), fifths, 720, 7);
+    return Engraver.engrave("s", LineBuilder.solo("4/4", Fraction.ZERO, line), fifths, 720, 7);
   }
 
   private static long count(List<Engraving> systems, Glyph glyph) {
@@ -23,7 +22,9 @@ class EngraverTest {
 
   /** Written key of transposing instruments: common practice, no source. */
   @ParameterizedTest(name = "concert {0}, written {1} semitones higher, is {2}")
-  @CsvSource({"0,0,0", "-2,2,0", "0,2,2", "-3,9,0", "0,9,3", "0,14,2", "5,2,-5", "-6,0,-6", "6,0,6", "0,12,0"})
+  @CsvSource({
+    "0,0,0", "-2,2,0", "0,2,2", "-3,9,0", "0,9,3", "0,14,2", "5,2,-5", "-6,0,-6", "6,0,6", "0,12,0"
+  })
   void theKeySignatureIsTheOneThePlayerReads(int concert, int transposition, int written) {
     assertThat(Engraver.writtenFifths(concert, transposition)).isEqualTo(written);
   }
@@ -95,12 +96,15 @@ class EngraverTest {
 
   @Test
   void nothingStandsOutsideTheSystem() {
-    String line = String.join(", ", java.util.Collections.nCopies(40, "C#5 1/4, D5 1/4, C7 1/2, C#3 1"));
+    String line =
+        String.join(", ", java.util.Collections.nCopies(40, "C#5 1/4, D5 1/4, C7 1/2, C#3 1"));
 
-    for (Engraving system : Engraver.engrave("s", LineBuilder.solo("4/4", Fraction.ZERO, line), 3, 344, 6.4)) {
+    for (Engraving system :
+        Engraver.engrave("s", LineBuilder.solo("4/4", Fraction.ZERO, line), 3, 344, 6.4)) {
       for (Engraving.Use sign : system.signs()) {
         assertThat(Double.parseDouble(sign.x())).isBetween(0.0, system.width());
-        assertThat(Double.parseDouble(sign.y()) + system.middleLine()).isBetween(0.0, system.height());
+        assertThat(Double.parseDouble(sign.y()) + system.middleLine())
+            .isBetween(0.0, system.height());
       }
     }
   }

@@ -5,7 +5,9 @@ import java.util.List;
 import phrasecensus.music.time.Fraction;
 import phrasecensus.report.rows.SoloLine;
 
-/** A line written down in a few words: {@code "C5 1/2"} a note, {@code "- 1"} a rest, in quarters. */
+/**
+ * A line written down in a few words: {@code "C5 1/2"} a note, {@code "- 1"} a rest, in quarters.
+ */
 final class LineBuilder {
   private LineBuilder() {}
 
@@ -26,16 +28,14 @@ final class LineBuilder {
       Fraction length = Fraction.parse(both[1]);
       if (!both[0].equals("-")) {
         notes.add(
-            new SoloLine.Tone(
-                notes.size(), time, length, midi(both[0]), both[0], 0, "chord-tone"));
+            new SoloLine.Tone(notes.size(), time, length, midi(both[0]), both[0], 0, "chord-tone"));
       }
       time = time.plus(length);
     }
     List<SoloLine.BarSpan> bars = new ArrayList<>();
     Fraction onset = Fraction.ZERO;
     if (pickup.isPositive()) {
-      bars.add(
-          new SoloLine.BarSpan(0, "0", onset, pickup, metre, full.minus(pickup), true, null));
+      bars.add(new SoloLine.BarSpan(0, "0", onset, pickup, metre, full.minus(pickup), true, null));
       onset = pickup;
     }
     while (onset.isBefore(time)) {

@@ -20,8 +20,7 @@ class NotationTest {
   private static String written(SoloLine solo) {
     return Notation.of(solo).stream()
         .map(
-            bar ->
-                bar.signs().stream().map(NotationTest::written).collect(Collectors.joining(" ")))
+            bar -> bar.signs().stream().map(NotationTest::written).collect(Collectors.joining(" ")))
         .collect(Collectors.joining(" | "));
   }
 
@@ -104,8 +103,7 @@ class NotationTest {
         }
       }
       String metre = List.of("4/4", "3/4", "6/8", "5/4", "2/2").get(dice.nextInt(5));
-      SoloLine solo =
-          LineBuilder.solo(metre, Fraction.ZERO, line.append("C5 1").toString());
+      SoloLine solo = LineBuilder.solo(metre, Fraction.ZERO, line.append("C5 1").toString());
 
       for (WrittenBar bar : fillable(solo)) {
         bars++;

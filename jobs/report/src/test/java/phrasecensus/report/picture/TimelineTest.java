@@ -21,8 +21,7 @@ class TimelineTest {
       onset = 1;
     }
     for (int i = 0; i < full; i++) {
-      bars.add(
-          bar(bars.size(), String.valueOf(i + 1), onset, 4, false));
+      bars.add(bar(bars.size(), String.valueOf(i + 1), onset, 4, false));
       onset += 4;
     }
     return bars;
@@ -42,8 +41,7 @@ class TimelineTest {
   }
 
   private static SoloLine.Tone tone(int index, long onset, long length, String role) {
-    return new SoloLine.Tone(
-        index, Fraction.of(onset), Fraction.of(length), 72, "C5", 0, role);
+    return new SoloLine.Tone(index, Fraction.of(onset), Fraction.of(length), 72, "C5", 0, role);
   }
 
   private static SoloLine solo(List<SoloLine.BarSpan> bars, SoloLine.Tone... notes) {
@@ -72,7 +70,8 @@ class TimelineTest {
   @Test
   void aNoteThatSoundsOverTheLineIsDrawnOnBoth() {
     List<Picture> pictures =
-        timeline.pictures("s", solo(bars(8, false), tone(0, 0, 1, "chord-tone"), tone(1, 15, 3, null)));
+        timeline.pictures(
+            "s", solo(bars(8, false), tone(0, 0, 1, "chord-tone"), tone(1, 15, 3, null)));
 
     assertThat(areas(pictures.get(0))).hasSize(2);
     assertThat(areas(pictures.get(1))).hasSize(1);
@@ -112,7 +111,8 @@ class TimelineTest {
   @Test
   void aShortLastLineKeepsTheWidthOfABar() {
     List<Picture> pictures =
-        timeline.pictures("s", solo(bars(6, false), tone(0, 0, 1, "chord-tone"), tone(1, 20, 4, null)));
+        timeline.pictures(
+            "s", solo(bars(6, false), tone(0, 0, 1, "chord-tone"), tone(1, 20, 4, null)));
 
     Mark.Area last = areas(pictures.get(1)).get(0);
     assertThat(last.x()).isEqualTo("25%");
