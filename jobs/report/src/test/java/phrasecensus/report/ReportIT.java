@@ -114,8 +114,7 @@ class ReportIT {
     open(page, 1280, "light");
 
     assertThat(browser.manage().logs().get(LogType.BROWSER).getAll()).isEmpty();
-    assertThat(
-            browser.executeScript("return getComputedStyle(document.body).backgroundColor"))
+    assertThat(browser.executeScript("return getComputedStyle(document.body).backgroundColor"))
         .isEqualTo("rgb(253, 253, 252)");
     assertThat(
             browser.manage().logs().get(LogType.PERFORMANCE).getAll().stream()
@@ -127,8 +126,11 @@ class ReportIT {
 
   @ParameterizedTest
   @CsvSource({
-    "index.html,320", "index.html,390", "index.html,1280",
-    "student-mara-lindgren.html,320", "student-mara-lindgren.html,390",
+    "index.html,320",
+    "index.html,390",
+    "index.html,1280",
+    "student-mara-lindgren.html,320",
+    "student-mara-lindgren.html,390",
     "student-mara-lindgren.html,1280"
   })
   void nothingStandsWiderThanTheScreen(String page, int width) {

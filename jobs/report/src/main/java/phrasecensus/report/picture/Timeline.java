@@ -183,10 +183,12 @@ public final class Timeline {
       boolean first = true;
       for (SoloLine.BarSpan bar : bars) {
         double x = x(bar.onset());
-        marks.add(Mark.upright(x, top, bottom, bar.section() == null ? "barline" : "barline double"));
+        marks.add(
+            Mark.upright(x, top, bottom, bar.section() == null ? "barline" : "barline double"));
         boolean named = bar.section() != null && !bar.section().isBlank();
         if (named) {
-          marks.add(Mark.words(x, 11, bar.section() + (first ? "  " + bar.number() : ""), "section"));
+          marks.add(
+              Mark.words(x, 11, bar.section() + (first ? "  " + bar.number() : ""), "section"));
         } else if (first) {
           marks.add(Mark.words(x, 11, bar.number(), "tiny"));
         }
@@ -203,7 +205,9 @@ public final class Timeline {
           double right = Math.max(left + 0.004, x(note.end()) - 0.003);
           double y = top + (roll.highest() - note.midiWritten()) * roll.step();
           String style =
-              note.role() == null ? "tone plain" : note.isCoreChordTone() ? "tone core" : "tone other";
+              note.role() == null
+                  ? "tone plain"
+                  : note.isCoreChordTone() ? "tone core" : "tone other";
           marks.add(Mark.area(left, right, y, Math.max(3, roll.step()), style));
         }
       }
@@ -261,7 +265,8 @@ public final class Timeline {
                   ? number
                   : number + " \u00b7 " + numbers.decimal(phrase.lengthBars(), 2) + " bars";
           double room = (right - left) * NARROW;
-          String fitting = begins ? (label.length() * 5.8 < room ? label : number) : "(" + number + ")";
+          String fitting =
+              begins ? (label.length() * 5.8 < room ? label : number) : "(" + number + ")";
           if (begins || room > 24) {
             marks.add(Mark.words(left, top + 14, fitting, "phrase"));
           }
@@ -272,8 +277,12 @@ public final class Timeline {
     private String description() {
       StringBuilder text = new StringBuilder();
       List<String> chords =
-          solo.chords().stream().filter(c -> holds(c.onset())).map(SoloLine.ChordSpan::symbol).toList();
-      text.append(chords.isEmpty() ? "No new chord. " : "Chords: " + String.join(", ", chords) + ". ");
+          solo.chords().stream()
+              .filter(c -> holds(c.onset()))
+              .map(SoloLine.ChordSpan::symbol)
+              .toList();
+      text.append(
+          chords.isEmpty() ? "No new chord. " : "Chords: " + String.join(", ", chords) + ". ");
       Set<String> phrases = new LinkedHashSet<>();
       for (SoloLine.PhraseSpan phrase : solo.phrases()) {
         if (phrase.onset() < end && phrase.end() > start) {

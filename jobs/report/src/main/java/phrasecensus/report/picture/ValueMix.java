@@ -39,7 +39,9 @@ public final class ValueMix {
     }
   }
 
-  /** The note values that are drawn by themselves in a picture of these bars, from long to short. */
+  /**
+   * The note values that are drawn by themselves in a picture of these bars, from long to short.
+   */
   public static List<String> drawn(List<Entry> entries) {
     List<String> drawn = new ArrayList<>();
     for (String value : entries.get(0).shares().keySet()) {

@@ -254,9 +254,10 @@ public record CorpusPage(
 
     private List<String> row(
         StatisticDefinition definition, CorpusNorm norm, String name, List<Double> values) {
-      String note = CorpusNorm.Shown.LIST == norm.shown() || norm.shown() == CorpusNorm.Shown.MEDIAN
-          ? wording.norm(definition, norm, values)
-          : Wording.caution(norm);
+      String note =
+          CorpusNorm.Shown.LIST == norm.shown() || norm.shown() == CorpusNorm.Shown.MEDIAN
+              ? wording.norm(definition, norm, values)
+              : Wording.caution(norm);
       return List.of(
           name,
           numbers.count(norm.n()),
@@ -288,9 +289,7 @@ public record CorpusPage(
                       overall.row(
                           Wording.capitalised(definition.name()),
                           numbers.count(norm.n()),
-                          norm.p50() == null
-                              ? "\u2013"
-                              : numbers.withUnit(definition, norm.p50()),
+                          norm.p50() == null ? "\u2013" : numbers.withUnit(definition, norm.p50()),
                           wording.stretch(definition, norm.p25(), norm.p75()),
                           wording.stretch(definition, norm.p10(), norm.p90()),
                           wording.stretch(definition, norm.p05(), norm.p95()),
@@ -385,7 +384,8 @@ public record CorpusPage(
                         .orElse(new Value(null, 0)))
             .ifPresent(entries::add);
       }
-      return Mix.of(id, title, title + ": average share over the solos of a group", entries, numbers);
+      return Mix.of(
+          id, title, title + ": average share over the solos of a group", entries, numbers);
     }
 
     private Grid rejected() {
@@ -461,7 +461,13 @@ public record CorpusPage(
         Grid.Builder grid =
             Grid.of(Wording.facet(facet) + ": definitions")
                 .words(
-                    "Statistic", "Formula", "Unit", "Value of a solo", "Undefined when", "n counts", "Source");
+                    "Statistic",
+                    "Formula",
+                    "Unit",
+                    "Value of a solo",
+                    "Undefined when",
+                    "n counts",
+                    "Source");
         for (StatisticDefinition definition : catalogue.all()) {
           if (definition.facet().equals(facet)) {
             grid.row(

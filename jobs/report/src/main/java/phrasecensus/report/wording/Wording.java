@@ -36,8 +36,8 @@ public final class Wording {
   public static String questionExplained(String facet) {
     return switch (facet) {
       case "harmony" ->
-          "Do the notes that the line rests on or aims at belong to the chord, and does the line stay"
-              + " in the key of the moment?";
+          "Do the notes that the line rests on or aims at belong to the chord, and does the line"
+              + " stay in the key of the moment?";
       case "movement" -> "Which note values carry the line, and how densely does it run?";
       case "phrasing" -> "How long are the phrases, and how much space is left between them?";
       default -> "How far does the line reach, and by which intervals?";
@@ -85,9 +85,7 @@ public final class Wording {
     if (noNorm) {
       text.append(" The corpus has too few solos for a norm, so only the values are shown.");
     }
-    return text.isEmpty()
-        ? "This study has no value to answer it with."
-        : text.toString().strip();
+    return text.isEmpty() ? "This study has no value to answer it with." : text.toString().strip();
   }
 
   /** Which way a value lies outside the middle band, as in {@code longer phrases}. */
@@ -219,9 +217,7 @@ public final class Wording {
   public static String group(Group group) {
     return group.isWholeCorpus()
         ? "whole corpus"
-        : FileText.withoutDirection(group.by())
-            + ": "
-            + FileText.withoutDirection(group.value());
+        : FileText.withoutDirection(group.by()) + ": " + FileText.withoutDirection(group.value());
   }
 
   /**

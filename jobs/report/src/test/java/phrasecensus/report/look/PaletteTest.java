@@ -40,8 +40,12 @@ class PaletteTest {
         };
 
     for (Palette ground : GROUNDS) {
-      assertThat(contrast(colour.light(), ground.light())).as("light %s", ground).isGreaterThanOrEqualTo(least);
-      assertThat(contrast(colour.dark(), ground.dark())).as("dark %s", ground).isGreaterThanOrEqualTo(least);
+      assertThat(contrast(colour.light(), ground.light()))
+          .as("light %s", ground)
+          .isGreaterThanOrEqualTo(least);
+      assertThat(contrast(colour.dark(), ground.dark()))
+          .as("dark %s", ground)
+          .isGreaterThanOrEqualTo(least);
     }
   }
 
@@ -59,11 +63,13 @@ class PaletteTest {
     List<Palette> values =
         Arrays.stream(Palette.values()).filter(p -> p.name().startsWith("VALUE_")).toList();
 
-    for (Function<Palette, String> paper : List.<Function<Palette, String>>of(Palette::light, Palette::dark)) {
+    for (Function<Palette, String> paper :
+        List.<Function<Palette, String>>of(Palette::light, Palette::dark)) {
       for (int i = 1; i < values.size(); i++) {
         assertThat(contrast(paper.apply(values.get(i)), paper.apply(Palette.PAPER)))
             .as("%s after %s", values.get(i), values.get(i - 1))
-            .isGreaterThan(1.15 * contrast(paper.apply(values.get(i - 1)), paper.apply(Palette.PAPER)));
+            .isGreaterThan(
+                1.15 * contrast(paper.apply(values.get(i - 1)), paper.apply(Palette.PAPER)));
       }
     }
   }

@@ -27,7 +27,8 @@ class ScaleTest {
 
   @Test
   void oneValueAndNoValueHaveAScaleToo() {
-    for (List<Double> values : List.of(List.<Double>of(), List.of(0.0), List.of(1.0), List.of(7.0))) {
+    for (List<Double> values :
+        List.of(List.<Double>of(), List.of(0.0), List.of(1.0), List.of(7.0))) {
       Scale scale = Scale.covering(values, 0, Double.POSITIVE_INFINITY);
 
       assertThat(scale.high()).isGreaterThan(scale.low());

@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import org.junit.jupiter.api.Test;
+import phrasecensus.music.time.Fraction;
 import phrasecensus.report.rows.SoloLine;
 import phrasecensus.report.wording.Numbers;
 
@@ -14,21 +15,33 @@ class TimelineTest {
 
   private static List<SoloLine.BarSpan> bars(int full, boolean pickup) {
     List<SoloLine.BarSpan> bars = new ArrayList<>();
-    double onset = 0;
+    long onset = 0;
     if (pickup) {
-      bars.add(new SoloLine.BarSpan(0, "0", 0, 1, true, null));
+      bars.add(bar(0, "0", 0, 1, true));
       onset = 1;
     }
     for (int i = 0; i < full; i++) {
-      bars.add(
-          new SoloLine.BarSpan(bars.size(), String.valueOf(i + 1), onset, 4, false, null));
+      bars.add(bar(bars.size(), String.valueOf(i + 1), onset, 4, false));
       onset += 4;
     }
     return bars;
   }
 
-  private static SoloLine.Tone tone(int index, double onset, double length, String role) {
-    return new SoloLine.Tone(index, onset, length, 72, "C5", false, role);
+  private static SoloLine.BarSpan bar(
+      int index, String number, long onset, long length, boolean pickup) {
+    return new SoloLine.BarSpan(
+        index,
+        number,
+        Fraction.of(onset),
+        Fraction.of(length),
+        "4/4",
+        Fraction.of(4 - length),
+        pickup,
+        null);
+  }
+
+  private static SoloLine.Tone tone(int index, long onset, long length, String role) {
+    return new SoloLine.Tone(index, Fraction.of(onset), Fraction.of(length), 72, "C5", 0, role);
   }
 
   private static SoloLine solo(List<SoloLine.BarSpan> bars, SoloLine.Tone... notes) {
@@ -57,7 +70,8 @@ class TimelineTest {
   @Test
   void aNoteThatSoundsOverTheLineIsDrawnOnBoth() {
     List<Picture> pictures =
-        timeline.pictures("s", solo(bars(8, false), tone(0, 0, 1, "chord-tone"), tone(1, 15, 3, null)));
+        timeline.pictures(
+            "s", solo(bars(8, false), tone(0, 0, 1, "chord-tone"), tone(1, 15, 3, null)));
 
     assertThat(areas(pictures.get(0))).hasSize(2);
     assertThat(areas(pictures.get(1))).hasSize(1);
@@ -97,7 +111,8 @@ class TimelineTest {
   @Test
   void aShortLastLineKeepsTheWidthOfABar() {
     List<Picture> pictures =
-        timeline.pictures("s", solo(bars(6, false), tone(0, 0, 1, "chord-tone"), tone(1, 20, 4, null)));
+        timeline.pictures(
+            "s", solo(bars(6, false), tone(0, 0, 1, "chord-tone"), tone(1, 20, 4, null)));
 
     Mark.Area last = areas(pictures.get(1)).get(0);
     assertThat(last.x()).isEqualTo("25%");

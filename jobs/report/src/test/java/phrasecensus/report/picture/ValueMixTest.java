@@ -52,7 +52,7 @@ class ValueMixTest {
 
     assertThat(picture.description())
         .isEqualTo(
-            "a solo (n\u00a0100 notes): half 10\u00a0%, quarter 20\u00a0%, eighth 50\u00a0%, other values"
-                + " 20\u00a0%.");
+            "a solo (n\u00a0100 notes): half 10\u00a0%, quarter 20\u00a0%, eighth 50\u00a0%, other"
+                + " values 20\u00a0%.");
   }
 }

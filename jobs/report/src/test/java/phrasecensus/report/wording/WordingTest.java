@@ -44,7 +44,18 @@ class WordingTest {
 
   private static Comparison comparison(Comparison.Verdict verdict, Double value, String position) {
     return new Comparison(
-        "A", true, "", Group.ALL, "phrase_length_bars", value, 15, 48, position, verdict, 0.0, null);
+        "A",
+        true,
+        "",
+        Group.ALL,
+        "phrase_length_bars",
+        value,
+        15,
+        48,
+        position,
+        verdict,
+        0.0,
+        null);
   }
 
   private String progress(double first, double last) {
@@ -57,8 +68,7 @@ class WordingTest {
             wording.standing(
                 new Wording.Standing(
                     LENGTH,
-                    comparison(
-                        Comparison.Verdict.ABOVE, 5.1, "longer phrases than 47 of 48 solos"),
+                    comparison(Comparison.Verdict.ABOVE, 5.1, "longer phrases than 47 of 48 solos"),
                     null)))
         .isEqualTo(
             "5.10\u00a0bars (n\u00a015 phrases in a metre). That is longer phrases than 47 of 48"
@@ -111,47 +121,46 @@ class WordingTest {
 
   @Test
   void anAnswerFromNothingSaysSo() {
-    assertThat(wording.answer(List.of()))
-        .isEqualTo("This study has no value to answer it with.");
+    assertThat(wording.answer(List.of())).isEqualTo("This study has no value to answer it with.");
   }
 
   @Test
   void fewSolosAreListed() {
     assertThat(
-            wording.norm(
-                LENGTH, norm(CorpusNorm.Shown.LIST, 3, 3, null), List.of(1.0, 2.25, 4.0)))
+            wording.norm(LENGTH, norm(CorpusNorm.Shown.LIST, 3, 3, null), List.of(1.0, 2.25, 4.0)))
         .isEqualTo(
-            "3\u00a0solos by 3\u00a0players: too few solos for a norm. The values are 1.00\u00a0bars,"
-                + " 2.25\u00a0bars and 4.00\u00a0bars.");
+            "3\u00a0solos by 3\u00a0players: too few solos for a norm. The values are"
+                + " 1.00\u00a0bars, 2.25\u00a0bars and 4.00\u00a0bars.");
   }
 
   @Test
   void aGroupOfOnePlayerIsNamedAfterThePlayer() {
-    assertThat(wording.norm(LENGTH, norm(CorpusNorm.Shown.QUARTILES, 20, 4, "B. Player"), List.of()))
+    assertThat(
+            wording.norm(LENGTH, norm(CorpusNorm.Shown.QUARTILES, 20, 4, "B. Player"), List.of()))
         .isEqualTo(
-            "The middle half of 20\u00a0solos by 4\u00a0players lies from 2.00 to 3.00\u00a0bars; the"
-                + " median is 2.50\u00a0bars. More than half of these solos are by B. Player: read it"
-                + " as that player's.");
+            "The middle half of 20\u00a0solos by 4\u00a0players lies from 2.00 to 3.00\u00a0bars;"
+                + " the median is 2.50\u00a0bars. More than half of these solos are by B. Player:"
+                + " read it as that player's.");
   }
 
   @Test
   void progressIsSeenFromTheMiddleBand() {
-    assertThat(progress(5, 4)).startsWith("Moved toward the middle band of 2.00 to 3.00\u00a0bars:");
+    assertThat(progress(5, 4))
+        .startsWith("Moved toward the middle band of 2.00 to 3.00\u00a0bars:");
     assertThat(progress(4, 5)).startsWith("Moved away from the middle band");
     assertThat(progress(5, 2.5)).startsWith("Moved into the middle band");
     assertThat(progress(2.5, 5)).startsWith("Moved out of the middle band");
     assertThat(progress(2.1, 2.9)).startsWith("At both ends inside the middle band");
     assertThat(progress(5, 1)).startsWith("Moved to the other side of the middle band");
     assertThat(progress(5, 4.95)).startsWith("About as far from the middle band");
-    assertThat(progress(5, 4))
-        .endsWith(": from 5.00 to 4.00\u00a0bars (n\u00a04 dated solos).");
+    assertThat(progress(5, 4)).endsWith(": from 5.00 to 4.00\u00a0bars (n\u00a04 dated solos).");
   }
 
   @Test
   void progressWithoutABandTellsTheValuesOnly() {
     assertThat(wording.progress(LENGTH, null, 5, 4, 3))
         .isEqualTo(
-            "From 5.00 to 4.00\u00a0bars (n\u00a03 dated solos); the corpus is too small for a middle"
-                + " band.");
+            "From 5.00 to 4.00\u00a0bars (n\u00a03 dated solos); the corpus is too small for a"
+                + " middle band.");
   }
 }
