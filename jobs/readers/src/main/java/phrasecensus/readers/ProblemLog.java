@@ -8,8 +8,8 @@ import java.util.Set;
 import java.util.TreeMap;
 
 /**
- * Collects the problems of one file in order, each different one once. Beyond {@value #MOST} it only
- * counts, so that a damaged file cannot fill the memory.
+ * Collects the problems of one file in order, each different one once. Beyond {@value #MOST} it
+ * only counts, so that a damaged file cannot fill the memory.
  */
 public final class ProblemLog {
   static final int MOST = 1000;

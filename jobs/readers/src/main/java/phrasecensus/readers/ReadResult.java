@@ -34,7 +34,9 @@ public record ReadResult(
     REJECTED
   }
 
-  /** @throws IllegalArgumentException if solo and reason do not fit the outcome */
+  /**
+   * @throws IllegalArgumentException if solo and reason do not fit the outcome
+   */
   public ReadResult {
     if ((outcome == Outcome.READ) != (solo != null) || (solo == null) == reason.isEmpty()) {
       throw new IllegalArgumentException("Invalid read result: " + outcome + " with " + reason);

@@ -14,8 +14,7 @@ import java.util.Optional;
  */
 public record ReadSettings(
     boolean asPlayed, Optional<String> preferredPart, Map<Limit, Long> limits) {
-  private static final ReadSettings DEFAULTS =
-      new ReadSettings(false, Optional.empty(), Map.of());
+  private static final ReadSettings DEFAULTS = new ReadSettings(false, Optional.empty(), Map.of());
 
   /**
    * Completes {@code limits} with the defaults.

@@ -7,7 +7,9 @@ package phrasecensus.readers;
 public final class Refusal extends RuntimeException {
   private static final long serialVersionUID = 1L;
 
-  /** @param reason a sentence for the user */
+  /**
+   * @param reason a sentence for the user
+   */
   public Refusal(String reason) {
     super(reason, null, false, false);
   }

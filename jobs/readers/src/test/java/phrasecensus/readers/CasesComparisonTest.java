@@ -26,19 +26,18 @@ import phrasecensus.music.score.Solo;
  */
 class CasesComparisonTest {
   private static final Pattern CHORD =
-      Pattern.compile("([0-9/]+):(\\S+?)(?:\\[([0-9,]+)(?: \\+ bass ([0-9]+))?\\]|( root kept))?(?= |$)");
+      Pattern.compile(
+          "([0-9/]+):(\\S+?)(?:\\[([0-9,]+)(?: \\+ bass ([0-9]+))?\\]|( root kept))?(?= |$)");
 
   @TestFactory
   List<DynamicTest> everyCaseIsReadAsItsFileSays() throws Exception {
     Path folder = SharedFolder.existing("cases");
     List<DynamicTest> tests = new ArrayList<>();
-    List<String> lines =
-        Files.readAllLines(folder.resolve("cases.csv"), StandardCharsets.UTF_8);
+    List<String> lines = Files.readAllLines(folder.resolve("cases.csv"), StandardCharsets.UTF_8);
     for (String line : lines.subList(1, lines.size())) {
       List<String> cells = cells(line);
       tests.add(
-          DynamicTest.dynamicTest(
-              cells.get(0) + ": " + cells.get(1), () -> check(folder, cells)));
+          DynamicTest.dynamicTest(cells.get(0) + ": " + cells.get(1), () -> check(folder, cells)));
     }
     assertThat(tests).hasSizeGreaterThanOrEqualTo(33);
     return tests;
@@ -63,8 +62,7 @@ class CasesComparisonTest {
     }
     checkBars(cells.get(4), solo);
     if (!cells.get(5).isEmpty()) {
-      ReadResult played =
-          SoloReader.read(bytes, name, ReadSettings.defaults().withAsPlayed(true));
+      ReadResult played = SoloReader.read(bytes, name, ReadSettings.defaults().withAsPlayed(true));
       assertThat(played.solo().bars().stream().map(Bar::number).collect(Collectors.joining(" ")))
           .isEqualTo(
               // The order counts bars from 1; the split bar's second half is the third of them.

@@ -31,7 +31,8 @@ class CorpusComparisonTest {
     ReadResult result =
         SoloReader.read(
             SharedFolder.bytes(file), file.getFileName().toString(), ReadSettings.defaults());
-    assertThat(result.outcome()).as(file + ": " + result.reason())
+    assertThat(result.outcome())
+        .as(file + ": " + result.reason())
         .isEqualTo(ReadResult.Outcome.READ);
     return result.solo();
   }
@@ -120,8 +121,7 @@ class CorpusComparisonTest {
       for (String line : lines.subList(1, lines.size())) {
         String[] names = line.split(",");
         Solo exported = solo(folder.resolve(names[1]));
-        String name =
-            kind.equals("solos") ? names[0] : names[0].replace(".musicxml", ".mxl");
+        String name = kind.equals("solos") ? names[0] : names[0].replace(".musicxml", ".mxl");
         Solo original = solo(originals.resolve(name));
 
         assertThat(notes(exported)).as(line).isEqualTo(notes(original));
@@ -148,15 +148,23 @@ class CorpusComparisonTest {
       assertThat(result.isRead()).as(cells.get(0) + " " + result.reason()).isTrue();
       Solo solo = result.solo();
       int sounding =
-          solo.notes().size()
-              + result.notesInStacksLeftOut()
-              + result.notesInOtherVoicesLeftOut();
+          solo.notes().size() + result.notesInStacksLeftOut() + result.notesInOtherVoicesLeftOut();
       String ours =
-          solo.bars().size() + " bars, " + sounding + " notes, length " + solo.length()
-              + ", first bar " + solo.bars().get(0).length();
+          solo.bars().size()
+              + " bars, "
+              + sounding
+              + " notes, length "
+              + solo.length()
+              + ", first bar "
+              + solo.bars().get(0).length();
       String theirs =
-          cells.get(2) + " bars, " + cells.get(3) + " notes, length " + cells.get(11)
-              + ", first bar " + cells.get(8);
+          cells.get(2)
+              + " bars, "
+              + cells.get(3)
+              + " notes, length "
+              + cells.get(11)
+              + ", first bar "
+              + cells.get(8);
       if (!ours.equals(theirs)) {
         different.add(cells.get(0) + ": " + ours + " against " + theirs);
       }
@@ -176,8 +184,15 @@ class CorpusComparisonTest {
     return solo.chords().stream()
         .map(
             span ->
-                span.onset() + "-" + span.end() + " " + span.concert().pitchClasses() + " "
-                    + span.concert().root() + "/" + span.concert().bass())
+                span.onset()
+                    + "-"
+                    + span.end()
+                    + " "
+                    + span.concert().pitchClasses()
+                    + " "
+                    + span.concert().root()
+                    + "/"
+                    + span.concert().bass())
         .toList();
   }
 

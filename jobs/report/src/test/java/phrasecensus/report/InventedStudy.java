@@ -26,14 +26,19 @@ final class InventedStudy {
   /** Half steps above the tonic and kind of each bar of the form. */
   private static final int[] ROOTS = {0, 5, 0, 0, 5, 5, 0, 9, 2, 7, 0, 7};
 
-  private static final String[] KINDS = {"7", "7", "7", "7", "7", "7", "7", "7(♭9)", "m7", "7", "7", "7"};
+  private static final String[] KINDS = {
+    "7", "7", "7", "7", "7", "7", "7", "7(♭9)", "m7", "7", "7", "7"
+  };
   private static final int[] FLAT_TONICS = {5, 10, 3, 0};
-  private static final String[] SHARPS = {"C", "D♭", "D", "E♭", "E", "F", "G♭", "G", "A♭", "A", "B♭", "B"};
+  private static final String[] SHARPS = {
+    "C", "D♭", "D", "E♭", "E", "F", "G♭", "G", "A♭", "A", "B♭", "B"
+  };
 
   private final RowsInMemory tables = new RowsInMemory();
   private final Random dice;
   private final List<Played> played = new ArrayList<>();
-  private final TableSchema solosSchema = TableSchemas.named("solos").withMetadata(List.of("style"));
+  private final TableSchema solosSchema =
+      TableSchemas.named("solos").withMetadata(List.of("style"));
   private final String title;
   private int rejected;
 
@@ -43,7 +48,8 @@ final class InventedStudy {
   }
 
   /** How a player plays. */
-  record Habit(double phraseNotes, double restBeats, double eighths, double longNotes, double chordLanding) {
+  record Habit(
+      double phraseNotes, double restBeats, double eighths, double longNotes, double chordLanding) {
     static final Habit USUAL = new Habit(13, 2.2, 0.66, 0.1, 0.72);
 
     Habit toward(Habit other, double part) {
@@ -73,7 +79,9 @@ final class InventedStudy {
 
   private record Sound(Fraction onset, Fraction length, int midi, int phrase) {}
 
-  /** Sixty corpus solos of two styles and three instruments, three students with four dated solos. */
+  /**
+   * Sixty corpus solos of two styles and three instruments, three students with four dated solos.
+   */
   static InventedStudy usual() {
     InventedStudy study = new InventedStudy("Harbour and hill: a study of two invented styles", 11);
     study.corpus(60, 8);
@@ -88,7 +96,10 @@ final class InventedStudy {
       for (int k = 0; k < 4; k++) {
         study.solo(
             "student",
-            names[s].toLowerCase(java.util.Locale.ROOT).replace(' ', '-') + "/take-" + (k + 1) + ".musicxml",
+            names[s].toLowerCase(java.util.Locale.ROOT).replace(' ', '-')
+                + "/take-"
+                + (k + 1)
+                + ".musicxml",
             names[s],
             "2026-0" + (k + 1) + "-1" + (s + 2),
             new String[] {"Low Tide", "Ropewalk", "Third Buoy", "Low Tide again"}[k],
@@ -100,7 +111,8 @@ final class InventedStudy {
     }
     study.reject("corpus", "broken/half-a-file.musicxml", "The file ends in the middle of bar 7.");
     study.reject("corpus", "notes.txt", "The file is no MusicXML: it begins with plain text.");
-    study.problem("corpus", "quayside-swing-03.musicxml", "chord kind 'maj69' is not in MusicXML 4.0");
+    study.problem(
+        "corpus", "quayside-swing-03.musicxml", "chord kind 'maj69' is not in MusicXML 4.0");
     study.problem("student", "mara-lindgren/take-2.musicxml", "tempo 0 is not positive");
     study.compare();
     return study;
@@ -110,7 +122,16 @@ final class InventedStudy {
   static InventedStudy small() {
     InventedStudy study = new InventedStudy("Small", 5);
     study.corpus(8, 2);
-    study.solo("corpus", "alone.musicxml", null, null, "Alone", "Solitary", "lone style", "clarinet", Habit.USUAL);
+    study.solo(
+        "corpus",
+        "alone.musicxml",
+        null,
+        null,
+        "Alone",
+        "Solitary",
+        "lone style",
+        "clarinet",
+        Habit.USUAL);
     study.solo("student", "only.musicxml", "Only", null, "", "", "", "clarinet", Habit.USUAL);
     study.compare();
     return study;
@@ -120,7 +141,16 @@ final class InventedStudy {
   static InventedStudy bare() {
     InventedStudy study = new InventedStudy("Bare", 6);
     study.corpus(2, 1);
-    study.solo("student", "a/one.musicxml", "A", "2026", "One", "A", "quayside swing", "flute", Habit.USUAL);
+    study.solo(
+        "student",
+        "a/one.musicxml",
+        "A",
+        "2026",
+        "One",
+        "A",
+        "quayside swing",
+        "flute",
+        Habit.USUAL);
     study.silent("a/two.musicxml", "A");
     study.compare();
     return study;
@@ -151,11 +181,13 @@ final class InventedStudy {
     for (TableSchema schema : TableSchemas.all()) {
       written.put(
           schema.table(),
-          new Manifest.Table(schema.version(), tables.rows(schema.table()).size(), "0".repeat(63) + "a"));
+          new Manifest.Table(
+              schema.version(), tables.rows(schema.table()).size(), "0".repeat(63) + "a"));
     }
     return new Manifest(
         "phrase-census 0.1.0",
-        new Manifest.Study("invented", title, "Invented from end to end; no recording or tune stands behind it."),
+        new Manifest.Study(
+            "invented", title, "Invented from end to end; no recording or tune stands behind it."),
         settings,
         List.of("style", "instrument"),
         new Manifest.Report(true, false),
@@ -200,7 +232,8 @@ final class InventedStudy {
       counts.put(definition.key(), 0);
     }
     statistics(soloId, "student", file, values, counts);
-    played.add(new Played(soloId, false, student, null, "", "quayside swing", "flute", values, counts));
+    played.add(
+        new Played(soloId, false, student, null, "", "quayside swing", "flute", values, counts));
   }
 
   private void reject(String role, String file, String reason) {
@@ -251,7 +284,19 @@ final class InventedStudy {
     List<Sound> sounds = sounds(habit, tonic, bars, start, pickup);
     int phrases = sounds.get(sounds.size() - 1).phrase() + 1;
     boolean drawn = role.equals("student");
-    soloRow(role, file, student, date, soloTitle, player, style, instrument, tonic, bars + (pickup ? 1 : 0), sounds.size(), phrases);
+    soloRow(
+        role,
+        file,
+        student,
+        date,
+        soloTitle,
+        player,
+        style,
+        instrument,
+        tonic,
+        bars + (pickup ? 1 : 0),
+        sounds.size(),
+        phrases);
     if (drawn) {
       bars(soloId, role, file, bars, pickup);
       chords(soloId, role, file, tonic, transposed, bars, start);
@@ -261,7 +306,16 @@ final class InventedStudy {
     count(soloId, role, file, sounds, tonic, transposed, start, drawn, values, counts);
     statistics(soloId, role, file, values, counts);
     played.add(
-        new Played(soloId, role.equals("corpus"), student, date, player, style, instrument, values, counts));
+        new Played(
+            soloId,
+            role.equals("corpus"),
+            student,
+            date,
+            player,
+            style,
+            instrument,
+            values,
+            counts));
   }
 
   private List<Sound> sounds(Habit habit, int tonic, int bars, Fraction start, boolean pickup) {
@@ -272,7 +326,8 @@ final class InventedStudy {
     double place = 64 + dice.nextInt(8);
     double direction = 1;
     while (time.isBefore(end)) {
-      int notes = Math.max(3, (int) Math.round(habit.phraseNotes() * (0.35 + 1.3 * dice.nextDouble())));
+      int notes =
+          Math.max(3, (int) Math.round(habit.phraseNotes() * (0.35 + 1.3 * dice.nextDouble())));
       for (int i = 0; i < notes && time.isBefore(end); i++) {
         Fraction length = length(habit);
         if (!length.isWhole() && length.denominator() == 3) {
@@ -342,7 +397,8 @@ final class InventedStudy {
   }
 
   private static boolean isCore(int midi, int tonic, Fraction sinceForm) {
-    return Arrays.stream(tones(chordAt(sinceForm))).anyMatch(t -> t == above(midi, tonic, sinceForm));
+    return Arrays.stream(tones(chordAt(sinceForm)))
+        .anyMatch(t -> t == above(midi, tonic, sinceForm));
   }
 
   private static int above(int midi, int tonic, Fraction sinceForm) {
@@ -449,7 +505,13 @@ final class InventedStudy {
   }
 
   private void chords(
-      String soloId, String role, String file, int tonic, int transposed, int bars, Fraction start) {
+      String soloId,
+      String role,
+      String file,
+      int tonic,
+      int transposed,
+      int bars,
+      Fraction start) {
     for (int i = 0; i < bars; i++) {
       int root = Math.floorMod(tonic + ROOTS[i % 12], 12);
       tables.add(
@@ -563,9 +625,14 @@ final class InventedStudy {
                 .set("phrase_index", sound.phrase())
                 .set("first_note_index", first)
                 .set("last_note_index", i)
-                .fraction("onset", sounds.get(first).onset().numerator(), sounds.get(first).onset().denominator())
+                .fraction(
+                    "onset",
+                    sounds.get(first).onset().numerator(),
+                    sounds.get(first).onset().denominator())
                 .fraction("end", end.numerator(), end.denominator())
-                .set("first_bar_number", String.valueOf(sounds.get(first).onset().minus(start).floor() / 4 + 1))
+                .set(
+                    "first_bar_number",
+                    String.valueOf(sounds.get(first).onset().minus(start).floor() / 4 + 1))
                 .set("last_bar_number", String.valueOf(since.floor() / 4 + 1))
                 .set("length_bars", length)
                 .build());
@@ -596,7 +663,9 @@ final class InventedStudy {
           key -> definition.percent() ? Math.max(0, Math.min(1, number)) : 4 * Math.abs(number));
       counts.put(
           definition.key(),
-          definition.key().startsWith("landing") ? landings : definition.key().startsWith("phrase") ? phraseBars.size() : n);
+          definition.key().startsWith("landing")
+              ? landings
+              : definition.key().startsWith("phrase") ? phraseBars.size() : n);
     }
     values.keySet().retainAll(counts.keySet());
     // Now and then a statistic has no value.
@@ -611,7 +680,11 @@ final class InventedStudy {
   }
 
   private void statistics(
-      String soloId, String role, String file, Map<String, Double> values, Map<String, Integer> counts) {
+      String soloId,
+      String role,
+      String file,
+      Map<String, Double> values,
+      Map<String, Integer> counts) {
     for (String key : new TreeSet<>(counts.keySet())) {
       tables.add(
           row("solo_statistics", soloId, role, file)
@@ -622,7 +695,9 @@ final class InventedStudy {
     }
   }
 
-  /** Norms of the whole corpus, of styles and instruments; departures from the whole and the style. */
+  /**
+   * Norms of the whole corpus, of styles and instruments; departures from the whole and the style.
+   */
   private void compare() {
     List<Played> corpus = played.stream().filter(Played::corpus).toList();
     norms("all", "all", corpus);
@@ -630,7 +705,10 @@ final class InventedStudy {
       norms("style", style, corpus.stream().filter(p -> p.style().equals(style)).toList());
     }
     for (String instrument : new TreeSet<>(corpus.stream().map(Played::instrument).toList())) {
-      norms("instrument", instrument, corpus.stream().filter(p -> p.instrument().equals(instrument)).toList());
+      norms(
+          "instrument",
+          instrument,
+          corpus.stream().filter(p -> p.instrument().equals(instrument)).toList());
     }
     Map<String, List<Played>> students = new TreeMap<>();
     played.stream()
@@ -641,10 +719,17 @@ final class InventedStudy {
           departures(student, "pooled", "", null, solos, "all", "all", corpus);
           String style = solos.get(0).style();
           departures(
-              student, "pooled", "", null, solos, "style", style,
+              student,
+              "pooled",
+              "",
+              null,
+              solos,
+              "style",
+              style,
               corpus.stream().filter(p -> p.style().equals(style)).toList());
           for (Played solo : solos) {
-            departures(student, "solo", solo.soloId(), solo.date(), List.of(solo), "all", "all", corpus);
+            departures(
+                student, "solo", solo.soloId(), solo.date(), List.of(solo), "all", "all", corpus);
           }
         });
   }
@@ -653,11 +738,18 @@ final class InventedStudy {
     for (StatisticDefinition definition : StatisticsCatalogue.builtIn().ofLevel("solo")) {
       List<Double> values = defined(group, definition.key());
       int n = values.size();
-      String shown = n < 6 ? "list" : n < 11 ? "median" : n < 29 ? "quartiles" : n < 59 ? "deciles" : "full";
+      String shown =
+          n < 6 ? "list" : n < 11 ? "median" : n < 29 ? "quartiles" : n < 59 ? "deciles" : "full";
       List<String> players =
-          group.stream().filter(p -> p.values().get(definition.key()) != null).map(Played::player).toList();
+          group.stream()
+              .filter(p -> p.values().get(definition.key()) != null)
+              .map(Played::player)
+              .toList();
       String dominant =
-          players.stream().filter(p -> 2 * players.stream().filter(p::equals).count() > n).findFirst().orElse(null);
+          players.stream()
+              .filter(p -> 2 * players.stream().filter(p::equals).count() > n)
+              .findFirst()
+              .orElse(null);
       Double median = n < 6 ? null : quantile(values, 0.5);
       tables.add(
           TableRow.of(TableSchemas.named("norms"))
@@ -693,7 +785,8 @@ final class InventedStudy {
       String by,
       String value,
       List<Played> group) {
-    record Made(StatisticDefinition definition, Double value, int n, List<Double> norm, double size) {}
+    record Made(
+        StatisticDefinition definition, Double value, int n, List<Double> norm, double size) {}
     List<Made> made = new ArrayList<>();
     for (StatisticDefinition definition : StatisticsCatalogue.builtIn().ofLevel("solo")) {
       if (!definition.compared()) {
@@ -707,7 +800,8 @@ final class InventedStudy {
       if (middle != null && norm.size() >= 11) {
         double low = quantile(norm, 0.25);
         double high = quantile(norm, 0.75);
-        size = (middle < low ? middle - low : middle > high ? middle - high : 0) / (high - low + 1e-9);
+        size =
+            (middle < low ? middle - low : middle > high ? middle - high : 0) / (high - low + 1e-9);
       }
       made.add(new Made(definition, middle, n, norm, size));
     }
@@ -718,7 +812,8 @@ final class InventedStudy {
             .toList();
     for (Made each : made) {
       boolean hasNorm = each.norm().size() >= 11;
-      long below = each.value() == null ? 0 : each.norm().stream().filter(x -> x < each.value()).count();
+      long below =
+          each.value() == null ? 0 : each.norm().stream().filter(x -> x < each.value()).count();
       int all = each.norm().size();
       boolean upper = 2 * below >= all;
       String position =
@@ -733,7 +828,9 @@ final class InventedStudy {
       String verdict =
           each.value() == null
               ? "too-little"
-              : !hasNorm ? "no-norm" : each.size() < 0 ? "below" : each.size() > 0 ? "above" : "inside";
+              : !hasNorm
+                  ? "no-norm"
+                  : each.size() < 0 ? "below" : each.size() > 0 ? "above" : "inside";
       boolean told = each.value() != null && hasNorm;
       tables.add(
           TableRow.of(TableSchemas.named("departures"))

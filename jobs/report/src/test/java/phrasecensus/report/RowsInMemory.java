@@ -21,8 +21,7 @@ final class RowsInMemory implements TableSource {
     return tables.getOrDefault(table, List.of()).stream()
         .filter(
             row ->
-                equal.entrySet().stream()
-                    .allMatch(e -> e.getValue().equals(row.value(e.getKey()))))
+                equal.entrySet().stream().allMatch(e -> e.getValue().equals(row.value(e.getKey()))))
         .toList();
   }
 }

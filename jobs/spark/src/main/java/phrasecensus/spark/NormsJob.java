@@ -52,6 +52,8 @@ final class NormsJob implements Serializable {
   /** Percentile ranks closer to 50 than this are called the middle. */
   private static final double MIDDLE = 5;
 
+  private static final long SMALL_WORK_ROWS = 2_000_000;
+
   private final ArrayList<String> by;
   private final ArrayList<Student> students;
 
@@ -72,7 +74,8 @@ final class NormsJob implements Serializable {
    */
   record Result(List<TableRow> norms, List<TableRow> departures) {}
 
-  Result run(SparkSession spark, String tablesFolder, TableSchema solosSchema) {
+  Result run(SparkSession spark, String tablesFolder, TableSchema solosSchema, long statisticRows) {
+    tune(spark, statisticRows);
     Dataset<Row> solos =
         table(spark, tablesFolder, solosSchema).where(col("role").equalTo(InputFile.CORPUS));
     Dataset<Row> statistics =
@@ -106,6 +109,17 @@ final class NormsJob implements Serializable {
     }
     job.destroy();
     return new Result(norms, departures);
+  }
+
+  /**
+   * For small work, compiling Spark's generated code takes longer than running without. No setting
+   * here changes a result.
+   */
+  private static void tune(SparkSession spark, long rows) {
+    boolean small = rows < SMALL_WORK_ROWS;
+    spark.conf().set("spark.sql.codegen.wholeStage", Boolean.toString(!small));
+    spark.conf().set("spark.sql.codegen.factoryMode", small ? "NO_CODEGEN" : "FALLBACK");
+    spark.conf().set("spark.sql.shuffle.partitions", small ? "2" : "32");
   }
 
   private static String quoted(String column) {

@@ -291,7 +291,11 @@ public final class StudyRunner {
         Students.in(new ParquetTables(folder.nextTables(), configuration));
     NormsJob.Result result =
         new NormsJob(by.stream().map(MetadataColumns::inSolos).toList(), students)
-            .run(session.spark(), next, solosSchema);
+            .run(
+                session.spark(),
+                next,
+                solosSchema,
+                tables.get("solo_statistics").rows());
     if (withNorms) {
       tables.put("norms", write(next, "norms", result.norms()));
     }

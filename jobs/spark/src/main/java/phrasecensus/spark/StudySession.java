@@ -28,8 +28,6 @@ public final class StudySession implements AutoCloseable {
       configuration.setIfMissing("spark.driver.bindAddress", "127.0.0.1");
       configuration.setIfMissing("spark.driver.host", "127.0.0.1");
     }
-    // Norms are small beside the corpus: a few partitions, fixed, so that nothing depends on cores.
-    configuration.setIfMissing("spark.sql.shuffle.partitions", "8");
     configuration.setIfMissing("spark.sql.adaptive.enabled", "false");
     configuration.setIfMissing("spark.sql.catalogImplementation", "in-memory");
     configuration.setIfMissing("spark.sql.session.timeZone", "UTC");

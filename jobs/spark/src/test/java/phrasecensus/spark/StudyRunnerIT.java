@@ -206,6 +206,23 @@ class StudyRunnerIT {
   }
 
   @Test
+  void everyPublishedQueryRuns() throws IOException, SQLException {
+    String text =
+        Files.readString(
+            Path.of(System.getProperty("project.root"), "notebooks-export", "queries.sql"));
+    List<String> queries =
+        java.util.Arrays.stream(text.replaceAll("(?m)^--.*$", "").split(";"))
+            .map(String::strip)
+            .filter(query -> !query.isEmpty())
+            .toList();
+
+    assertThat(queries).hasSizeGreaterThanOrEqualTo(7);
+    for (String query : queries) {
+      assertThat(query(query.replace("STUDY", folder.location()))).as(query).isNotEmpty();
+    }
+  }
+
+  @Test
   void keysAreUnique() throws SQLException {
     for (TableSchema schema : TableSchemas.all()) {
       String key = String.join(", ", schema.key());

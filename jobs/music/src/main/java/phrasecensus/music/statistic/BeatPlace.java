@@ -22,10 +22,17 @@ record BeatPlace(Metre metre, Fraction quarters, Fraction beats) {
     if (metre.isFree()) {
       return null;
     }
-    Fraction quarters = bar.positionOf(note.onset());
+    Fraction quarters =
+        bar.metricalOffset().isZero()
+            ? note.onset().minus(bar.onset())
+            : bar.positionOf(note.onset());
+    return new BeatPlace(metre, quarters, inBeats(quarters, metre));
+  }
+
+  /** A length in quarter notes as beats of a metre. */
+  static Fraction inBeats(Fraction quarters, Metre metre) {
     Fraction beat = metre.beatLength();
-    return new BeatPlace(
-        metre, quarters, beat.equals(Fraction.ONE) ? quarters : quarters.dividedBy(beat));
+    return beat.isWhole() && beat.numerator() == 1 ? quarters : quarters.dividedBy(beat);
   }
 
   boolean isOnBeat() {
@@ -39,6 +46,12 @@ record BeatPlace(Metre metre, Fraction quarters, Fraction beats) {
   /** Number of the beat that holds the place, from 1. */
   long beatNumber() {
     return beats.floor() + 1;
+  }
+
+  /** True from the middle of the beat on. */
+  boolean isInSecondHalfOfBeat() {
+    long into = Math.floorMod(beats.numerator(), beats.denominator());
+    return into * 2 >= beats.denominator();
   }
 
   /** True after the middle of the bar. */

@@ -10,6 +10,7 @@ import phrasecensus.music.chord.Chord;
 import phrasecensus.music.chord.ChordDegree;
 import phrasecensus.music.harmony.CentreScale;
 import phrasecensus.music.harmony.NoteHarmony;
+import phrasecensus.music.harmony.TonalCentre;
 import phrasecensus.music.landing.Landing;
 import phrasecensus.music.score.ChordSpan;
 import phrasecensus.music.score.Solo;
@@ -35,6 +36,8 @@ final class HarmonyTally {
 
   private final Share centreScale = new Share();
   private int scaleTones;
+  private TonalCentre.Mode scaleMode;
+  private int scaleSize;
   private final Share outside = new Share();
   private final Share unexplained = new Share();
 
@@ -131,9 +134,7 @@ final class HarmonyTally {
     NoteHarmony harmony = line.harmony(i);
     if (harmony.centre().isKnown()) {
       centreScale.count(harmony.inCentreScale());
-      Chord chord = harmony.chord() == null ? null : harmony.chord().concert();
-      scaleTones +=
-          CentreScale.of(harmony.centre(), chord).map(scale -> scale.semitones().size()).orElse(0);
+      scaleTones += scaleSize(harmony);
     }
     if (!harmony.hasVerdict()) {
       return;
@@ -150,6 +151,18 @@ final class HarmonyTally {
     if (place != null) {
       (place.isOnBeatOne() ? downbeats : place.isOnBeat() ? otherBeats : offBeats).count(fits);
     }
+  }
+
+  /** Tones in the scale of the centre; only that of a modal centre depends on the chord. */
+  private int scaleSize(NoteHarmony harmony) {
+    TonalCentre centre = harmony.centre();
+    boolean modal = centre.mode() == TonalCentre.Mode.MODAL;
+    if (modal || centre.mode() != scaleMode) {
+      scaleMode = centre.mode();
+      Chord chord = modal && harmony.chord() != null ? harmony.chord().concert() : null;
+      scaleSize = CentreScale.of(centre, chord).map(scale -> scale.semitones().size()).orElse(0);
+    }
+    return scaleSize;
   }
 
   /** The first note under a chord that differs from the chord written before it. */

@@ -9,9 +9,6 @@ final class LineTally {
   /** Intervals beyond ten octaves count as ten octaves in the spread of intervals. */
   private static final int WIDEST = 120;
 
-  /** Length of the interval patterns that are looked for again, as in Norgaard 2014. */
-  private static final int PATTERN_LENGTH = 4;
-
   private int notes;
   private int lowest = Integer.MAX_VALUE;
   private int highest = Integer.MIN_VALUE;
@@ -131,10 +128,10 @@ final class LineTally {
     out.add(
         "pitch_class_entropy_corrected", silent ? null : Entropy.millerMadow(pitchClasses), notes);
     out.add("interval_entropy", intervalCount == 0 ? null : Entropy.bits(intervals), intervalCount);
-    IntervalPatterns patterns = IntervalPatterns.of(runs, PATTERN_LENGTH);
-    out.share("pattern_recurrence", patterns.recurringWindows(), patterns.windows());
-    IntervalPatterns varied = patterns.withoutRunsAndRepetitions();
-    out.share("pattern_recurrence_varied", varied.recurringWindows(), varied.windows());
+    RecurringWindows all = RecurringWindows.of(runs, true);
+    out.share("pattern_recurrence", all.recurring(), all.windows());
+    RecurringWindows varied = RecurringWindows.of(runs, false);
+    out.share("pattern_recurrence_varied", varied.recurring(), varied.windows());
   }
 
   private void contour(StatisticList out, String key, Contour.Shape shape) {

@@ -34,7 +34,8 @@ public final class MetricalDistance {
       return 0;
     }
     long beat = onset.floor();
-    double into = onset.minus(Fraction.of(beat)).toDouble();
+    long numerator = Math.subtractExact(onset.numerator(), beat * onset.denominator());
+    double into = (double) numerator / onset.denominator();
     double distance = Math.min(into, 1 - into);
     boolean crossesOneBeat =
         end.isAfter(Fraction.of(beat + 1)) && !end.isAfter(Fraction.of(beat + 2));

@@ -103,11 +103,14 @@ public final class MetricalGrid {
         == 0;
   }
 
+  /** True when a multiple of the period lies between, ends not counted. */
   private static boolean isBetween(Fraction period, Fraction from, Fraction to) {
     long passed =
         Math.floorDiv(
             Math.multiplyExact(from.numerator(), period.denominator()),
             Math.multiplyExact(from.denominator(), period.numerator()));
-    return period.times(passed + 1).isBefore(to);
+    long nextNumerator = Math.multiplyExact(period.numerator(), passed + 1);
+    return Math.multiplyExact(nextNumerator, to.denominator())
+        < Math.multiplyExact(to.numerator(), period.denominator());
   }
 }

@@ -3,7 +3,6 @@ package phrasecensus.music.statistic;
 import java.util.HashMap;
 import java.util.Map;
 import phrasecensus.music.score.Metre;
-import phrasecensus.music.score.Note;
 import phrasecensus.music.time.Fraction;
 
 /** Counts for the facet <i>movement</i>, phrase by phrase in the order of the solo. */
@@ -79,34 +78,22 @@ final class MovementTally {
     if (place == null) {
       return;
     }
-    Note note = line.note(i);
-    Fraction next = line.nextOnset(i);
     placedNotes++;
+    if (place.isOnBeatOne()) {
+      return;
+    }
+    Fraction silence = line.silenceAfter(i);
+    Fraction held = place.quarters().plus(line.note(i).length());
+    Fraction next = silence.isZero() ? held : held.plus(silence);
     if (!place.isOnBeat()) {
       offBeat++;
-      Fraction beats = place.beats();
-      Fraction nextBeat = Fraction.of(beats.floor() + 1);
-      Fraction held = beats.plus(inBeats(note.length(), place.metre()));
-      if (nextBeat.minus(beats).compareTo(Fraction.HALF) <= 0 && held.isAfter(nextBeat)) {
+      if (place.isInSecondHalfOfBeat()
+          && BeatPlace.inBeats(held, place.metre()).isAfter(Fraction.of(place.beatNumber()))) {
         anticipations++;
       }
-      Fraction silence = line.silenceAfter(i);
-      beatDistance +=
-          MetricalDistance.term(
-              beats, silence.isZero() ? held : held.plus(inBeats(silence, place.metre())));
+      beatDistance += MetricalDistance.term(place.beats(), BeatPlace.inBeats(next, place.metre()));
     }
-    if (!place.isOnBeatOne()) {
-      syncopation +=
-          grid(place.metre())
-              .excess(
-                  place.quarters(),
-                  next == null ? null : place.quarters().plus(next.minus(note.onset())));
-    }
-  }
-
-  private static Fraction inBeats(Fraction quarters, Metre metre) {
-    Fraction beat = metre.beatLength();
-    return beat.equals(Fraction.ONE) ? quarters : quarters.dividedBy(beat);
+    syncopation += grid(place.metre()).excess(place.quarters(), line.isLastOfSolo(i) ? null : next);
   }
 
   private MetricalGrid grid(Metre metre) {
@@ -131,7 +118,7 @@ final class MovementTally {
         previous = null;
         continue;
       }
-      Fraction gap = line.note(i + 1).onset().minus(line.note(i).onset());
+      Fraction gap = line.gapAfter(i);
       if (previous != null) {
         gapVariability += PairwiseVariability.term(previous.toDouble(), gap.toDouble());
         gapPairs++;
@@ -144,16 +131,13 @@ final class MovementTally {
   }
 
   private void addLength(PhraseLine line) {
-    Note first = line.first();
-    Fraction end = line.end();
-    phraseQuarters += end.minus(first.onset()).toDouble();
-    Fraction bars = ScoreTime.bars(line.solo(), first.onset(), end, first.barIndex());
-    if (bars == null) {
+    phraseQuarters += line.end().minus(line.first().onset()).toDouble();
+    if (line.bars() == null) {
       withoutMetre = true;
       return;
     }
-    phraseBars += bars.toDouble();
-    phraseBeats += ScoreTime.beats(line.solo(), first.onset(), end, first.barIndex()).toDouble();
+    phraseBars += line.bars().toDouble();
+    phraseBeats += line.beats().toDouble();
     notesInMetre += line.size();
   }
 

@@ -1,8 +1,7 @@
 package phrasecensus.music.statistic;
 
-import java.util.HashMap;
+import java.util.Arrays;
 import java.util.Locale;
-import java.util.Map;
 import phrasecensus.music.time.Fraction;
 
 /**
@@ -29,12 +28,17 @@ public enum NoteValue {
   /** Everything else: tied sums, double dots, other tuplets, longer than a whole note. */
   OTHER(0, 1);
 
-  private static final Map<Fraction, NoteValue> BY_LENGTH = new HashMap<>();
+  /** Every named value is a whole number of these parts of a quarter note. */
+  private static final int PARTS = 24;
+
+  private static final Fraction LONGEST = WHOLE.length;
+  private static final NoteValue[] BY_PARTS = new NoteValue[4 * PARTS + 1];
 
   static {
+    Arrays.fill(BY_PARTS, OTHER);
     for (NoteValue value : values()) {
       if (value != OTHER) {
-        BY_LENGTH.put(value.length, value);
+        BY_PARTS[(int) value.length.times(PARTS).numerator()] = value;
       }
     }
   }
@@ -55,8 +59,11 @@ public enum NoteValue {
     return name().toLowerCase(Locale.ROOT);
   }
 
-  /** The class of a length in quarter notes. */
+  /** The class of a positive length in quarter notes. */
   public static NoteValue of(Fraction length) {
-    return BY_LENGTH.getOrDefault(length, OTHER);
+    if (PARTS % length.denominator() != 0 || length.compareTo(LONGEST) > 0) {
+      return OTHER;
+    }
+    return BY_PARTS[(int) (length.numerator() * (PARTS / length.denominator()))];
   }
 }

@@ -17,6 +17,8 @@ final class PhraseLine {
   private final int[] midi;
   private final Fraction[] ends;
   private final Fraction[] silences;
+  private final Fraction bars;
+  private final Fraction beats;
 
   PhraseLine(SoloAnalysis analysis, Phrase phrase) {
     this.analysis = analysis;
@@ -31,8 +33,13 @@ final class PhraseLine {
       midi[i] = note.midi();
       ends[i] = note.end();
       Fraction next = nextOnset(i);
-      silences[i] = next == null || next.equals(ends[i]) ? Fraction.ZERO : next.minus(ends[i]);
+      silences[i] =
+          next == null || next.compareTo(ends[i]) == 0 ? Fraction.ZERO : next.minus(ends[i]);
     }
+    Solo solo = analysis.solo();
+    int bar = first().barIndex();
+    this.bars = ScoreTime.bars(solo, first().onset(), end(), bar);
+    this.beats = ScoreTime.beats(solo, first().onset(), end(), bar);
   }
 
   SoloAnalysis analysis() {
@@ -87,6 +94,11 @@ final class PhraseLine {
     return next < solo().notes().size() ? solo().notes().get(next).onset() : null;
   }
 
+  /** True for the last note of the solo. */
+  boolean isLastOfSolo(int i) {
+    return phrase.firstNote() + i + 1 == solo().notes().size();
+  }
+
   /** End of a note. */
   Fraction end(int i) {
     return ends[i];
@@ -95,6 +107,22 @@ final class PhraseLine {
   /** End of the phrase. */
   Fraction end() {
     return ends[size() - 1];
+  }
+
+  /** Length in bars of the metre; null where a part of the phrase has none. */
+  Fraction bars() {
+    return bars;
+  }
+
+  /** Length in beats of the metre; null where a part of the phrase has none. */
+  Fraction beats() {
+    return beats;
+  }
+
+  /** Time to the next onset in the phrase, in quarter notes; not for the last note. */
+  Fraction gapAfter(int i) {
+    Fraction length = note(i).length();
+    return silences[i].isZero() ? length : length.plus(silences[i]);
   }
 
   /**

@@ -68,11 +68,10 @@ final class PhrasingTally {
 
   private void addLength(PhraseLine line, Note first, Note last) {
     Fraction end = line.end();
-    Fraction inBars = ScoreTime.bars(solo, first.onset(), end, first.barIndex());
-    if (inBars != null) {
-      bars.add(inBars.toDouble());
-      byWholeBars[wholeBars(inBars)]++;
-      beats.add(ScoreTime.beats(solo, first.onset(), end, first.barIndex()).toDouble());
+    if (line.bars() != null) {
+      bars.add(line.bars().toDouble());
+      byWholeBars[wholeBars(line.bars())]++;
+      beats.add(line.beats().toDouble());
     }
     Fraction onsetSpan = ScoreTime.bars(solo, first.onset(), last.onset(), first.barIndex());
     if (onsetSpan != null) {

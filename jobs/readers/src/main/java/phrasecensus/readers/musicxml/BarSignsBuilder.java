@@ -36,9 +36,7 @@ final class BarSignsBuilder {
       } else {
         backwardRepeat = true;
         times =
-            barline.getRepeat().getTimes() == null
-                ? 0
-                : barline.getRepeat().getTimes().intValue();
+            barline.getRepeat().getTimes() == null ? 0 : barline.getRepeat().getTimes().intValue();
         afterJump = barline.getRepeat().getAfterJump() == YesNo.YES;
       }
     }

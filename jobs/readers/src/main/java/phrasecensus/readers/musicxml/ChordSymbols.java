@@ -72,7 +72,7 @@ final class ChordSymbols {
       } else if (item instanceof Kind element) {
         String foreign = element.getValue() == null ? stream.nextForeignKind() : null;
         if (kind == null && groups < 2) {
-          text = element.getText() == null ? "" : element.getText().strip();
+          text = PlainText.of(element.getText(), 60);
           if (foreign == null) {
             kindWord = element.getValue().value();
             kind = ChordKind.named(kindWord).orElse(ChordKind.OTHER);
@@ -174,7 +174,9 @@ final class ChordSymbols {
     }
     problem(
         "chord-by-function",
-        "the chord function '" + shortened(((StyleText) item).getValue()) + "' without a root",
+        "the chord function '"
+            + PlainText.of(((StyleText) item).getValue(), 40)
+            + "' without a root",
         "its root is unknown");
     return null;
   }
@@ -284,11 +286,6 @@ final class ChordSymbols {
     Step step = chord.root().step().plus(tone.degree() - 1);
     int alter = chord.root().pitchClass() + tone.semitones() - step.semitones();
     return new NoteName(step, Math.floorMod(alter + 6, 12) - 6);
-  }
-
-  private static String shortened(String text) {
-    String plain = text == null ? "" : text.strip().replaceAll("[\\p{Cntrl}\\s]+", " ");
-    return plain.length() > 40 ? plain.substring(0, 40) + "…" : plain;
   }
 
   private void problem(String code, String found, String done) {

@@ -30,18 +30,42 @@ final class ForeignChordKinds {
     mean(ChordKind.DOMINANT, "dominant-seventh", "dominant-7th", "dom7", "7", "seventh");
     mean(
         ChordKind.MAJOR_SEVENTH,
-        "major-7th", "maj7", "ma7", "M7", "j7", "Δ", "Δ7", "△", "△7", "^7");
+        "major-7th",
+        "maj7",
+        "ma7",
+        "M7",
+        "j7",
+        "Δ",
+        "Δ7",
+        "△",
+        "△7",
+        "^7");
     mean(ChordKind.MINOR_SEVENTH, "minor-7th", "min7", "mi7", "m7", "-7");
     mean(ChordKind.DIMINISHED_SEVENTH, "diminished-7th", "dim7", "°7", "o7");
     mean(ChordKind.AUGMENTED_SEVENTH, "augmented-7th", "aug7", "+7", "7+", "7#5");
     mean(
         ChordKind.HALF_DIMINISHED,
-        "half-diminished-seventh", "half-diminished-7th", "m7b5", "min7b5", "mi7b5", "-7b5", "ø",
+        "half-diminished-seventh",
+        "half-diminished-7th",
+        "m7b5",
+        "min7b5",
+        "mi7b5",
+        "-7b5",
+        "ø",
         "ø7");
     mean(
         ChordKind.MAJOR_MINOR,
-        "minor-major", "minor-major-seventh", "minor-major-7th", "mmaj7", "mM7", "minmaj7",
-        "m(maj7)", "-maj7", "-Δ7", "-j7", "mΔ7");
+        "minor-major",
+        "minor-major-seventh",
+        "minor-major-7th",
+        "mmaj7",
+        "mM7",
+        "minmaj7",
+        "m(maj7)",
+        "-maj7",
+        "-Δ7",
+        "-j7",
+        "mΔ7");
     mean(ChordKind.MAJOR_SIXTH, "major-6th", "maj6", "6", "M6", "sixth");
     mean(ChordKind.MINOR_SIXTH, "minor-6th", "min6", "m6", "-6", "mi6");
     mean(ChordKind.DOMINANT_NINTH, "dominant-9th", "9", "dom9", "ninth");
@@ -67,13 +91,16 @@ final class ForeignChordKinds {
     mean(
         ChordKind.SUSPENDED_FOURTH,
         List.of(seventh),
-        "suspended-fourth-seventh", "dominant-suspended-fourth", "7sus4", "7sus", "sus47",
+        "suspended-fourth-seventh",
+        "dominant-suspended-fourth",
+        "7sus4",
+        "7sus",
+        "sus47",
         "sus7");
     mean(ChordKind.SUSPENDED_FOURTH, List.of(seventh, ninth), "9sus4", "9sus");
     mean(ChordKind.DOMINANT, List.of(flatNinth), "7b9", "dominant-flat-ninth");
     mean(ChordKind.DOMINANT, List.of(sharpNinth), "7#9");
-    mean(
-        ChordKind.DOMINANT, List.of(new ChordAlteration(ADD, 11, 1)), "7#11", "dominant-7#11");
+    mean(ChordKind.DOMINANT, List.of(new ChordAlteration(ADD, 11, 1)), "7#11", "dominant-7#11");
     mean(ChordKind.DOMINANT, List.of(new ChordAlteration(ADD, 13, -1)), "7b13");
     mean(ChordKind.DOMINANT, List.of(new ChordAlteration(ALTER, 5, -1)), "7b5");
     mean(ChordKind.MAJOR_SEVENTH, List.of(new ChordAlteration(ADD, 11, 1)), "maj7#11", "Δ7#11");

@@ -6,7 +6,6 @@ import com.ctc.wstx.stax.WstxInputFactory;
 import jakarta.xml.bind.JAXBException;
 import java.io.ByteArrayInputStream;
 import java.util.LinkedHashMap;
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
@@ -25,6 +24,7 @@ import org.audiveris.proxymusic.ScorePartwise;
 import org.audiveris.proxymusic.ScoreTimewise;
 import org.audiveris.proxymusic.TypedText;
 import org.audiveris.proxymusic.Work;
+import org.audiveris.proxymusic.YesNo;
 import phrasecensus.readers.ProblemLog;
 import phrasecensus.readers.ReadSettings;
 import phrasecensus.readers.Refusal;
@@ -108,7 +108,13 @@ final class MusicXmlReader {
       throw new Refusal(
           "It is XML, but no MusicXML score: its root element is '" + shortened(root) + "'.");
     }
-    ScoreBinding binding = new ScoreBinding(stream);
+    try (ScoreBinding binding = new ScoreBinding(stream)) {
+      return read(raw, stream, binding);
+    }
+  }
+
+  private ScoreReading read(XMLStreamReader raw, ScoreStream stream, ScoreBinding binding)
+      throws XMLStreamException, JAXBException {
     Map<String, PartAssembler> assemblers = new LinkedHashMap<>();
     stream.next();
     while (stream.getEventType() != XMLStreamConstants.END_DOCUMENT) {
@@ -130,8 +136,7 @@ final class MusicXmlReader {
         default -> stream.next();
       }
     }
-    List<PartReading> parts =
-        assemblers.values().stream().map(PartAssembler::reading).toList();
+    List<PartReading> parts = assemblers.values().stream().map(PartAssembler::reading).toList();
     if (parts.stream().allMatch(part -> part.bars().isEmpty())) {
       throw new Refusal("The score has no bars.");
     }
@@ -165,9 +170,7 @@ final class MusicXmlReader {
         String number = stream.bar();
         ScorePartwise.Part.Measure measure = binding.bound(ScorePartwise.Part.Measure.class);
         assembler.addBar(
-            number,
-            measure.getImplicit() == org.audiveris.proxymusic.YesNo.YES,
-            measure.getNoteOrBackupOrForward());
+            number, measure.getImplicit() == YesNo.YES, measure.getNoteOrBackupOrForward());
       } else if (stream.getEventType() == XMLStreamConstants.END_ELEMENT) {
         stream.next();
         return;
@@ -239,8 +242,7 @@ final class MusicXmlReader {
       }
     }
     if (identification.getMiscellaneous() != null) {
-      for (MiscellaneousField field :
-          identification.getMiscellaneous().getMiscellaneousField()) {
+      for (MiscellaneousField field : identification.getMiscellaneous().getMiscellaneousField()) {
         String name = shortened(field.getName());
         if (!name.isEmpty()) {
           miscellaneous.put(name, shortened(field.getValue()));
@@ -273,8 +275,7 @@ final class MusicXmlReader {
   }
 
   private static String shortened(String text) {
-    String plain = text == null ? "" : text.strip().replaceAll("[\\p{Cntrl}\\s]+", " ");
-    return plain.length() > LONGEST_TEXT ? plain.substring(0, LONGEST_TEXT) + "…" : plain;
+    return PlainText.of(text, LONGEST_TEXT);
   }
 
   private static Refusal notWellFormed(XMLStreamException e) {
@@ -288,6 +289,6 @@ final class MusicXmlReader {
                 + e.getLocation().getLineNumber()
                 + ", column "
                 + e.getLocation().getColumnNumber();
-    return new Refusal("It is not well-formed XML" + place + ": " + shortened(first));
+    return new Refusal("It is not well-formed XML" + place + ": " + shortened(first) + ".");
   }
 }

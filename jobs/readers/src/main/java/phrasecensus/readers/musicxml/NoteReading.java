@@ -61,8 +61,7 @@ record NoteReading(
       boolean breath,
       boolean caesura,
       boolean fermata) {
-    static final NoteSigns NONE =
-        new NoteSigns(false, List.of(), List.of(), false, false, false);
+    static final NoteSigns NONE = new NoteSigns(false, List.of(), List.of(), false, false, false);
     static final NoteSigns UNCERTAIN =
         new NoteSigns(true, List.of(), List.of(), false, false, false);
   }

@@ -7,7 +7,10 @@ import java.math.RoundingMode;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import org.audiveris.proxymusic.Articulations;
 import org.audiveris.proxymusic.Attributes;
 import org.audiveris.proxymusic.Backup;
@@ -291,8 +294,7 @@ final class PartAssembler {
           if (slur.getType() == StartStopContinue.START
               || slur.getType() == StartStopContinue.STOP) {
             slurs = slurs == null ? new ArrayList<>(2) : slurs;
-            slurs.add(
-                new SlurEnd(slur.getNumber(), slur.getType() == StartStopContinue.START));
+            slurs.add(new SlurEnd(slur.getNumber(), slur.getType() == StartStopContinue.START));
           }
         } else if (item instanceof Articulations list) {
           for (JAXBElement<?> articulation : list.getAccentOrStrongAccentOrStaccato()) {
@@ -530,18 +532,15 @@ final class PartAssembler {
 
   private void addTransposition(Transpose transpose) {
     if (transpose.getChromatic() == null) {
-      problem(
-          "transposition-incomplete", "a transposition without semitones", "it is left out");
+      problem("transposition-incomplete", "a transposition without semitones", "it is left out");
       return;
     }
-    int chromatic =
-        transpose.getChromatic().setScale(0, RoundingMode.HALF_DOWN).intValue();
+    int chromatic = transpose.getChromatic().setScale(0, RoundingMode.HALF_DOWN).intValue();
     int diatonic =
         transpose.getDiatonic() == null
             ? Transposition.diatonicFor(chromatic)
             : transpose.getDiatonic().intValue();
-    int octaves =
-        transpose.getOctaveChange() == null ? 0 : transpose.getOctaveChange().intValue();
+    int octaves = transpose.getOctaveChange() == null ? 0 : transpose.getOctaveChange().intValue();
     if (concertScore && (chromatic % 12 != 0 || diatonic % 7 != 0)) {
       problem(
           "transposition-in-concert-score",
@@ -698,8 +697,7 @@ final class PartAssembler {
     }
     if (displaced.isNegative()
         || !metre.isFree() && displaced.isAfter(Fraction.larger(high, metre.barLength()))) {
-      problem(
-          "offset-leaves-bar", what + " is placed outside its bar", "it counts at that place");
+      problem("offset-leaves-bar", what + " is placed outside its bar", "it counts at that place");
     }
     return displaced;
   }
@@ -744,7 +742,7 @@ final class PartAssembler {
     }
     for (Object words : type.getWordsOrSymbol()) {
       if (words instanceof FormattedTextId text && text.getValue() != null) {
-        String plain = plain(text.getValue()).toLowerCase(java.util.Locale.ROOT);
+        String plain = plain(text.getValue()).toLowerCase(Locale.ROOT);
         if (JumpWords.isJump(plain)) {
           signs = signs.and(new BarSignsBuilder().words(plain).build());
         }
@@ -779,8 +777,7 @@ final class PartAssembler {
         || metronome.getPerMinute().getValue() == null) {
       return;
     }
-    java.util.regex.Matcher number =
-        Numbers.FIRST.matcher(plain(metronome.getPerMinute().getValue()));
+    Matcher number = Numbers.FIRST.matcher(plain(metronome.getPerMinute().getValue()));
     Fraction unit = typeLength(metronome.getBeatUnit());
     if (unit == null || !number.find()) {
       return;
@@ -794,8 +791,7 @@ final class PartAssembler {
   }
 
   private static final class Numbers {
-    static final java.util.regex.Pattern FIRST =
-        java.util.regex.Pattern.compile("[0-9]{1,4}(\\.[0-9]{1,4})?");
+    static final Pattern FIRST = Pattern.compile("[0-9]{1,4}(\\.[0-9]{1,4})?");
   }
 
   private void addSound(Sound sound, Fraction directionPlace) {
@@ -841,7 +837,7 @@ final class PartAssembler {
   }
 
   private static String plain(String text) {
-    return text == null ? "" : text.strip().replaceAll("[\\p{Cntrl}\\s]+", " ");
+    return PlainText.of(text, 200);
   }
 
   private void problem(String code, String found, String done) {

@@ -35,8 +35,7 @@ record PartChoice(PartReading part, String reason) {
    *
    * @param parts at least one
    */
-  static PartChoice of(
-      List<PartReading> parts, Optional<String> preferred, ProblemLog problems) {
+  static PartChoice of(List<PartReading> parts, Optional<String> preferred, ProblemLog problems) {
     if (preferred.isPresent()) {
       for (PartReading part : parts) {
         if (part.description().id().equals(preferred.get())) {
@@ -128,8 +127,7 @@ record PartChoice(PartReading part, String reason) {
     if (SOLO.matcher(name).find()) {
       return new Candidate(part, 1, single, "Its name says it is the solo; it has ");
     }
-    boolean bass =
-        BASS.matcher(name).find() && !name.contains("clarinet") && !name.contains("sax");
+    boolean bass = BASS.matcher(name).find() && !name.contains("clarinet") && !name.contains("sax");
     if (bass || chordal) {
       return new Candidate(part, -1, single, "All parts look like accompaniment; it has ");
     }

@@ -103,10 +103,6 @@ record PartReading(
   /** A rehearsal mark. */
   record Rehearsal(int bar, Fraction offset, String text) {}
 
-  long pitchedNotes() {
-    return notes.stream().filter(n -> n.isPitched() && !n.grace() && !n.inSlashes()).count();
-  }
-
   /** Where a bar's first moment stands; the end of the part for the bar after the last. */
   Fraction onsetOf(int bar) {
     if (bar < bars.size()) {

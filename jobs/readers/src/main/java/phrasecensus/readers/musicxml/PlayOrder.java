@@ -23,6 +23,9 @@ final class PlayOrder {
     int start;
     int pass = 1;
 
+    /** True when a sign starts it, not only the beginning or the end of another repeat. */
+    boolean signed;
+
     Frame(int start) {
       this.start = start;
     }
@@ -143,8 +146,11 @@ final class PlayOrder {
     int bar = 0;
     while (bar < signs.size()) {
       BarSigns here = signs.get(bar);
-      if (here.forwardRepeat() && repeats.peek().start != bar) {
-        repeats.push(new Frame(bar));
+      if (here.forwardRepeat()) {
+        if (repeats.peek().start != bar) {
+          repeats.push(new Frame(bar));
+        }
+        repeats.peek().signed = true;
       }
       Ending ending = endings[bar];
       if (ending != null && ending.first() == bar) {
@@ -211,12 +217,15 @@ final class PlayOrder {
   }
 
   private void finishRepeat(int bar) {
-    if (repeats.size() > 1) {
+    boolean inner = repeats.size() > 1;
+    if (inner) {
       repeats.pop();
     }
-    if (repeats.size() == 1) {
-      repeats.peek().start = bar + 1;
-      repeats.peek().pass = 1;
+    Frame frame = repeats.peek();
+    if (!inner || !frame.signed) {
+      frame.start = bar + 1;
+      frame.pass = 1;
+      frame.signed = false;
     }
   }
 

@@ -36,21 +36,68 @@ final class ScoreElements {
           "128th", "256th", "512th", "1024th");
   private static final ValueRule NOTEHEAD =
       ValueRule.words(
-          "slash", "triangle", "diamond", "square", "cross", "x", "circle-x",
-          "inverted triangle", "arrow down", "arrow up", "circled", "slashed", "back slashed",
-          "normal", "cluster", "circle dot", "left triangle", "rectangle", "none", "do", "re",
-          "mi", "fa", "fa up", "so", "la", "ti", "other");
+          "slash",
+          "triangle",
+          "diamond",
+          "square",
+          "cross",
+          "x",
+          "circle-x",
+          "inverted triangle",
+          "arrow down",
+          "arrow up",
+          "circled",
+          "slashed",
+          "back slashed",
+          "normal",
+          "cluster",
+          "circle dot",
+          "left triangle",
+          "rectangle",
+          "none",
+          "do",
+          "re",
+          "mi",
+          "fa",
+          "fa up",
+          "so",
+          "la",
+          "ti",
+          "other");
   private static final ValueRule BAR_STYLE =
       ValueRule.words(
-          "regular", "dotted", "dashed", "heavy", "light-light", "light-heavy", "heavy-light",
-          "heavy-heavy", "tick", "short", "none");
+          "regular",
+          "dotted",
+          "dashed",
+          "heavy",
+          "light-light",
+          "light-heavy",
+          "heavy-light",
+          "heavy-heavy",
+          "tick",
+          "short",
+          "none");
   private static final ValueRule KIND =
       ValueRule.words(
           Stream.of(ChordKind.values()).map(ChordKind::musicXmlName).toArray(String[]::new));
   private static final String[] ARTICULATIONS = {
-    "accent", "strong-accent", "staccato", "tenuto", "detached-legato", "staccatissimo",
-    "spiccato", "scoop", "plop", "doit", "falloff", "breath-mark", "caesura", "stress",
-    "unstress", "soft-accent", "other-articulation"
+    "accent",
+    "strong-accent",
+    "staccato",
+    "tenuto",
+    "detached-legato",
+    "staccatissimo",
+    "spiccato",
+    "scoop",
+    "plop",
+    "doit",
+    "falloff",
+    "breath-mark",
+    "caesura",
+    "stress",
+    "unstress",
+    "soft-accent",
+    "other-articulation"
   };
 
   private ScoreElements() {}
@@ -66,14 +113,10 @@ final class ScoreElements {
 
   private static final ElementRule PARTWISE_ROOT =
       header(group(PARTWISE))
-          .with(
-              groups("part", contents(bar("measure")))
-                  .attribute("id", TEXT, LEFT_OUT));
+          .with(groups("part", contents(bar("measure"))).attribute("id", TEXT, LEFT_OUT));
   private static final ElementRule TIMEWISE_ROOT =
       header(group(TIMEWISE))
-          .with(
-              bar("measure")
-                  .with(contents(groups("part")).attribute("id", TEXT, LEFT_OUT)));
+          .with(bar("measure").with(contents(groups("part")).attribute("id", TEXT, LEFT_OUT)));
 
   private static ElementRule bar(String name) {
     return groups(name)

@@ -25,6 +25,7 @@ import phrasecensus.readers.Refusal;
  */
 final class ScoreStream extends StreamReaderDelegate {
   private static final int CHECK_EVERY = 4096;
+  private static final int LONGEST_SHOWN = 60;
 
   private final ProblemLog problems;
   private final long mostElements;
@@ -256,12 +257,11 @@ final class ScoreStream extends StreamReaderDelegate {
   }
 
   private String shown() {
-    return shown(new String(text, textStart, Math.min(textLength, 61)));
+    return shown(new String(text, textStart, Math.min(textLength, LONGEST_SHOWN + 1)));
   }
 
   private static String shown(String value) {
-    String plain = value.strip().replaceAll("[\\p{Cntrl}\\s]+", " ");
-    return plain.length() > 60 ? plain.substring(0, 60) + "…" : plain;
+    return PlainText.of(value, LONGEST_SHOWN);
   }
 
   private void collectText() throws XMLStreamException {

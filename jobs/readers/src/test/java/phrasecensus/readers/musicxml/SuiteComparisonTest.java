@@ -17,6 +17,7 @@ import java.util.TreeSet;
 import org.junit.jupiter.api.Test;
 import phrasecensus.music.chord.Chord;
 import phrasecensus.music.chord.ChordAlteration;
+import phrasecensus.music.chord.ChordKind;
 import phrasecensus.music.pitch.Pitch;
 import phrasecensus.music.score.Metre;
 import phrasecensus.music.time.Fraction;
@@ -60,8 +61,15 @@ class SuiteComparisonTest {
           equalToBoth++;
         } else if (!one && !two) {
           different.add(
-              name + " " + key + "\n  ours    " + value + "\n  music21 " + first.get(key)
-                  + "\n  direct  " + second.get(key));
+              name
+                  + " "
+                  + key
+                  + "\n  ours    "
+                  + value
+                  + "\n  music21 "
+                  + first.get(key)
+                  + "\n  direct  "
+                  + second.get(key));
         }
       }
     }
@@ -110,15 +118,24 @@ class SuiteComparisonTest {
       for (JsonNode chord : part.get("chords")) {
         chords.add(
             chord.get("off").asText()
-                + " " + chord.get("kind").asText()
-                + " root " + chord.get("root").asText()
-                + " bass " + chord.get("bass").asText()
-                + " " + chord.get("pcs")
-                + " sounding " + chord.get("root_sounding").asText()
-                + " bass " + chord.get("bass_sounding").asText()
-                + " " + chord.get("pcs_sounding")
-                + " degrees " + chord.get("degrees")
-                + " staff " + chord.get("staff").asText());
+                + " "
+                + chord.get("kind").asText()
+                + " root "
+                + chord.get("root").asText()
+                + " bass "
+                + chord.get("bass").asText()
+                + " "
+                + chord.get("pcs")
+                + " sounding "
+                + chord.get("root_sounding").asText()
+                + " bass "
+                + chord.get("bass_sounding").asText()
+                + " "
+                + chord.get("pcs_sounding")
+                + " degrees "
+                + chord.get("degrees")
+                + " staff "
+                + chord.get("staff").asText());
       }
       fields.put(at + "chord count", String.valueOf(chords.size()));
       for (int i = 0; i < chords.size(); i++) {
@@ -128,11 +145,15 @@ class SuiteComparisonTest {
       for (JsonNode note : part.get("notes")) {
         notes.add(
             note.get(0).asText()
-                + " " + note.get(1).asText()
-                + " " + note.get(2).asText()
-                + " " + note.get(3).asText()
+                + " "
+                + note.get(1).asText()
+                + " "
+                + note.get(2).asText()
+                + " "
+                + note.get(3).asText()
                 + (note.get(4).asBoolean() ? " grace" : "")
-                + " staff " + note.get(6).asText());
+                + " staff "
+                + note.get(6).asText());
       }
       notes.sort(null);
       fields.put(at + "notes", String.join(", ", notes));
@@ -175,7 +196,10 @@ class SuiteComparisonTest {
                       .map(
                           k ->
                               part.onsetOf(k.bar()).plus(k.offset())
-                                  + " " + k.written() + " staff " + k.staff())
+                                  + " "
+                                  + k.written()
+                                  + " staff "
+                                  + k.staff())
                       .toList())
               .toString());
       fields.put(
@@ -197,11 +221,16 @@ class SuiteComparisonTest {
         fields.put(
             at + "chord " + i,
             part.onsetOf(c.bar()).plus(c.offset())
-                + " " + (c.kindWord().isEmpty() ? "null" : c.kindWord())
-                + " " + content(c.written())
-                + " sounding " + content(c.concert()).substring(5)
-                + " degrees " + degrees(c.written())
-                + " staff " + c.staff());
+                + " "
+                + (c.kindWord().isEmpty() ? "null" : c.kindWord())
+                + " "
+                + content(c.written())
+                + " sounding "
+                + content(c.concert()).substring(5)
+                + " degrees "
+                + degrees(c.written())
+                + " staff "
+                + c.staff());
       }
       fields.put(at + "notes", notes(part));
     }
@@ -215,8 +244,17 @@ class SuiteComparisonTest {
     if (chord.bass() != null) {
       classes.add(chord.bass().pitchClass());
     }
-    boolean known = chord.isNone() || !chord.pitchClasses().isEmpty();
-    return "root " + root + " bass " + bass + " "
+    boolean bareRoot = chord.kind() == ChordKind.OTHER && chord.alterations().isEmpty();
+    if (bareRoot && chord.root() != null) {
+      // The other readings give the root as the content of such a chord; ours calls it unknown.
+      classes.add(chord.root().pitchClass());
+    }
+    boolean known = chord.isNone() || !classes.isEmpty();
+    return "root "
+        + root
+        + " bass "
+        + bass
+        + " "
         + (known ? classes.toString().replace(" ", "") : "null");
   }
 
@@ -224,8 +262,13 @@ class SuiteComparisonTest {
     List<String> degrees = new ArrayList<>();
     for (ChordAlteration a : chord.alterations()) {
       degrees.add(
-          "[\"" + a.type().name().toLowerCase(java.util.Locale.ROOT) + "\"," + a.value() + ","
-              + a.alter() + "]");
+          "[\""
+              + a.type().name().toLowerCase(java.util.Locale.ROOT)
+              + "\","
+              + a.value()
+              + ","
+              + a.alter()
+              + "]");
     }
     return "[" + String.join(",", degrees) + "]";
   }
@@ -254,11 +297,15 @@ class SuiteComparisonTest {
 
   private static String text(PartReading part, NoteReading note, Fraction onset, Fraction length) {
     return part.bars().get(note.bar()).number()
-        + " " + onset
-        + " " + length
-        + " " + (note.isPitched() ? midi(note.concert()) : "null")
+        + " "
+        + onset
+        + " "
+        + length
+        + " "
+        + (note.isPitched() ? midi(note.concert()) : "null")
         + (note.grace() ? " grace" : "")
-        + " staff " + note.staff();
+        + " staff "
+        + note.staff();
   }
 
   private static String midi(Pitch pitch) {

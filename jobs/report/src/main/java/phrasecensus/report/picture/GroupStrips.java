@@ -60,10 +60,10 @@ public final class GroupStrips {
         marks);
   }
 
-  private static List<Mark> lane(
-      CorpusNorm norm, List<Double> values, Scale scale, double top) {
+  private static List<Mark> lane(CorpusNorm norm, List<Double> values, Scale scale, double top) {
     List<Mark> marks = new ArrayList<>();
     double middle = top + 8;
+    marks.add(Mark.level(0, 1, middle, "hair"));
     if (norm.hasReach()) {
       double left = scale.share(norm.reachLow());
       double right = scale.share(norm.reachHigh());
@@ -86,8 +86,7 @@ public final class GroupStrips {
     return marks;
   }
 
-  private void describe(
-      StringBuilder text, StatisticDefinition definition, Entry entry) {
+  private void describe(StringBuilder text, StatisticDefinition definition, Entry entry) {
     CorpusNorm norm = entry.norm();
     text.append(entry.name()).append(", n ").append(numbers.count(norm.n())).append(": ");
     if (norm.hasBand()) {

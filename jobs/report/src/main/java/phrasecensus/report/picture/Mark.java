@@ -68,8 +68,7 @@ public sealed interface Mark {
   }
 
   /** Words with a stated anchor. */
-  static Mark anchored(
-      double x, double y, double shift, String anchor, String text, String style) {
+  static Mark anchored(double x, double y, double shift, String anchor, String text, String style) {
     return new Words(
         across(x), down(y), down(shift), anchor, FileText.withoutDirection(text), style);
   }
@@ -92,6 +91,10 @@ public sealed interface Mark {
     if (rest == 0) {
       return whole;
     }
-    return whole + "." + (rest % 10 == 0 ? String.valueOf(rest / 10) : rest < 10 ? "0" + rest : String.valueOf(rest));
+    return whole
+        + "."
+        + (rest % 10 == 0
+            ? String.valueOf(rest / 10)
+            : rest < 10 ? "0" + rest : String.valueOf(rest));
   }
 }

@@ -72,16 +72,15 @@ public final class PhraseLengths {
       marks.add(Mark.upright(x, top, top + 4, "axis"));
       boolean last = i == ticks.size() - 1;
       String text =
-          numbers.count(Math.round(ticks.get(i))) + (last ? " bars" + (most >= 24 ? " or more" : "") : "");
+          numbers.count(Math.round(ticks.get(i)))
+              + (last ? " bars" + (most >= 24 ? " or more" : "") : "");
       marks.add(
-          Mark.anchored(
-              x, top + 16, 0, i == 0 ? "start" : last ? "end" : "middle", text, "note"));
+          Mark.anchored(x, top + 16, 0, i == 0 ? "start" : last ? "end" : "middle", text, "note"));
     }
     return new Picture(id, title, description.toString().strip(), (int) top + 20, marks);
   }
 
-  private void columns(
-      double[] sorted, Scale scale, List<Mark> marks, StringBuilder description) {
+  private void columns(double[] sorted, Scale scale, List<Mark> marks, StringBuilder description) {
     int count = (int) Math.round(scale.high() / COLUMN);
     int[] phrases = new int[count];
     for (double length : sorted) {
@@ -101,18 +100,11 @@ public final class PhraseLengths {
         double height = Math.max(1, (COLUMNS_HEIGHT - 18) * phrases[i] / most);
         marks.add(
             Mark.area(
-                (i + 0.04) / count,
-                (i + 0.96) / count,
-                COLUMNS_HEIGHT - height,
-                height,
-                "column"));
+                (i + 0.04) / count, (i + 0.96) / count, COLUMNS_HEIGHT - height, height, "column"));
       }
     }
     marks.add(Mark.level(0, 1, COLUMNS_HEIGHT, "axis"));
-    description
-        .append("Corpus, n ")
-        .append(numbers.count(sorted.length))
-        .append(" phrases: ");
+    description.append("Corpus, n ").append(numbers.count(sorted.length)).append(" phrases: ");
     double[] ends = {0.5, 1.5, 2.5, 3.5, 4.5, Double.POSITIVE_INFINITY};
     String[] names = {
       "to half a bar", "around one bar", "around two", "around three", "around four", "longer"

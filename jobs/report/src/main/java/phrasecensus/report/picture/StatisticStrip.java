@@ -8,8 +8,8 @@ import phrasecensus.tables.StatisticDefinition;
 
 /**
  * A student's values of one statistic beside the corpus: a tick for each corpus solo, the middle
- * band through the whole height, and a line of its own for each of the student's values, so that
- * no label covers another.
+ * band through the whole height, and a line of its own for each of the student's values, so that no
+ * label covers another.
  */
 public final class StatisticStrip {
   /** More ticks than this run together; the band says it all then. */
@@ -105,6 +105,11 @@ public final class StatisticStrip {
   private static List<Mark> normMarks(
       CorpusNorm norm, List<Double> corpus, Scale scale, double top, double bottom) {
     List<Mark> marks = new ArrayList<>();
+    marks.add(Mark.level(0, 1, top + 10, "hair"));
+    if (!norm.hasBand()) {
+      marks.add(
+          Mark.words(0, 11, norm.n() + (norm.n() == 1 ? " corpus solo" : " corpus solos"), "note"));
+    }
     if (norm.hasBand()) {
       double left = scale.share(norm.p25());
       double right = scale.share(norm.p75());
@@ -131,8 +136,7 @@ public final class StatisticStrip {
     return marks;
   }
 
-  static List<Mark> axis(
-      Scale scale, StatisticDefinition definition, Numbers numbers, double y) {
+  static List<Mark> axis(Scale scale, StatisticDefinition definition, Numbers numbers, double y) {
     List<Mark> marks = new ArrayList<>();
     marks.add(Mark.level(0, 1, y, "axis"));
     int decimals = decimals(scale.step() * (definition.percent() ? 100 : 1));
@@ -166,8 +170,7 @@ public final class StatisticStrip {
     return 4;
   }
 
-  private String description(
-      StatisticDefinition definition, CorpusNorm norm, List<Entry> entries) {
+  private String description(StatisticDefinition definition, CorpusNorm norm, List<Entry> entries) {
     StringBuilder text = new StringBuilder();
     if (norm == null || norm.n() == 0) {
       text.append("The corpus has no value.");
@@ -187,8 +190,7 @@ public final class StatisticStrip {
     }
     for (Entry entry : entries) {
       text.append(' ').append(entry.name()).append(": ");
-      text.append(
-          entry.value() == null ? "no value" : numbers.withUnit(definition, entry.value()));
+      text.append(entry.value() == null ? "no value" : numbers.withUnit(definition, entry.value()));
       text.append(", n ").append(numbers.count(entry.n())).append('.');
     }
     return text.toString();

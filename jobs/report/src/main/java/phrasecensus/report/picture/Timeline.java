@@ -6,7 +6,6 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
-import java.util.stream.Collectors;
 import phrasecensus.report.rows.SoloLine;
 import phrasecensus.report.wording.MusicText;
 import phrasecensus.report.wording.Numbers;
@@ -44,11 +43,14 @@ public final class Timeline {
     double step = Math.max(2.6, Math.min(5, 100.0 / (highest - lowest + 1)));
     Roll roll = new Roll(lowest, highest, step);
     List<List<SoloLine.BarSpan>> lines = lines(solo.bars());
-    List<Picture> pictures = new ArrayList<>();
+    List<Row> rows = new ArrayList<>();
     for (int i = 0; i < lines.size(); i++) {
-      pictures.add(new Row(solo, lines.get(i), roll, id + "-" + (i + 1)).picture());
+      rows.add(new Row(solo, lines.get(i), roll, id + "-" + (i + 1)));
     }
-    return List.copyOf(pictures);
+    // Pictures that stand side by side have their lanes at the same heights.
+    int chordLevels = rows.stream().mapToInt(row -> levels(row.chords)).max().orElse(1);
+    int signLevels = rows.stream().mapToInt(row -> levels(row.signs)).max().orElse(1);
+    return rows.stream().map(row -> row.picture(chordLevels, signLevels)).toList();
   }
 
   /** Bars four by four, a pickup with the four that it leads into. */
@@ -73,6 +75,17 @@ public final class Timeline {
     return lines;
   }
 
+  /**
+   * Something in a lane.
+   *
+   * @param level 0, or 1 where it would cover what stands before it
+   */
+  private record Placed<T>(T what, double x, int level) {}
+
+  private static <T> int levels(List<Placed<T>> placed) {
+    return placed.stream().mapToInt(each -> each.level() + 1).max().orElse(1);
+  }
+
   private record Roll(int lowest, int highest, double step) {
     double height() {
       return (highest - lowest + 1) * step;
@@ -88,6 +101,9 @@ public final class Timeline {
     private final double start;
     private final double end;
     private final double span;
+    private final Map<Integer, SoloLine.Tone> notes = new HashMap<>();
+    private final List<Placed<SoloLine.ChordSpan>> chords;
+    private final List<Placed<SoloLine.LandingMark>> signs;
     private final List<Mark> marks = new ArrayList<>();
 
     Row(SoloLine solo, List<SoloLine.BarSpan> bars, Roll roll, String id) {
@@ -100,6 +116,9 @@ public final class Timeline {
       double length = end - start;
       // A short last line keeps the width of a bar.
       this.span = bars.size() < BARS ? length * BARS / bars.size() : length;
+      solo.notes().forEach(note -> notes.put(note.index(), note));
+      this.chords = placedChords();
+      this.signs = placedLandings();
     }
 
     private double x(double time) {
@@ -110,16 +129,21 @@ public final class Timeline {
       return time >= start && time < end;
     }
 
-    Picture picture() {
-      double chordsBottom = HEAD + chords(HEAD);
-      double rollTop = chordsBottom + 5;
+    Picture picture(int chordLevels, int signLevels) {
+      double rollTop = HEAD + chordLevels * CHORD_LEVEL + 5;
       double rollBottom = rollTop + roll.height();
-      grid(rollTop, rollBottom);
-      notes(rollTop);
-      double signsBottom = rollBottom + 4 + landings(rollTop, rollBottom + 4);
-      phrases(signsBottom + 4);
-      String title = bars.size() == 1 ? "Bar " + number(0) : "Bars " + number(0) + " to " + number(bars.size() - 1);
-      return new Picture(id, title, description(), (int) Math.ceil(signsBottom + 24), marks);
+      double signsTop = rollBottom + 5;
+      double bracketTop = signsTop + signLevels * SIGN_LEVEL + 6;
+      drawChords(HEAD, chordLevels);
+      drawGrid(rollTop, rollBottom);
+      drawNotes(rollTop);
+      drawLandings(rollTop, signsTop);
+      drawPhrases(bracketTop);
+      String title =
+          bars.size() == 1
+              ? "Bar " + number(0)
+              : "Bars " + number(0) + " to " + number(bars.size() - 1);
+      return new Picture(id, title, description(), (int) Math.ceil(bracketTop + 20), marks);
     }
 
     private String number(int place) {
@@ -127,43 +151,44 @@ public final class Timeline {
       return bars.get(place).pickup() ? number + " (pickup)" : number;
     }
 
-    private double chords(double top) {
+    private List<Placed<SoloLine.ChordSpan>> placedChords() {
       double[] reached = {-1, -1};
-      int levels = 1;
-      List<double[]> placed = new ArrayList<>();
-      List<String> symbols = new ArrayList<>();
+      List<Placed<SoloLine.ChordSpan>> placed = new ArrayList<>();
       for (SoloLine.ChordSpan chord : solo.chords()) {
         if (holds(chord.onset())) {
           double x = x(chord.onset());
           int level = reached[0] <= x ? 0 : reached[1] <= x ? 1 : reached[0] < reached[1] ? 0 : 1;
           reached[level] = x + (chord.symbol().length() * 6.8 + 6) / NARROW;
-          levels = Math.max(levels, level + 1);
-          placed.add(new double[] {x, level});
-          symbols.add(chord.symbol());
+          placed.add(new Placed<>(chord, x, level));
         }
       }
-      for (int i = 0; i < placed.size(); i++) {
-        double y = top + 12 + (levels - 1 - placed.get(i)[1]) * CHORD_LEVEL;
-        marks.add(Mark.words(placed.get(i)[0], y, symbols.get(i), "chord"));
-      }
-      return levels * CHORD_LEVEL;
+      return placed;
     }
 
-    private void grid(double top, double bottom) {
+    private void drawChords(double top, int levels) {
+      for (Placed<SoloLine.ChordSpan> chord : chords) {
+        double y = top + 12 + (levels - 1 - chord.level()) * CHORD_LEVEL;
+        marks.add(Mark.words(chord.x(), y, chord.what().symbol(), "chord"));
+      }
+    }
+
+    private void drawGrid(double top, double bottom) {
       for (int midi = roll.lowest(); midi <= roll.highest(); midi++) {
         if (Math.floorMod(midi, 12) == 0) {
           double y = top + (roll.highest() - midi + 0.5) * roll.step();
           marks.add(Mark.level(0, x(end), y, "hair"));
-          marks.add(Mark.anchored(0, y - 2, 3, "start", "C" + (midi / 12 - 1), "tiny"));
+          marks.add(Mark.anchored(0, y + 4, -5, "end", "C" + (midi / 12 - 1), "tiny"));
         }
       }
       boolean first = true;
       for (SoloLine.BarSpan bar : bars) {
         double x = x(bar.onset());
-        marks.add(Mark.upright(x, top, bottom, bar.section() == null ? "barline" : "barline double"));
+        marks.add(
+            Mark.upright(x, top, bottom, bar.section() == null ? "barline" : "barline double"));
         boolean named = bar.section() != null && !bar.section().isBlank();
         if (named) {
-          marks.add(Mark.words(x, 11, bar.section() + (first ? "  " + bar.number() : ""), "section"));
+          marks.add(
+              Mark.words(x, 11, bar.section() + (first ? "  " + bar.number() : ""), "section"));
         } else if (first) {
           marks.add(Mark.words(x, 11, bar.number(), "tiny"));
         }
@@ -172,7 +197,7 @@ public final class Timeline {
       marks.add(Mark.upright(x(end), top, bottom, "barline"));
     }
 
-    private void notes(double top) {
+    private void drawNotes(double top) {
       for (SoloLine.Tone note : solo.notes()) {
         if (note.onset() < end && note.end() > start) {
           double left = x(note.onset());
@@ -180,40 +205,48 @@ public final class Timeline {
           double right = Math.max(left + 0.004, x(note.end()) - 0.003);
           double y = top + (roll.highest() - note.midiWritten()) * roll.step();
           String style =
-              note.role() == null ? "tone plain" : note.isCoreChordTone() ? "tone core" : "tone other";
+              note.role() == null
+                  ? "tone plain"
+                  : note.isCoreChordTone() ? "tone core" : "tone other";
           marks.add(Mark.area(left, right, y, Math.max(3, roll.step()), style));
         }
       }
     }
 
-    private double landings(double rollTop, double top) {
-      Map<Integer, SoloLine.Tone> notes =
-          solo.notes().stream().collect(Collectors.toMap(SoloLine.Tone::index, n -> n, (a, b) -> a, HashMap::new));
+    private List<Placed<SoloLine.LandingMark>> placedLandings() {
       double[] reached = {-1, -1};
-      int levels = 1;
+      List<Placed<SoloLine.LandingMark>> placed = new ArrayList<>();
       for (SoloLine.LandingMark landing : solo.landings()) {
         SoloLine.Tone note = notes.get(landing.noteIndex());
-        if (note == null || !holds(note.onset())) {
-          continue;
+        if (note != null && holds(note.onset())) {
+          double x = x(note.onset());
+          double half = Math.max(7, MusicText.degree(landing.degree()).length() * 3.4) / NARROW;
+          int level = reached[0] <= x - half || reached[1] > x - half ? 0 : 1;
+          reached[level] = x + half;
+          placed.add(new Placed<>(landing, x, level));
         }
-        double x = x(note.onset());
-        String degree = MusicText.degree(landing.degree());
-        double half = Math.max(7, degree.length() * 3.4) / NARROW;
-        int level = reached[0] <= x - half ? 0 : reached[1] <= x - half ? 1 : 0;
-        reached[level] = x + half;
-        levels = Math.max(levels, level + 1);
-        double y = top + level * SIGN_LEVEL + 7;
-        double noteBottom = rollTop + (roll.highest() - note.midiWritten() + 1) * roll.step();
-        marks.add(Mark.upright(x, noteBottom, y - 6, "lead"));
-        String style =
-            landing.chordTone() == null || !landing.chordTone() ? "landing open" : "landing full";
-        marks.add(Mark.sign(x, y, shape(landing.kind()), style));
-        marks.add(Mark.centred(x, y + 17, degree, "degree"));
       }
-      return levels * SIGN_LEVEL;
+      return placed;
     }
 
-    private void phrases(double top) {
+    private void drawLandings(double rollTop, double top) {
+      for (Placed<SoloLine.LandingMark> sign : signs) {
+        SoloLine.LandingMark landing = sign.what();
+        SoloLine.Tone note = notes.get(landing.noteIndex());
+        double y = top + sign.level() * SIGN_LEVEL + 7;
+        double noteBottom = rollTop + (roll.highest() - note.midiWritten() + 1) * roll.step();
+        boolean chordTone = landing.chordTone() != null && landing.chordTone();
+        marks.add(Mark.upright(sign.x(), noteBottom, y - 6, "guide"));
+        marks.add(
+            Mark.sign(
+                sign.x(), y, shape(landing.kind()), chordTone ? "landing full" : "landing open"));
+        marks.add(
+            Mark.anchored(
+                sign.x(), y + 17, 0, "middle", MusicText.degree(landing.degree()), "degree"));
+      }
+    }
+
+    private void drawPhrases(double top) {
       for (SoloLine.PhraseSpan phrase : solo.phrases()) {
         if (phrase.onset() < end && phrase.end() > start) {
           double left = x(phrase.onset());
@@ -232,7 +265,8 @@ public final class Timeline {
                   ? number
                   : number + " \u00b7 " + numbers.decimal(phrase.lengthBars(), 2) + " bars";
           double room = (right - left) * NARROW;
-          String fitting = begins ? (label.length() * 5.8 < room ? label : number) : "(" + number + ")";
+          String fitting =
+              begins ? (label.length() * 5.8 < room ? label : number) : "(" + number + ")";
           if (begins || room > 24) {
             marks.add(Mark.words(left, top + 14, fitting, "phrase"));
           }
@@ -243,8 +277,12 @@ public final class Timeline {
     private String description() {
       StringBuilder text = new StringBuilder();
       List<String> chords =
-          solo.chords().stream().filter(c -> holds(c.onset())).map(SoloLine.ChordSpan::symbol).toList();
-      text.append(chords.isEmpty() ? "No new chord. " : "Chords: " + String.join(", ", chords) + ". ");
+          solo.chords().stream()
+              .filter(c -> holds(c.onset()))
+              .map(SoloLine.ChordSpan::symbol)
+              .toList();
+      text.append(
+          chords.isEmpty() ? "No new chord. " : "Chords: " + String.join(", ", chords) + ". ");
       Set<String> phrases = new LinkedHashSet<>();
       for (SoloLine.PhraseSpan phrase : solo.phrases()) {
         if (phrase.onset() < end && phrase.end() > start) {
@@ -256,15 +294,11 @@ public final class Timeline {
               ? "No phrase. "
               : (phrases.size() == 1 ? "Phrase " : "Phrases ") + String.join(", ", phrases) + ". ");
       List<String> landings = new ArrayList<>();
-      Map<Integer, Double> onsets = new HashMap<>();
-      solo.notes().forEach(note -> onsets.put(note.index(), note.onset()));
-      for (SoloLine.LandingMark landing : solo.landings()) {
-        Double onset = onsets.get(landing.noteIndex());
-        if (onset != null && holds(onset)) {
-          landings.add(
-              MusicText.landing(landing.kind())
-                  + (landing.degree() == null ? "" : " on " + MusicText.degree(landing.degree())));
-        }
+      for (Placed<SoloLine.LandingMark> sign : signs) {
+        String degree = sign.what().degree();
+        landings.add(
+            MusicText.landing(sign.what().kind())
+                + (degree == null ? "" : " on " + MusicText.degree(degree)));
       }
       if (!landings.isEmpty()) {
         text.append("Landings: ").append(String.join(", ", landings)).append('.');

@@ -14,7 +14,7 @@ public final class ValueMix {
   /** Values below this share in every bar are drawn together with the other ones. */
   private static final double LEAST_SHARE = 0.015;
 
-  private static final double LANE = 62;
+  private static final double LANE = 66;
   private static final String OTHER = "other";
 
   /** A width that the narrowest page has, in pixels: what fits there fits everywhere. */
@@ -39,7 +39,9 @@ public final class ValueMix {
     }
   }
 
-  /** The note values that are drawn by themselves in a picture of these bars, from long to short. */
+  /**
+   * The note values that are drawn by themselves in a picture of these bars, from long to short.
+   */
   public static List<String> drawn(List<Entry> entries) {
     List<String> drawn = new ArrayList<>();
     for (String value : entries.get(0).shares().keySet()) {
@@ -89,11 +91,11 @@ public final class ValueMix {
           continue;
         }
         double right = Math.min(1, left + share);
-        marks.add(Mark.area(left, right, top + 31, 20, "value v-" + value.replace('_', '-')));
+        marks.add(Mark.area(left, right, top + 34, 20, "value v-" + value.replace('_', '-')));
         String percent = numbers.percent(share);
         for (String label : new String[] {words(value) + " " + percent, percent}) {
-          if (label.length() * 6.1 < (right - left) * NARROW) {
-            marks.add(Mark.words(left, top + 27, label, "note"));
+          if (label.length() * 6.1 + 8 < (right - left) * NARROW) {
+            marks.add(Mark.words(left, top + 29, label, "note bare"));
             break;
           }
         }
@@ -104,6 +106,6 @@ public final class ValueMix {
       description.append(". ");
       top += LANE;
     }
-    return new Picture(id, title, description.toString().strip(), (int) top - 6, marks);
+    return new Picture(id, title, description.toString().strip(), (int) top - 8, marks);
   }
 }

@@ -92,11 +92,6 @@ public record CorpusNorm(
     return p95 == null ? p90 : p95;
   }
 
-  /** True when the widest stretch runs from 5 to 95 percent, and not from 10 to 90. */
-  public boolean reachesNinetyPercent() {
-    return p05 != null && p95 != null;
-  }
-
   /** How far a value lies outside the middle band; 0 inside. Needs {@link #hasBand()}. */
   public double beyondBand(double value) {
     return Math.max(0, Math.max(p25 - value, value - p75));

@@ -12,6 +12,7 @@ import phrasecensus.tables.TableRow;
  * @param student null for a corpus solo
  * @param date ISO 8601, whole or in part; null when not given
  * @param tempo quarter notes a minute; null when the score has none
+ * @param keyFifths first key signature at concert pitch, sharps positive; null when none
  * @param centreTonic 0 (C) to 11, sounding; null when unknown
  * @param columns every text column of the row with its value, by which solos can be grouped
  */
@@ -25,6 +26,7 @@ public record SoloFacts(
     String instrument,
     String metre,
     Double tempo,
+    Integer keyFifths,
     Integer centreTonic,
     String centreMode,
     int bars,
@@ -51,6 +53,7 @@ public record SoloFacts(
         row.text("instrument"),
         row.text("metre"),
         row.number("tempo_qpm"),
+        row.isMissing("key_fifths") ? null : row.integer("key_fifths"),
         row.isMissing("centre_tonic_pc") ? null : row.integer("centre_tonic_pc"),
         row.text("centre_mode"),
         row.integer("bars"),

@@ -1,11 +1,12 @@
 package phrasecensus.report.rows;
 
 import java.util.List;
+import phrasecensus.music.time.Fraction;
 import phrasecensus.tables.TableRow;
 
 /**
- * What one solo sounds like, for pictures: times in quarter notes from the start of the solo,
- * rounded. Each list is in the order of its table.
+ * What one solo sounds like, for pictures: times in quarter notes from the start of the solo. Each
+ * list is in the order of its table.
  */
 public record SoloLine(
     List<BarSpan> bars,
@@ -13,6 +14,10 @@ public record SoloLine(
     List<Tone> notes,
     List<PhraseSpan> phrases,
     List<LandingMark> landings) {
+
+  private static Fraction fraction(TableRow row, String stem) {
+    return Fraction.of(row.longInteger(stem + "_num"), row.longInteger(stem + "_den"));
+  }
 
   public SoloLine {
     bars = List.copyOf(bars);
@@ -25,23 +30,42 @@ public record SoloLine(
   /**
    * A bar as written.
    *
+   * @param metre as in {@code 4/4}; {@code free} when none
+   * @param offset where its first moment stands in a full bar
    * @param pickup true for a first bar that leads into the first full bar
    * @param section rehearsal mark at its start; null when none
    */
   public record BarSpan(
-      int index, String number, double onset, double length, boolean pickup, String section) {
+      int index,
+      String number,
+      Fraction exactOnset,
+      Fraction exactLength,
+      String metre,
+      Fraction offset,
+      boolean pickup,
+      String section) {
     static BarSpan of(TableRow row) {
       return new BarSpan(
           row.integer("bar_index"),
           row.text("bar_number"),
-          row.quotient("onset"),
-          row.quotient("length"),
+          fraction(row, "onset"),
+          fraction(row, "length"),
+          row.text("metre"),
+          fraction(row, "metrical_offset"),
           row.flag("pickup"),
           row.text("section"));
     }
 
+    public double onset() {
+      return exactOnset.toDouble();
+    }
+
+    public double length() {
+      return exactLength.toDouble();
+    }
+
     public double end() {
-      return onset + length;
+      return onset() + length();
     }
   }
 
@@ -61,30 +85,43 @@ public record SoloLine(
    *
    * @param midiWritten written pitch
    * @param nameWritten written pitch, spelled
-   * @param transposed true where written and sounding pitch differ
+   * @param transposition semitones from sounding to written pitch
    * @param role guide-tone, chord-tone, written-tension or not-in-chord; null without a verdict
    */
   public record Tone(
       int index,
-      double onset,
-      double length,
+      Fraction exactOnset,
+      Fraction exactLength,
       int midiWritten,
       String nameWritten,
-      boolean transposed,
+      int transposition,
       String role) {
     static Tone of(TableRow row) {
       return new Tone(
           row.integer("note_index"),
-          row.quotient("onset"),
-          row.quotient("length"),
+          fraction(row, "onset"),
+          fraction(row, "length"),
           row.integer("midi_written"),
           row.text("name_written"),
-          row.integer("midi_written") != row.integer("midi_concert"),
+          row.integer("midi_written") - row.integer("midi_concert"),
           row.text("degree_role"));
     }
 
+    public double onset() {
+      return exactOnset.toDouble();
+    }
+
+    public double length() {
+      return exactLength.toDouble();
+    }
+
     public double end() {
-      return onset + length;
+      return onset() + length();
+    }
+
+    /** True where written and sounding pitch differ. */
+    public boolean transposed() {
+      return transposition != 0;
     }
 
     /** True for the degrees 1 3 5 7 (6) of the chord symbol. */

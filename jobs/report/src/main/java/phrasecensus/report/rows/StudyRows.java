@@ -72,9 +72,7 @@ public final class StudyRows {
     Map<Group, Map<String, CorpusNorm>> norms = new LinkedHashMap<>();
     for (TableRow row : tables.rows("norms")) {
       CorpusNorm norm = CorpusNorm.of(row);
-      norms
-          .computeIfAbsent(norm.group(), any -> new LinkedHashMap<>())
-          .put(norm.statistic(), norm);
+      norms.computeIfAbsent(norm.group(), any -> new LinkedHashMap<>()).put(norm.statistic(), norm);
     }
     List<FileOutcome> rejected = new ArrayList<>();
     int files = 0;

@@ -213,7 +213,14 @@ public record CorpusPage(
       Grid.Builder grid =
           Grid.of(Wording.capitalised(definition.name()) + " by group")
               .words("Group")
-              .numbers("Solos", "Without a value", "Players", "Median", "Middle half", "Wider")
+              .numbers(
+                  "Solos",
+                  "Without a value",
+                  "Players",
+                  "Median",
+                  "25 to 75 %",
+                  "10 to 90 %",
+                  "5 to 95 %")
               .words("Note");
       for (Group group : groups()) {
         rows.norm(group, definition.key())
@@ -247,17 +254,19 @@ public record CorpusPage(
 
     private List<String> row(
         StatisticDefinition definition, CorpusNorm norm, String name, List<Double> values) {
-      String note = CorpusNorm.Shown.LIST == norm.shown() || norm.shown() == CorpusNorm.Shown.MEDIAN
-          ? wording.norm(definition, norm, values)
-          : Wording.caution(norm);
+      String note =
+          CorpusNorm.Shown.LIST == norm.shown() || norm.shown() == CorpusNorm.Shown.MEDIAN
+              ? wording.norm(definition, norm, values)
+              : Wording.caution(norm);
       return List.of(
           name,
           numbers.count(norm.n()),
           numbers.count(norm.undefined()),
           numbers.count(norm.players()),
           norm.p50() == null ? "\u2013" : numbers.withUnit(definition, norm.p50()),
-          norm.hasBand() ? numbers.range(definition, norm.p25(), norm.p75()) : "\u2013",
-          wording.reach(definition, norm),
+          wording.stretch(definition, norm.p25(), norm.p75()),
+          wording.stretch(definition, norm.p10(), norm.p90()),
+          wording.stretch(definition, norm.p05(), norm.p95()),
           note);
     }
 
@@ -271,7 +280,7 @@ public record CorpusPage(
         Grid.Builder overall =
             Grid.of(Wording.facet(facet) + ": the whole corpus")
                 .words("Statistic")
-                .numbers("Solos", "Median", "Middle half", "Wider")
+                .numbers("Solos", "Median", "25 to 75 %", "10 to 90 %", "5 to 95 %")
                 .words("What it means to a player");
         for (StatisticDefinition definition : definitions) {
           rows.norm(Group.ALL, definition.key())
@@ -280,11 +289,10 @@ public record CorpusPage(
                       overall.row(
                           Wording.capitalised(definition.name()),
                           numbers.count(norm.n()),
-                          norm.p50() == null
-                              ? "\u2013"
-                              : numbers.withUnit(definition, norm.p50()),
-                          wording.band(definition, norm),
-                          wording.reach(definition, norm),
+                          norm.p50() == null ? "\u2013" : numbers.withUnit(definition, norm.p50()),
+                          wording.stretch(definition, norm.p25(), norm.p75()),
+                          wording.stretch(definition, norm.p10(), norm.p90()),
+                          wording.stretch(definition, norm.p05(), norm.p95()),
                           definition.meaning()));
         }
         if (overall.size() == 0) {
@@ -376,7 +384,8 @@ public record CorpusPage(
                         .orElse(new Value(null, 0)))
             .ifPresent(entries::add);
       }
-      return Mix.of(id, title, title + ": average share over the solos of a group", entries, numbers);
+      return Mix.of(
+          id, title, title + ": average share over the solos of a group", entries, numbers);
     }
 
     private Grid rejected() {
@@ -452,7 +461,13 @@ public record CorpusPage(
         Grid.Builder grid =
             Grid.of(Wording.facet(facet) + ": definitions")
                 .words(
-                    "Statistic", "Formula", "Unit", "Value of a solo", "Undefined when", "n counts", "Source");
+                    "Statistic",
+                    "Formula",
+                    "Unit",
+                    "Value of a solo",
+                    "Undefined when",
+                    "n counts",
+                    "Source");
         for (StatisticDefinition definition : catalogue.all()) {
           if (definition.facet().equals(facet)) {
             grid.row(

@@ -33,6 +33,11 @@ public record Grid(String caption, List<Column> columns, List<List<String>> rows
     return rows.isEmpty();
   }
 
+  /** True when it fits on a page with room to spare, so that a printer need not part it. */
+  public boolean isShort() {
+    return rows.size() <= 12;
+  }
+
   /** Collects columns, then rows. */
   public static final class Builder {
     private final String caption;

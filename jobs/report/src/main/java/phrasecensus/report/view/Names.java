@@ -1,5 +1,6 @@
 package phrasecensus.report.view;
 
+import java.text.Normalizer;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -7,7 +8,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
-import java.text.Normalizer;
 import phrasecensus.report.rows.SoloFacts;
 import phrasecensus.report.rows.Student;
 import phrasecensus.report.rows.StudentSolo;
@@ -105,7 +105,9 @@ final class Names {
   /** A file in a list of files or problems. */
   String file(String role, String file, String soloId) {
     if (pseudonyms && !"corpus".equals(role)) {
-      return soloId == null ? "a student's file" : soloPlaces.getOrDefault(soloId, "a student's file");
+      return soloId == null
+          ? "a student's file"
+          : soloPlaces.getOrDefault(soloId, "a student's file");
     }
     return FileText.printable(file);
   }

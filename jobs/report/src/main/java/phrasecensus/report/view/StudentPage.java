@@ -6,6 +6,8 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import phrasecensus.report.ReportSettings;
+import phrasecensus.report.engraving.Engraver;
+import phrasecensus.report.engraving.Engraving;
 import phrasecensus.report.picture.PhraseLengths;
 import phrasecensus.report.picture.Picture;
 import phrasecensus.report.picture.Progress;
@@ -72,6 +74,10 @@ public record StudentPage(
   /** The most dated solos that get a line in a strip; the earliest give way. */
   private static final int MOST_LINES = 12;
 
+  private static final int WIDE_SYSTEM = 720;
+  private static final double WIDE_STAFF_SPACE = 7;
+  private static final int NARROW_SYSTEM = 344;
+  private static final double NARROW_STAFF_SPACE = 6.4;
   private static final List<String> FACETS = List.of("harmony", "movement", "phrasing", "line");
 
   /**
@@ -99,10 +105,41 @@ public record StudentPage(
    * @param facts instrument, metre, tempo, centre, counts
    * @param file path of its file; empty when left out
    * @param lines four bars each; empty when excerpts are left out
+   * @param score as notation
    * @param phrases phrase by phrase
    */
   public record SoloItem(
-      String id, String heading, String facts, String file, List<Picture> lines, Grid phrases) {}
+      String id,
+      String heading,
+      String facts,
+      String file,
+      List<Picture> lines,
+      Score score,
+      Grid phrases) {}
+
+  /**
+   * A solo as notation, broken into systems for a wide and for a narrow screen.
+   *
+   * @param reason why there is none; empty when there is, or when none was asked for
+   */
+  public record Score(List<Engraving> wide, List<Engraving> narrow, String reason) {
+    private static final Score NONE = new Score(List.of(), List.of(), "");
+
+    static Score of(String id, StudentSolo solo) {
+      try {
+        SoloLine line = solo.line();
+        Integer key = solo.facts().keyFifths();
+        return line.notes().isEmpty()
+            ? NONE
+            : new Score(
+                Engraver.engrave(id + "-wide", line, key, WIDE_SYSTEM, WIDE_STAFF_SPACE),
+                Engraver.engrave(id + "-narrow", line, key, NARROW_SYSTEM, NARROW_STAFF_SPACE),
+                "");
+      } catch (IllegalArgumentException e) {
+        return new Score(List.of(), List.of(), FileText.withoutDirection(e.getMessage()));
+      }
+    }
+  }
 
   /** Makes the page of a student. */
   static StudentPage of(
@@ -213,13 +250,11 @@ public record StudentPage(
           CorpusNorm norm = norm(definition.key());
           List<String> sentences = new ArrayList<>();
           if (pooled.isPresent()) {
-            Wording.Standing standing =
-                new Wording.Standing(definition, pooled.get(), norm);
+            Wording.Standing standing = new Wording.Standing(definition, pooled.get(), norm);
             standings.add(standing);
             sentences.add(wording.standing(standing));
           }
-          sentences.add(
-              wording.norm(definition, norm, rows.corpusValues(group, definition.key())));
+          sentences.add(wording.norm(definition, norm, rows.corpusValues(group, definition.key())));
           if (definition.key().equals("centre_scale_share")) {
             chanceLevel().ifPresent(sentences::add);
           }
@@ -242,7 +277,9 @@ public record StudentPage(
       return questions;
     }
 
-    /** How often a note picked at random would lie in the scale: without it the share says little. */
+    /**
+     * How often a note picked at random would lie in the scale: without it the share says little.
+     */
     private Optional<String> chanceLevel() {
       List<Double> levels =
           student.solos().stream()
@@ -272,12 +309,14 @@ public record StudentPage(
                 pooled ->
                     entries.add(
                         new StatisticStrip.Entry(
-                            "all " + numbers.count(solos), pooled.value(), pooled.n(), true)));
+                            "all " + wording.counted(solos, "solo"),
+                            pooled.value(),
+                            pooled.n(),
+                            true)));
       }
       for (int i = Math.max(0, solos - MOST_LINES); i < solos; i++) {
         Value value = student.solos().get(i).value(definition.key());
-        entries.add(
-            new StatisticStrip.Entry(labels.get(i), value.value(), value.n(), false));
+        entries.add(new StatisticStrip.Entry(labels.get(i), value.value(), value.n(), false));
       }
       return new StatisticStrip(numbers)
           .picture(id, definition, norm, rows.corpusValues(group, definition.key()), entries);
@@ -345,7 +384,8 @@ public record StudentPage(
 
     private List<DepartureItem> departures(List<Wording.Standing> ranked) {
       List<DepartureItem> items = new ArrayList<>();
-      for (Wording.Standing standing : ranked.subList(0, Math.min(MOST_DEPARTURES, ranked.size()))) {
+      for (Wording.Standing standing :
+          ranked.subList(0, Math.min(MOST_DEPARTURES, ranked.size()))) {
         StatisticDefinition definition = standing.definition();
         items.add(
             new DepartureItem(
@@ -367,7 +407,9 @@ public record StudentPage(
       }
       int place = student.solos().indexOf(latest.get());
       Grid.Builder grid =
-          Grid.of("Farthest outside the middle half in the latest solo: " + names.solo(student, place))
+          Grid.of(
+                  "Farthest outside the middle half in the latest solo: "
+                      + names.solo(student, place))
               .words("What")
               .numbers("Value", "n", "Middle half of the corpus", "Corpus n")
               .words("Where it stands");
@@ -385,7 +427,9 @@ public record StudentPage(
       Comparison comparison = standing.comparison();
       grid.row(
           first,
-          comparison.value() == null ? "no value" : numbers.withUnit(definition, comparison.value()),
+          comparison.value() == null
+              ? "no value"
+              : numbers.withUnit(definition, comparison.value()),
           numbers.count(comparison.n()),
           wording.band(definition, standing.norm()),
           numbers.count(comparison.normSolos()),
@@ -443,12 +487,9 @@ public record StudentPage(
                       grid.row(
                           Wording.group(other),
                           definition.name(),
-                          c.value() == null
-                              ? "no value"
-                              : numbers.withUnit(definition, c.value()),
+                          c.value() == null ? "no value" : numbers.withUnit(definition, c.value()),
                           numbers.count(c.n()),
-                          wording.band(
-                              definition, rows.norm(other, definition.key()).orElse(null)),
+                          wording.band(definition, rows.norm(other, definition.key()).orElse(null)),
                           numbers.count(c.normSolos()),
                           FileText.withoutDirection(c.position())));
         }
@@ -505,8 +546,7 @@ public record StudentPage(
       }
       return any
           ? new PhraseLengths(numbers)
-              .picture(
-                  "lengths", "Phrase lengths in bars", rows.corpusPhraseBars(), entries)
+              .picture("lengths", "Phrase lengths in bars", rows.corpusPhraseBars(), entries)
           : null;
     }
 
@@ -533,7 +573,8 @@ public record StudentPage(
                       entries.get(0).value(),
                       entries.get(entries.size() - 1).value(),
                       entries.size()),
-                  new Progress(numbers).picture("p-" + definition.key(), definition, norm, entries)));
+                  new Progress(numbers)
+                      .picture("p-" + definition.key(), definition, norm, entries)));
         }
       }
       return items;
@@ -565,6 +606,7 @@ public record StudentPage(
                 settings.excerpts()
                     ? new Timeline(numbers).pictures(id + "-line", solo.line())
                     : List.of(),
+                settings.excerpts() ? Score.of(id + "-score", solo) : Score.NONE,
                 phrases(solo)));
       }
       return items;

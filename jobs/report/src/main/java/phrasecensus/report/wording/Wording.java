@@ -36,8 +36,8 @@ public final class Wording {
   public static String questionExplained(String facet) {
     return switch (facet) {
       case "harmony" ->
-          "Do the notes that the line rests on or aims at belong to the chord, and does the line stay"
-              + " in the key of the moment?";
+          "Do the notes that the line rests on or aims at belong to the chord, and does the line"
+              + " stay in the key of the moment?";
       case "movement" -> "Which note values carry the line, and how densely does it run?";
       case "phrasing" -> "How long are the phrases, and how much space is left between them?";
       default -> "How far does the line reach, and by which intervals?";
@@ -71,16 +71,13 @@ public final class Wording {
     }
     StringBuilder text = new StringBuilder();
     if (!outside.isEmpty()) {
-      text.append("Unlike the middle half of this corpus, with ").append(joined(outside)).append('.');
+      text.append(capitalised(String.join(", and ", outside)))
+          .append(" than in the middle half of this corpus.");
       if (!inside.isEmpty()) {
-        text.append(inside.size() == 1 ? " One figure lies inside it: " : " Inside it: ")
-            .append(joined(inside))
-            .append('.');
+        text.append(" Inside it: ").append(joined(inside)).append('.');
       }
     } else if (!inside.isEmpty()) {
-      text.append("Much as the middle half of this corpus does: ")
-          .append(joined(inside))
-          .append(inside.size() == 1 ? " lies inside it." : " lie inside it.");
+      text.append("As in the middle half of this corpus: ").append(joined(inside)).append('.');
     }
     if (tooLittle) {
       text.append(" There is too little music here to tell more.");
@@ -88,9 +85,7 @@ public final class Wording {
     if (noNorm) {
       text.append(" The corpus has too few solos for a norm, so only the values are shown.");
     }
-    return text.isEmpty()
-        ? "This study has no value to answer it with."
-        : text.toString().strip();
+    return text.isEmpty() ? "This study has no value to answer it with." : text.toString().strip();
   }
 
   /** Which way a value lies outside the middle band, as in {@code longer phrases}. */
@@ -189,21 +184,17 @@ public final class Wording {
     return norm.hasBand() ? numbers.range(definition, norm.p25(), norm.p75()) : "too few solos";
   }
 
-  /** The widest stretch shown in a table cell, or a dash. */
-  public String reach(StatisticDefinition definition, CorpusNorm norm) {
-    if (norm == null || !norm.hasReach()) {
-      return "\u2013";
-    }
-    return numbers.range(definition, norm.reachLow(), norm.reachHigh())
-        + (norm.reachesNinetyPercent() ? " (p05\u2013p95)" : " (p10\u2013p90)");
+  /** A stretch between two quantiles in a table cell, a dash where too few solos allow it. */
+  public String stretch(StatisticDefinition definition, Double low, Double high) {
+    return low == null || high == null ? "\u2013" : numbers.range(definition, low, high);
   }
 
   /** What to know before trusting a norm; empty when there is nothing to say. */
   public static String caution(CorpusNorm norm) {
     if (norm.n() > 0 && norm.dominatedBy() != null) {
-      return "More than half of these solos are by "
+      return (norm.players() == 1 ? "All of them are by " : "More than half of these solos are by ")
           + FileText.withoutDirection(norm.dominatedBy())
-          + ": read it as that player's norm.";
+          + ": read it as that player's.";
     }
     if (norm.n() > 0 && norm.players() < 3) {
       return norm.players() == 1
@@ -226,9 +217,7 @@ public final class Wording {
   public static String group(Group group) {
     return group.isWholeCorpus()
         ? "whole corpus"
-        : FileText.withoutDirection(group.by())
-            + ": "
-            + FileText.withoutDirection(group.value());
+        : FileText.withoutDirection(group.by()) + ": " + FileText.withoutDirection(group.value());
   }
 
   /**
@@ -249,25 +238,25 @@ public final class Wording {
     if (norm == null || !norm.hasBand()) {
       return capitalised(path) + "; the corpus is too small for a middle band.";
     }
+    String band = "the middle band of " + numbers.range(definition, norm.p25(), norm.p75());
     double before = norm.beyondBand(first);
     double after = norm.beyondBand(last);
     double width = norm.p75() - norm.p25();
     String words;
     if (before == 0 && after == 0) {
-      words = "Inside the middle band at both ends: ";
+      words = "At both ends inside " + band;
     } else if (after == 0) {
-      words = "Moved into the middle band: ";
+      words = "Moved into " + band;
     } else if (before == 0) {
-      words = "Moved out of the middle band: ";
+      words = "Moved out of " + band;
     } else if ((first < norm.p25()) != (last < norm.p25())) {
-      words = "Moved from one side of the middle band to the other: ";
+      words = "Moved to the other side of " + band;
     } else if (Math.abs(after - before) < 0.1 * width) {
-      words = "About as far from the middle band as before: ";
+      words = "About as far from " + band + " as before";
     } else {
-      words =
-          after < before ? "Moved toward the middle band: " : "Moved away from the middle band: ";
+      words = (after < before ? "Moved toward " : "Moved away from ") + band;
     }
-    return words + path + ".";
+    return words + ": " + path + ".";
   }
 
   /** Words in a row: {@code a, b and c}. */

@@ -18,8 +18,10 @@ import org.apache.parquet.filter2.predicate.FilterPredicate;
 import org.apache.parquet.hadoop.ParquetFileReader;
 import org.apache.parquet.hadoop.ParquetReader;
 import org.apache.parquet.hadoop.example.GroupReadSupport;
+import org.apache.parquet.hadoop.api.ReadSupport;
 import org.apache.parquet.hadoop.metadata.FileMetaData;
 import org.apache.parquet.hadoop.util.HadoopInputFile;
+import org.apache.parquet.io.InputFile;
 import org.apache.parquet.io.api.Binary;
 import phrasecensus.tables.Column;
 import phrasecensus.tables.InputException;
@@ -38,15 +40,19 @@ public final class ParquetTables implements TableSource {
    */
   public ParquetTables(Path tables, Configuration configuration) {
     this.tables = tables;
-    this.configuration = configuration;
+    this.configuration = new Configuration(configuration);
+    // The files are small: threads to fetch their pieces cost more than they save.
+    this.configuration.setBoolean("parquet.hadoop.vectored.io.enabled", false);
   }
 
   @Override
   public List<TableRow> rows(String table, Map<String, String> equal) {
     try {
       List<TableRow> rows = new ArrayList<>();
-      for (Path file : files(table)) {
-        TableSchema schema = schema(table, file);
+      List<Path> files = files(table);
+      // A commit writes all files of a table with one schema.
+      TableSchema schema = schema(table, files.get(0));
+      for (Path file : files) {
         readFile(file, schema, equal, rows);
       }
       List<String> key = TableSchemas.named(table).key();
@@ -137,7 +143,7 @@ public final class ParquetTables implements TableSource {
       check = check.and(row -> entry.getValue().equals(row.text(entry.getKey())));
     }
     ParquetReader.Builder<Group> builder =
-        ParquetReader.builder(new GroupReadSupport(), file).withConf(configuration);
+        new GroupsBuilder(HadoopInputFile.fromPath(file, configuration));
     if (predicate != null) {
       builder = builder.withFilter(FilterCompat.get(predicate));
     }
@@ -148,6 +154,18 @@ public final class ParquetTables implements TableSource {
           into.add(row);
         }
       }
+    }
+  }
+
+  /** Unlike the library's own builder for a path, it does not load Hadoop's settings for each file. */
+  private static final class GroupsBuilder extends ParquetReader.Builder<Group> {
+    GroupsBuilder(InputFile file) {
+      super(file);
+    }
+
+    @Override
+    protected ReadSupport<Group> getReadSupport() {
+      return new GroupReadSupport();
     }
   }
 

@@ -1,6 +1,7 @@
 package phrasecensus.spark.parquet;
 
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -126,11 +127,16 @@ public final class TableFile implements AutoCloseable {
   private static final class RowWriteSupport extends WriteSupport<TableRow> {
     private final TableSchema schema;
     private final List<Column> columns;
+    // Neighbouring rows share their texts (the solo, the file): encoded once, not once a row.
+    private final String[] lastText;
+    private final Binary[] lastBinary;
     private RecordConsumer consumer;
 
     RowWriteSupport(TableSchema schema) {
       this.schema = schema;
       this.columns = schema.columns();
+      this.lastText = new String[columns.size()];
+      this.lastBinary = new Binary[columns.size()];
     }
 
     @Override
@@ -160,11 +166,23 @@ public final class TableFile implements AutoCloseable {
         if (value != null) {
           String name = columns.get(i).name();
           consumer.startField(name, i);
-          add(value);
+          if (value instanceof String text) {
+            consumer.addBinary(binary(text, i));
+          } else {
+            add(value);
+          }
           consumer.endField(name, i);
         }
       }
       consumer.endMessage();
+    }
+
+    private Binary binary(String text, int column) {
+      if (!text.equals(lastText[column])) {
+        lastText[column] = text;
+        lastBinary[column] = Binary.fromConstantByteArray(text.getBytes(StandardCharsets.UTF_8));
+      }
+      return lastBinary[column];
     }
 
     private void add(Object value) {

@@ -20,7 +20,6 @@ import phrasecensus.music.score.Mark;
 import phrasecensus.music.score.Note;
 import phrasecensus.music.score.Solo;
 import phrasecensus.music.score.SoloDescription;
-import phrasecensus.music.statistic.PhraseStatistics;
 import phrasecensus.music.statistic.SoloStatistics;
 import phrasecensus.music.statistic.StatisticValue;
 import phrasecensus.music.time.Fraction;
@@ -36,6 +35,7 @@ final class SoloRows {
   private final String file;
   private final SoloAnalysis analysis;
   private final Solo solo;
+  private final SoloStatistics.WithPhrases statistics;
   private final Map<String, List<TableRow>> rows;
 
   SoloRows(
@@ -49,6 +49,7 @@ final class SoloRows {
     this.file = file;
     this.analysis = analysis;
     this.solo = analysis.solo();
+    this.statistics = SoloStatistics.withPhrases(analysis);
     this.rows = rows;
   }
 
@@ -235,7 +236,7 @@ final class SoloRows {
   private void addPhrases() {
     for (Phrase phrase : analysis.phrases()) {
       Double lengthInBars = null;
-      for (StatisticValue value : PhraseStatistics.of(analysis, phrase)) {
+      for (StatisticValue value : statistics.phrases().get(phrase.index())) {
         if (value.key().equals("phrase_length_bars")) {
           lengthInBars = value.value();
         }
@@ -283,7 +284,7 @@ final class SoloRows {
   }
 
   private void addStatistics() {
-    for (StatisticValue value : SoloStatistics.of(analysis)) {
+    for (StatisticValue value : statistics.solo()) {
       add(
           row("solo_statistics")
               .set("statistic", value.key())

@@ -1,0 +1,201 @@
+package phrasecensus.readers.musicxml;
+
+import com.ctc.wstx.stax.WstxInputFactory;
+import com.fasterxml.aalto.stax.InputFactoryImpl;
+import com.sun.management.ThreadMXBean;
+import jakarta.xml.bind.Unmarshaller;
+import java.io.ByteArrayInputStream;
+import java.io.IOException;
+import java.lang.management.ManagementFactory;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Set;
+import java.util.stream.Stream;
+import javax.xml.stream.XMLInputFactory;
+import javax.xml.stream.XMLStreamException;
+import javax.xml.stream.XMLStreamReader;
+import javax.xml.stream.util.StreamReaderDelegate;
+import org.audiveris.proxymusic.ScorePartwise;
+import phrasecensus.readers.ReadResult;
+import phrasecensus.readers.ReadSettings;
+import phrasecensus.readers.SoloReader;
+
+/**
+ * What reading costs, beside the routes it could take: a bare scan of the XML, the leanest way to
+ * ProxyMusic's objects (a stream that only drops elements, whole scores bound at once), and the
+ * whole way from bytes to a solo. One thread; CPU time and allocation per input byte, best of
+ * several rounds taken in turn.
+ *
+ * <p>Arguments: a folder of uncompressed scores, and the number of rounds.
+ */
+public final class ReadingBenchmark {
+  private interface Route {
+    Object read(byte[] document) throws Exception;
+  }
+
+  private ReadingBenchmark() {}
+
+  public static void main(String[] arguments) throws Exception {
+    List<byte[]> documents = documents(Path.of(arguments[0]));
+    int rounds = Integer.parseInt(arguments[1]);
+    String only = arguments.length > 2 ? arguments[2] : "";
+    long bytes = documents.stream().mapToLong(document -> document.length).sum();
+    Map<String, Route> routes = new LinkedHashMap<>();
+    XMLInputFactory woodstox = hardened(new WstxInputFactory());
+    XMLInputFactory aalto = hardened(new InputFactoryImpl());
+    routes.put("bare scan, Woodstox", document -> scanned(woodstox, document));
+    routes.put("bare scan, Aalto", document -> scanned(aalto, document));
+    routes.put("leanest ProxyMusic, Woodstox", document -> leanest(woodstox, document));
+    routes.put("leanest ProxyMusic, Aalto", document -> leanest(aalto, document));
+    routes.put("whole reader, bytes to parts", ReadingBenchmark::parts);
+    routes.put("whole reader, bytes to solo", ReadingBenchmark::solo);
+    routes.keySet().removeIf(name -> !name.contains(only));
+
+    ThreadMXBean threads = (ThreadMXBean) ManagementFactory.getThreadMXBean();
+    Map<String, Double> seconds = new LinkedHashMap<>();
+    Map<String, Double> allocated = new LinkedHashMap<>();
+    long results = 0;
+    for (int round = 0; round < rounds; round++) {
+      for (Map.Entry<String, Route> route : routes.entrySet()) {
+        long cpu = threads.getCurrentThreadCpuTime();
+        long memory = threads.getCurrentThreadAllocatedBytes();
+        for (byte[] document : documents) {
+          results += route.getValue().read(document) == null ? 0 : 1;
+        }
+        double used = (threads.getCurrentThreadCpuTime() - cpu) / 1e9;
+        double taken = (double) (threads.getCurrentThreadAllocatedBytes() - memory) / bytes;
+        seconds.merge(route.getKey(), used, Math::min);
+        allocated.merge(route.getKey(), taken, Math::min);
+      }
+    }
+    System.out.printf(
+        Locale.ROOT,
+        "%d files, %.1f MB, best of %d rounds, %d results%n",
+        documents.size(),
+        bytes / 1e6,
+        rounds,
+        results);
+    for (String route : routes.keySet()) {
+      System.out.printf(
+          Locale.ROOT,
+          "%-30s %6.3f CPU s %7.1f MB/s %5.1f bytes allocated a byte%n",
+          route,
+          seconds.get(route),
+          bytes / 1e6 / seconds.get(route),
+          allocated.get(route));
+    }
+    if (only.isEmpty()) {
+      double lean =
+          Math.min(
+              seconds.get("leanest ProxyMusic, Woodstox"),
+              seconds.get("leanest ProxyMusic, Aalto"));
+      System.out.printf(
+          Locale.ROOT,
+          "bytes to solo takes %.2f times the leanest ProxyMusic route%n",
+          seconds.get("whole reader, bytes to solo") / lean);
+    }
+  }
+
+  private static List<byte[]> documents(Path folder) throws IOException {
+    List<byte[]> documents = new ArrayList<>();
+    try (Stream<Path> files = Files.list(folder)) {
+      for (Path file : files.filter(Files::isRegularFile).sorted().toList()) {
+        documents.add(Files.readAllBytes(file));
+      }
+    }
+    return documents;
+  }
+
+  private static XMLInputFactory hardened(XMLInputFactory factory) {
+    factory.setProperty(XMLInputFactory.SUPPORT_DTD, false);
+    factory.setProperty(XMLInputFactory.IS_SUPPORTING_EXTERNAL_ENTITIES, false);
+    return factory;
+  }
+
+  private static Object scanned(XMLInputFactory factory, byte[] document)
+      throws XMLStreamException {
+    XMLStreamReader reader = factory.createXMLStreamReader(new ByteArrayInputStream(document));
+    int elements = 0;
+    while (reader.hasNext()) {
+      elements += reader.next() == XMLStreamReader.START_ELEMENT ? 1 : 0;
+    }
+    reader.close();
+    return elements;
+  }
+
+  private static Object leanest(XMLInputFactory factory, byte[] document) throws Exception {
+    XMLStreamReader reader = factory.createXMLStreamReader(new ByteArrayInputStream(document));
+    Unmarshaller unmarshaller = ScoreBinding.context().createUnmarshaller();
+    Object score = unmarshaller.unmarshal(new Dropping(reader), ScorePartwise.class).getValue();
+    reader.close();
+    return score;
+  }
+
+  /** Drops elements that analysis never reads, and checks nothing. */
+  private static final class Dropping extends StreamReaderDelegate {
+    private static final Set<String> DROPPED =
+        Set.of(
+            "print",
+            "appearance",
+            "page-layout",
+            "system-layout",
+            "credit",
+            "beam",
+            "stem",
+            "lyric",
+            "accidental",
+            "clef",
+            "staff-details",
+            "tuplet",
+            "dynamics",
+            "technical",
+            "ornaments",
+            "encoding",
+            "rights",
+            "source",
+            "midi-device",
+            "frame",
+            "figured-bass",
+            "play",
+            "listen",
+            "scaling",
+            "part-name-display",
+            "part-abbreviation");
+
+    Dropping(XMLStreamReader reader) {
+      super(reader);
+    }
+
+    @Override
+    public int next() throws XMLStreamException {
+      int event = super.next();
+      while (event == START_ELEMENT && DROPPED.contains(getLocalName())) {
+        int depth = 1;
+        while (depth > 0) {
+          event = super.next();
+          depth += event == START_ELEMENT ? 1 : event == END_ELEMENT ? -1 : 0;
+        }
+        event = super.next();
+      }
+      return event;
+    }
+  }
+
+  private static Object parts(byte[] document) {
+    return MusicXmlReader.read(
+        document, ReadSettings.defaults(), new phrasecensus.readers.ProblemLog());
+  }
+
+  private static Object solo(byte[] document) {
+    ReadResult result = SoloReader.read(document, "solo.musicxml", ReadSettings.defaults());
+    if (!result.isRead()) {
+      throw new IllegalStateException(result.reason());
+    }
+    return result.solo();
+  }
+}

@@ -1,0 +1,365 @@
+package phrasecensus.report;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import phrasecensus.tables.InputException;
+import phrasecensus.tables.StatisticsCatalogue;
+
+class StudyReportTest {
+  private static final String HOSTILE =
+      "<script>alert(1)</script> \"'& </title></style>--> \u202Egnp.exe\u202C \u0007 ${7*7} {{x}}";
+
+  private static final Map<String, String> USUAL = pages(InventedStudy.usual());
+
+  private static final Map<String, String> SMALL = pages(InventedStudy.small());
+  private static final Map<String, String> BARE = pages(InventedStudy.bare());
+
+  private static Map<String, String> pages(InventedStudy study) {
+    return pages(study, ReportSettings.usual());
+  }
+
+  private static Map<String, String> pages(InventedStudy study, ReportSettings settings) {
+    return StudyReport.pages(
+        study.tables(), study.manifest(), StatisticsCatalogue.builtIn(), settings);
+  }
+
+  private static String student(Map<String, String> pages) {
+    return pages.entrySet().stream()
+        .filter(e -> e.getKey().startsWith("student-"))
+        .findFirst()
+        .orElseThrow()
+        .getValue();
+  }
+
+  @Test
+  void thereIsOnePageForTheCorpusAndOneForEachStudent() {
+    assertThat(USUAL.keySet())
+        .containsExactly(
+            "index.html",
+            "student-mara-lindgren.html",
+            "student-tobias-achterberg.html",
+            "student-yori-castell.html");
+  }
+
+  @Test
+  void theCheckerFindsADoubledId() throws Exception {
+    assertThat(
+            PageCheck.validity(
+                "<!DOCTYPE html><html lang=\"en\"><title>x</title><p id=\"a\">b<p"
+                    + " id=\"a\">c</html>"))
+        .anyMatch(message -> message.contains("Duplicate ID"));
+  }
+
+  @Test
+  void everyPageIsValidHtml() throws Exception {
+    for (Map.Entry<String, String> page : USUAL.entrySet()) {
+      assertThat(PageCheck.validity(page.getValue())).as(page.getKey()).isEmpty();
+    }
+  }
+
+  @Test
+  void pagesOfSmallAndBareStudiesAreValidHtml() throws Exception {
+    for (Map<String, String> pages : List.of(SMALL, BARE)) {
+      for (Map.Entry<String, String> page : pages.entrySet()) {
+        assertThat(PageCheck.validity(page.getValue())).as(page.getKey()).isEmpty();
+      }
+    }
+  }
+
+  @Test
+  void theSameStudyGivesTheSameBytes() {
+    assertThat(pages(InventedStudy.usual())).isEqualTo(USUAL);
+  }
+
+  @Test
+  void theDefaultLocaleOfTheMachineChangesNothing() {
+    Locale before = Locale.getDefault();
+    try {
+      Locale.setDefault(Locale.forLanguageTag("ar-EG-u-nu-arab"));
+
+      assertThat(pages(InventedStudy.usual())).isEqualTo(USUAL);
+    } finally {
+      Locale.setDefault(before);
+    }
+  }
+
+  @Test
+  void nothingIsLoadedFromOutside() {
+    for (String page : USUAL.values()) {
+      assertThat(
+              PageCheck.all(
+                  page, "(https?:|<script|<img|<link|<iframe|@import| style=| on[a-z]+=)"))
+          .isEmpty();
+      assertThat(PageCheck.all(page, "Content-Security-Policy\" content=\"([^\"]*)\""))
+          .singleElement()
+          .asString()
+          .startsWith("default-src &#39;none&#39;; style-src &#39;sha256-");
+      assertThat(PageCheck.all(page, "(?:href|src)=\"([^\"]*)\""))
+          .allMatch(link -> link.matches("#[a-z0-9_-]+|index\\.html|student-[a-z0-9-]+\\.html"));
+    }
+  }
+
+  @Test
+  void everyLinkLeadsToAPlaceThatExists() {
+    USUAL.forEach(
+        (file, page) -> {
+          for (String link : PageCheck.all(page, "href=\"([^\"]*)\"")) {
+            if (link.startsWith("#")) {
+              assertThat(page).as(file).contains("id=\"" + link.substring(1) + "\"");
+            } else {
+              assertThat(USUAL).containsKey(link);
+            }
+          }
+        });
+  }
+
+  @Test
+  void everyPictureHasATitleAndADescription() {
+    for (String page : USUAL.values()) {
+      List<String> pictures =
+          PageCheck.all(page, "<svg class=\"(?:picture|engraving)\"(.*?)</svg>");
+      assertThat(pictures).isNotEmpty();
+      assertThat(pictures)
+          .allMatch(picture -> picture.matches("(?s).*<title id=\"[^\"]+\">[^<]+</title>.*"))
+          .allMatch(picture -> picture.matches("(?s).*<desc id=\"[^\"]+\">[^<]+</desc>.*"));
+    }
+  }
+
+  /** A line of four bars is no figure of a statistic: it shows every note, so it needs no n. */
+  @Test
+  void everyPictureOfValuesTellsItsN() {
+    for (String page : USUAL.values()) {
+      for (String picture : PageCheck.all(page, "(<svg class=\"picture\".*?</svg>)")) {
+        if (!picture.contains("<title id=\"solo-")) {
+          assertThat(PageCheck.words(picture)).containsPattern("n[ \u00a0]\\d");
+        }
+      }
+    }
+  }
+
+  @Test
+  void everySentenceWithAPercentageTellsWhatItRestsOn() {
+    for (String page : USUAL.values()) {
+      for (String paragraph : PageCheck.all(page, "<p>(<bdi>.*?)</p>")) {
+        String words = PageCheck.words(paragraph);
+        if (words.contains("%") || words.contains("bars")) {
+          assertThat(words).containsPattern("n\u00a0\\d|\\d\u00a0solos? by");
+        }
+      }
+    }
+  }
+
+  @Test
+  void everyCardOfAStudentShowsThePlaceAmongTheSolosOfTheCorpus() {
+    String page = USUAL.get("student-mara-lindgren.html");
+
+    assertThat(PageCheck.words(page))
+        .contains("longer phrases than 60 of 60 solos in this corpus")
+        .contains("Does the line sit in the harmony?")
+        .contains("Does it move?")
+        .contains("Does it speak in phrases?");
+  }
+
+  /** The invented student who rambles has long phrases and little space, and gets nearer. */
+  @Test
+  void thePageOfTheRamblingStudentSaysSoAndThatItChanged() {
+    String words = PageCheck.words(USUAL.get("student-mara-lindgren.html"));
+
+    assertThat(words)
+        .contains("Longer phrases, and more sound and less space than in the middle half")
+        .contains("Moved toward the middle band of");
+  }
+
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "too long",
+        "too short",
+        "too many",
+        "bad",
+        "wrong",
+        "poor",
+        "should",
+        "weak",
+        "mistake",
+        "better",
+        "worse",
+        "correct",
+        "good",
+        "grade of",
+        "score of",
+        "play more",
+        "must improve"
+      })
+  void noPageJudges(String word) {
+    for (Map<String, String> pages : List.of(USUAL, SMALL, BARE)) {
+      for (String page : pages.values()) {
+        assertThat(
+                PageCheck.all(
+                    PageCheck.words(page).toLowerCase(Locale.ROOT),
+                    "(.{0,40}\\b" + word + "\\b.{0,40})"))
+            .isEmpty();
+      }
+    }
+  }
+
+  @Test
+  void noPageShowsAValueThatIsNone() {
+    for (Map<String, String> pages : List.of(USUAL, SMALL, BARE)) {
+      assertThat(
+              PageCheck.all(
+                  PageCheck.together(pages), "(.{0,40}(?:NaN|Infinity|>null<|\ufffd|\u221e))"))
+          .isEmpty();
+    }
+  }
+
+  @Test
+  void aGroupOfOneSoloListsItsValueAndGivesNoNorm() {
+    String words = PageCheck.words(SMALL.get("index.html"));
+
+    assertThat(words)
+        .contains("style: lone style")
+        .contains("1\u00a0solo by 1\u00a0player: too few solos for a norm. The value is ")
+        .contains("All of them are by Solitary: read it as that player's.");
+  }
+
+  @Test
+  void aGroupBelowElevenSolosGivesItsMedianOnly() {
+    String words = PageCheck.words(SMALL.get("index.html"));
+
+    assertThat(words)
+        .contains("The median of 9\u00a0solos by 3\u00a0players is ")
+        .contains("they are too few for a middle half");
+  }
+
+  @Test
+  void aStudentWithOneSoloWithoutADateHasAPage() {
+    String words = PageCheck.words(student(SMALL));
+
+    assertThat(words)
+        .contains("1\u00a0solo with ")
+        .contains("Movement over time needs at least three dated solos; this student has 0.")
+        .contains("The corpus has too few solos for a norm, so only the values are shown.");
+  }
+
+  @Test
+  void aSoloWithoutNotesIsSaidToHaveNoneAndNoValue() {
+    String words = PageCheck.words(student(BARE));
+
+    assertThat(words).contains("This solo has no notes to draw.").contains("no value (n\u00a00)");
+  }
+
+  @Test
+  void hostileTextIsShownAsText() throws Exception {
+    Map<String, String> pages = pages(InventedStudy.saying(HOSTILE));
+
+    for (Map.Entry<String, String> page : pages.entrySet()) {
+      assertThat(page.getKey()).matches("index\\.html|student-[a-z0-9-]+\\.html");
+      assertThat(page.getValue()).doesNotContain("<script").doesNotContain("\u0007");
+      assertThat(PageCheck.all(page.getValue(), "(</style>)")).hasSize(1);
+      assertThat(PageCheck.words(page.getValue())).contains("<script>alert(1)</script>");
+      assertThat(PageCheck.validity(page.getValue())).as(page.getKey()).isEmpty();
+    }
+  }
+
+  @Test
+  void textThatTurnsTheDirectionStaysInsideAnIsolatedElement() {
+    Map<String, String> pages = pages(InventedStudy.saying(HOSTILE));
+
+    for (String page : pages.values()) {
+      String outside =
+          page.replaceAll("(?s)<bdi>[^<]*</bdi>", "").replaceAll("(?s)aria-label=\"[^\"]*\"", "");
+      assertThat(outside).doesNotContain("\u202E");
+      assertThat(page).contains("<bdi>").contains("\u202Egnp.exe");
+    }
+  }
+
+  @Test
+  void aNameThatIsAPathGivesAPlainFileName() {
+    Map<String, String> pages = pages(InventedStudy.saying("../../etc/passwd"));
+
+    assertThat(pages.keySet()).containsExactly("index.html", "student-etc-passwd.html");
+  }
+
+  @Test
+  void pseudonymsKeepNamesTitlesAndPathsOut() {
+    Map<String, String> pages =
+        pages(InventedStudy.usual(), ReportSettings.usual().withPseudonyms());
+
+    assertThat(pages.keySet())
+        .containsExactly("index.html", "student-1.html", "student-2.html", "student-3.html");
+    assertThat(PageCheck.together(pages))
+        .doesNotContainIgnoringCase("mara")
+        .doesNotContainIgnoringCase("lindgren")
+        .doesNotContainIgnoringCase("tobias")
+        .doesNotContain("Low Tide")
+        .contains("Student 2");
+  }
+
+  @Test
+  void withoutExcerptsNoNoteIsDrawn() {
+    Map<String, String> pages =
+        pages(InventedStudy.usual(), ReportSettings.usual().withoutExcerpts());
+
+    assertThat(USUAL.get("student-mara-lindgren.html")).contains("class=\"tone core\"");
+    assertThat(PageCheck.together(pages))
+        .doesNotContain("class=\"tone")
+        .doesNotContain("class=\"engraving\"")
+        .contains("Notes are left out of this report.");
+  }
+
+  @Test
+  void numbersFollowTheLocale() {
+    String page =
+        student(pages(InventedStudy.usual(), ReportSettings.usual().withLocale(Locale.GERMAN)));
+
+    assertThat(PageCheck.words(page)).containsPattern("\\d,\\d\\d\u00a0bars");
+  }
+
+  @Test
+  void pagesStaySmall() {
+    assertThat(USUAL.get("index.html").length()).isLessThan(600_000);
+    assertThat(USUAL.get("student-mara-lindgren.html").length()).isLessThan(700_000);
+  }
+
+  @Test
+  void aLaterReportTakesAwayThePagesOfStudentsWhoLeft(@TempDir Path folder) throws Exception {
+    write(InventedStudy.usual(), folder);
+    Files.writeString(folder.resolve("student-of-mine.html"), "<p>my own notes</p>");
+    write(InventedStudy.small(), folder);
+
+    try (var files = Files.list(folder)) {
+      assertThat(files.map(file -> file.getFileName().toString()).sorted())
+          .containsExactly("index.html", "student-of-mine.html", "student-only.html");
+    }
+  }
+
+  @Test
+  void aFolderThatCannotBeWrittenIsSaid(@TempDir Path folder) throws Exception {
+    Path file = Files.writeString(folder.resolve("taken"), "");
+
+    assertThatThrownBy(() -> write(InventedStudy.small(), file))
+        .isInstanceOf(InputException.class)
+        .hasMessageStartingWith("Cannot write the report to ")
+        .hasMessageEndingWith("Choose a folder that can be written.");
+  }
+
+  private static void write(InventedStudy study, Path folder) {
+    StudyReport.write(
+        study.tables(),
+        study.manifest(),
+        StatisticsCatalogue.builtIn(),
+        ReportSettings.usual(),
+        folder);
+  }
+}

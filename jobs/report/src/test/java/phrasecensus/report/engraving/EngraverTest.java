@@ -1,0 +1,138 @@
+package phrasecensus.report.engraving;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import java.util.List;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import phrasecensus.music.time.Fraction;
+
+class EngraverTest {
+  private static List<Engraving> engraved(String line, int fifths) {
+    return Engraver.engrave("s", LineBuilder.solo("4/4", Fraction.ZERO, line), fifths, 720, 7);
+  }
+
+  private static long count(List<Engraving> systems, Glyph glyph) {
+    return systems.stream()
+        .flatMap(system -> system.signs().stream())
+        .filter(sign -> sign.sign().equals(glyph.id()))
+        .count();
+  }
+
+  /** Written key of transposing instruments: common practice, no source. */
+  @ParameterizedTest(name = "concert {0}, written {1} semitones higher, is {2}")
+  @CsvSource({
+    "0,0,0", "-2,2,0", "0,2,2", "-3,9,0", "0,9,3", "0,14,2", "5,2,-5", "-6,0,-6", "6,0,6", "0,12,0"
+  })
+  void theKeySignatureIsTheOneThePlayerReads(int concert, int transposition, int written) {
+    assertThat(Engraver.writtenFifths(concert, transposition)).isEqualTo(written);
+  }
+
+  /** Order of sharps F C G D A E B, of flats the reverse: common practice, no source. */
+  @Test
+  void keySignaturesAlterTheirSteps() {
+    assertThat(WrittenPitch.of("F5").alterInKey(1)).isEqualTo(1);
+    assertThat(WrittenPitch.of("C5").alterInKey(1)).isZero();
+    assertThat(WrittenPitch.of("B\u266d4").alterInKey(-1)).isEqualTo(-1);
+    assertThat(WrittenPitch.of("E4").alterInKey(-2)).isEqualTo(-1);
+    assertThat(WrittenPitch.of("F\u266f3").alterInKey(-7)).isEqualTo(-1);
+    assertThat(WrittenPitch.of("C\u266f-1")).isEqualTo(new WrittenPitch(-7, 1));
+  }
+
+  @Test
+  void anAccidentalStandsOnceInABarAndAgainInTheNext() {
+    assertThat(count(engraved("F#5 1, F#5 1, F#5 2, F#5 4", 0), Glyph.SHARP)).isEqualTo(2);
+  }
+
+  @Test
+  void aNaturalTakesTheAccidentalBack() {
+    List<Engraving> systems = engraved("F#5 2, F5 2", 0);
+
+    assertThat(count(systems, Glyph.SHARP)).isEqualTo(1);
+    assertThat(count(systems, Glyph.NATURAL)).isEqualTo(1);
+  }
+
+  @Test
+  void aNoteOfTheKeyHasNoAccidentalAndANoteTiedOverHasNoneAgain() {
+    assertThat(count(engraved("F#5 4", 1), Glyph.SHARP)).isEqualTo(1);
+    assertThat(count(engraved("C5 2, C#5 4, C5 2", 0), Glyph.SHARP)).isEqualTo(1);
+  }
+
+  @Test
+  void everyNoteHasItsHead() {
+    List<Engraving> systems = engraved("C5 1/2, C5 1/2, C5 1, C5 2, C5 4", 0);
+
+    assertThat(count(systems, Glyph.NOTEHEAD_BLACK)).isEqualTo(3);
+    assertThat(count(systems, Glyph.NOTEHEAD_HALF)).isEqualTo(1);
+    assertThat(count(systems, Glyph.NOTEHEAD_WHOLE)).isEqualTo(1);
+  }
+
+  @Test
+  void aLoneEighthHasAFlagAndTwoHaveABeam() {
+    assertThat(count(engraved("C4 1/2, - 1/2, C4 3", 0), Glyph.FLAG_UP)).isEqualTo(1);
+    assertThat(count(engraved("C4 1/2, C4 1/2, C4 3", 0), Glyph.FLAG_UP)).isZero();
+    assertThat(count(engraved("C6 1/2, - 1/2, C6 3", 0), Glyph.FLAG_DOWN)).isEqualTo(1);
+  }
+
+  @Test
+  void lowLinesStandInTheBassClef() {
+    assertThat(count(engraved("C3 4", 0), Glyph.F_CLEF)).isEqualTo(1);
+    assertThat(count(engraved("C5 4", 0), Glyph.G_CLEF)).isEqualTo(1);
+  }
+
+  @Test
+  void theMetreStandsOnceAndTheClefOnEverySystem() {
+    String line = String.join(", ", java.util.Collections.nCopies(12 * 8, "C5 1/2"));
+
+    List<Engraving> systems = engraved(line, 0);
+
+    assertThat(systems).hasSizeGreaterThan(2);
+    assertThat(count(systems, Glyph.G_CLEF)).isEqualTo(systems.size());
+    assertThat(count(systems, Glyph.digit(4))).isEqualTo(2);
+    assertThat(systems.get(0).title()).startsWith("Bars 1 to ");
+    assertThat(systems.get(systems.size() - 1).title()).contains(" to 12,");
+  }
+
+  @Test
+  void nothingStandsOutsideTheSystem() {
+    String line =
+        String.join(", ", java.util.Collections.nCopies(40, "C#5 1/4, D5 1/4, C7 1/2, C#3 1"));
+
+    for (Engraving system :
+        Engraver.engrave("s", LineBuilder.solo("4/4", Fraction.ZERO, line), 3, 344, 6.4)) {
+      for (Engraving.Use sign : system.signs()) {
+        assertThat(Double.parseDouble(sign.x())).isBetween(0.0, system.width());
+        assertThat(Double.parseDouble(sign.y()) + system.middleLine())
+            .isBetween(0.0, system.height());
+      }
+    }
+  }
+
+  @Test
+  void aBarWiderThanTheSystemIsSqueezedAndNotLost() {
+    String line = String.join(", ", java.util.Collections.nCopies(32, "C#5 1/8"));
+
+    List<Engraving> systems =
+        Engraver.engrave("s", LineBuilder.solo("4/4", Fraction.ZERO, line), 0, 344, 6.4);
+
+    assertThat(systems).hasSize(1);
+    assertThat(count(systems, Glyph.NOTEHEAD_BLACK)).isEqualTo(32);
+  }
+
+  @Test
+  void tripletsCarryTheirNumber() {
+    assertThat(engraved("C5 1/3, D5 1/3, E5 1/3, C5 3", 0).get(0).words())
+        .anyMatch(words -> words.style().equals("tuplet") && words.text().equals("3"));
+  }
+
+  @Test
+  void outlinesAreClosedAndInStaffSpaces() {
+    for (Glyph glyph : Glyph.values()) {
+      assertThat(glyph.width()).as("%s", glyph).isBetween(0.3, 3.0);
+      for (String outline : glyph.outlines()) {
+        assertThat(outline).as("%s", glyph).startsWith("M").endsWith("Z").doesNotContain("NaN");
+      }
+    }
+  }
+}

@@ -1,0 +1,91 @@
+package phrasecensus.tables;
+
+import java.util.List;
+
+/** The tables and the statistics in Markdown, made from their JSON files: {@code schemas/README.md}. */
+public final class SchemaReference {
+  private SchemaReference() {}
+
+  /** The whole page. */
+  public static String markdown() {
+    StringBuilder text = new StringBuilder();
+    text.append(
+        """
+        # Tables and statistics
+
+        Made from the JSON files of this folder, which are the only place where columns and statistics
+        are defined; `mvn test -pl jobs/tables -Dgolden.update=true` writes it anew. Times are exact:
+        `_num` over `_den`, in quarter notes from the start of the solo as written (its first bar or
+        pickup starts at 0). A column of type *text?* and the like may be empty.
+
+        When a schema changes, its `version` goes up and a line here says what was added, renamed or
+        given another meaning. All are at their first version, but where said.
+
+        ## Tables
+        """);
+    for (TableSchema schema : TableSchemas.all()) {
+      text.append("\n### ").append(schema.table()).append("\n\n");
+      text.append("One row: ").append(schema.row()).append(". Key: `");
+      text.append(String.join("`, `", schema.key())).append("`. Version ");
+      text.append(schema.version()).append(".\n\n");
+      text.append("| column | type | unit | meaning | example |\n|---|---|---|---|---|\n");
+      for (Column column : schema.columns()) {
+        row(
+            text,
+            List.of(
+                "`" + column.name() + "`",
+                type(column),
+                column.unit() == null ? "" : column.unit(),
+                column.description(),
+                column.example()));
+      }
+      if (schema.isOpenForMetadata()) {
+        text.append("\nFurther columns: every other column of the metadata file, as text.\n");
+      }
+    }
+    StatisticsCatalogue catalogue = StatisticsCatalogue.builtIn();
+    text.append("\n## Statistics\n\nCatalogue version ").append(catalogue.version()).append(".\n");
+    for (String facet : List.of("harmony", "movement", "phrasing", "line")) {
+      text.append("\n### ").append(facet).append("\n\n");
+      text.append("| key | name | unit | formula | a solo's value | undefined | source |\n");
+      text.append("|---|---|---|---|---|---|---|\n");
+      for (StatisticDefinition d : catalogue.all()) {
+        if (d.facet().equals(facet)) {
+          row(
+              text,
+              List.of(
+                  "`" + d.key() + "`",
+                  d.name(),
+                  d.unit(),
+                  d.formula(),
+                  d.aggregation(),
+                  d.undefined(),
+                  d.source()));
+        }
+      }
+    }
+    return text.toString();
+  }
+
+  private static String type(Column column) {
+    String type =
+        switch (column.type()) {
+          case STRING -> "text";
+          case INTEGER -> "whole number";
+          case LONG -> "whole number, 64 bits";
+          case DOUBLE -> "number";
+          case BOOLEAN -> "yes or no";
+          case STRING_ARRAY -> "list of texts";
+          case INTEGER_ARRAY -> "list of whole numbers";
+        };
+    return column.nullable() ? type + "?" : type;
+  }
+
+  private static void row(StringBuilder text, List<String> cells) {
+    text.append('|');
+    for (String cell : cells) {
+      text.append(' ').append(cell.replace("|", "\\|").replace("\n", " ")).append(" |");
+    }
+    text.append('\n');
+  }
+}

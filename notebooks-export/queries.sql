@@ -1,0 +1,50 @@
+-- The commonest questions about a study, for DuckDB.
+-- Put the study folder in the place of STUDY; each question stands alone.
+
+-- How long are the phrases of each style, in bars?
+select s.style, count(*) as phrases, round(median(p.length_bars), 2) as median_bars
+from read_parquet('STUDY/tables/phrases/*.parquet') p
+join read_parquet('STUDY/tables/solos/*.parquet') s using (solo_id)
+where s.role = 'corpus'
+group by all
+order by all;
+
+-- What do phrases land on?
+select chord_degree, count(*) as landings,
+       round(count(*) / sum(count(*)) over (), 3) as share
+from read_parquet('STUDY/tables/landings/*.parquet')
+where role = 'corpus' and landing_kind = 'phrase-end' and chord_degree is not null
+group by all
+order by landings desc, chord_degree;
+
+-- Which landings lie on core chord tones, by kind?
+select landing_kind, count(core_chord_tone) as with_verdict,
+       round(avg(core_chord_tone::int), 3) as share
+from read_parquet('STUDY/tables/landings/*.parquet')
+where role = 'corpus'
+group by all
+order by landing_kind;
+
+-- What is usual for one statistic, by group?
+select group_by, group_value, n, players, p25, p50, p75
+from read_parquet('STUDY/tables/norms/*.parquet')
+where statistic = 'notes_per_bar'
+order by all;
+
+-- Where does a student stand apart, over all solos?
+select student, place, statistic, round(value, 3) as value, position
+from read_parquet('STUDY/tables/departures/*.parquet')
+where scope = 'pooled' and group_by = 'all' and place <= 5
+order by student, place;
+
+-- How does one statistic move over the dates?
+select student, date, round(value, 3) as value, n, verdict
+from read_parquet('STUDY/tables/departures/*.parquet')
+where scope = 'solo' and group_by = 'all' and statistic = 'phrase_length_bars'
+order by student, date;
+
+-- Which files were not read, and why?
+select role, file, reason
+from read_parquet('STUDY/tables/files/*.parquet')
+where outcome = 'rejected'
+order by all;
