@@ -181,7 +181,7 @@ final class SoloText {
     if (!problems.isEmpty()) {
       out.println();
       out.println("Problems: " + problems.size());
-      problems.forEach(problem -> out.println("  " + InspectCommand.line(problem)));
+      problems.forEach(problem -> out.println("  " + SoloOptions.line(problem)));
     }
   }
 }
