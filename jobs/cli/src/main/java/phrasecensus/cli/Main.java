@@ -26,8 +26,10 @@ import phrasecensus.tables.InputException;
       CompareCommand.class,
       ReportCommand.class,
       InspectCommand.class,
+      AnnotateCommand.class,
       BenchmarkCommand.class,
-      EmptySessionCommand.class
+      EmptySessionCommand.class,
+      SameMusicCommand.class
     },
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {

@@ -19,6 +19,7 @@ import phrasecensus.music.phrase.PhraseRules;
 import phrasecensus.spark.parquet.ParquetTables;
 import phrasecensus.spark.parquet.RowDigest;
 import phrasecensus.spark.parquet.TableFile;
+import phrasecensus.spark.rows.FileRows;
 import phrasecensus.spark.rows.MetadataColumns;
 import phrasecensus.tables.Column;
 import phrasecensus.tables.ColumnType;
@@ -103,7 +104,7 @@ public final class StudyRunner {
     }
     TableSchema solosSchema = inputs.solosSchema();
     checkGroups(study.by(), solosSchema);
-    StudySettings settings = study.settings();
+    StudySettings settings = withChangedLimits(study.settings());
     Map<String, String> numbers = numbers(settings);
 
     progress.accept("Reading " + inputs.files.size() + " files");
@@ -197,7 +198,7 @@ public final class StudyRunner {
         .filter(name -> !TableSchemas.named("solos").has(name))
         .forEach(columns::add);
     TableSchema solosSchema = TableSchemas.named("solos").withMetadata(columns);
-    StudySettings settings = StudySettings.of(manifest.settings());
+    StudySettings settings = withChangedLimits(StudySettings.of(manifest.settings()));
     progress.accept("Reading " + inputs.files.size() + " files");
     try {
       for (String table : TableSchemas.OF_READING) {
@@ -336,6 +337,19 @@ public final class StudyRunner {
   private static Map<String, String> numbers(StudySettings settings) {
     try {
       return PhraseRules.rule(settings.phraseRule(), settings.phraseRuleSettings()).settings();
+    } catch (IllegalArgumentException e) {
+      throw new InputException(e.getMessage() + ".", e);
+    }
+  }
+
+  /** The same settings with the limits that differ from the reader's defaults. */
+  private static StudySettings withChangedLimits(StudySettings settings) {
+    try {
+      Map<String, String> limits = new TreeMap<>();
+      FileRows.readSettings(settings)
+          .changedLimits()
+          .forEach((limit, value) -> limits.put(limit.key(), Long.toString(value)));
+      return settings.limitedBy(limits);
     } catch (IllegalArgumentException e) {
       throw new InputException(e.getMessage() + ".", e);
     }
