@@ -1,24 +1,18 @@
 package phrasecensus.spark;
 
 import java.util.ArrayList;
-import java.util.Comparator;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
-import java.util.Set;
 import java.util.TreeMap;
-import phrasecensus.tables.Column;
+import phrasecensus.music.norm.Departures;
 import phrasecensus.tables.TableRow;
 
 /**
- * Puts the departures of each student, scope, solo and reference group in order: the largest of each
- * facet first, then the others, by strength.
+ * Puts the departures of each student, scope, solo and reference group in the order of {@link
+ * Departures#ranked(List, java.util.function.Function, java.util.function.Function,
+ * java.util.function.Function)}. Those without a strength have no place.
  */
 final class DepartureRanking {
-  private static final Comparator<TableRow> STRONGEST_FIRST =
-      Comparator.comparing((TableRow row) -> row.number("strength"), Comparator.reverseOrder())
-          .thenComparing(row -> row.text("statistic"));
-
   private DepartureRanking() {}
 
   /** The same rows with their places. */
@@ -44,26 +38,16 @@ final class DepartureRanking {
       }
     }
     for (List<TableRow> list : lists.values()) {
-      list.sort(STRONGEST_FIRST);
-      List<TableRow> order = new ArrayList<>();
-      List<TableRow> rest = new ArrayList<>();
-      Set<String> facets = new HashSet<>();
-      for (TableRow row : list) {
-        (facets.add(row.text("facet")) ? order : rest).add(row);
-      }
-      order.addAll(rest);
+      List<TableRow> order =
+          Departures.ranked(
+              list,
+              row -> row.text("facet"),
+              row -> row.number("strength"),
+              row -> row.text("statistic"));
       for (int i = 0; i < order.size(); i++) {
-        all.add(withPlace(order.get(i), i + 1));
+        all.add(TableRow.copyOf(order.get(i)).set("place", i + 1).build());
       }
     }
     return all;
-  }
-
-  private static TableRow withPlace(TableRow row, int place) {
-    TableRow.Builder copy = TableRow.of(row.schema());
-    for (Column column : row.schema().columns()) {
-      copy.set(column.name(), column.name().equals("place") ? place : row.value(column.name()));
-    }
-    return copy.build();
   }
 }
