@@ -13,6 +13,10 @@ import phrasecensus.tables.TableRow;
  * java.util.function.Function)}. Those without a strength have no place.
  */
 final class DepartureRanking {
+  /** Rows that are equal in these are ranked, and were tested, together. */
+  static final List<String> LIST_COLUMNS =
+      List.of("student", "scope", "solo_id", "group_by", "group_value");
+
   private DepartureRanking() {}
 
   /** The same rows with their places. */
@@ -24,13 +28,7 @@ final class DepartureRanking {
       if ((verdict.equals("above") || verdict.equals("below")) && !row.isMissing("strength")) {
         lists
             .computeIfAbsent(
-                String.join(
-                    "\u0000",
-                    row.text("student"),
-                    row.text("scope"),
-                    row.text("solo_id"),
-                    row.text("group_by"),
-                    row.text("group_value")),
+                String.join("\u0000", LIST_COLUMNS.stream().map(row::text).toList()),
                 key -> new ArrayList<>())
             .add(row);
       } else {
