@@ -27,6 +27,7 @@ import phrasecensus.tables.InputException;
       ReportCommand.class,
       InspectCommand.class,
       AnnotateCommand.class,
+      ScorePhrasesCommand.class,
       BenchmarkCommand.class,
       EmptySessionCommand.class,
       SameMusicCommand.class

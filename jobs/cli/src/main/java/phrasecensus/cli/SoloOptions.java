@@ -119,7 +119,12 @@ final class SoloOptions {
     }
   }
 
-  private PhraseRule rule() {
+  /**
+   * The phrase rule that was asked for.
+   *
+   * @throws InputException if it or one of its numbers is unknown
+   */
+  PhraseRule rule() {
     try {
       return PhraseRules.rule(phraseRule, phraseRuleSettings);
     } catch (IllegalArgumentException e) {

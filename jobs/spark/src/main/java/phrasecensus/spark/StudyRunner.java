@@ -40,6 +40,12 @@ public final class StudyRunner {
   private static final List<String> NOT_GROUPING =
       List.of("solo_id", "role", "file", "part_reason", "chord_source");
 
+  /** Tables that depend on the corpus alone: a comparison leaves them as they are. */
+  private static final List<String> OF_NORMS = List.of("norms", "contrasts");
+
+  private static final List<String> OF_COMPARISON =
+      TableSchemas.OF_STUDY.stream().filter(table -> !OF_NORMS.contains(table)).toList();
+
   private final StudySession session;
   private final Configuration configuration;
   private final Consumer<String> progress;
@@ -134,7 +140,9 @@ public final class StudyRunner {
           new Manifest(
               Program.nameAndVersion(),
               new Manifest.Study(study.name(), study.title(), study.description()),
-              settings.recorded(numbers),
+              withNorms
+                  ? Resampling.recorded(settings.recorded(numbers))
+                  : settings.recorded(numbers),
               study.by(),
               new Manifest.Report(study.excerpts(), study.pseudonyms()),
               inputs.metadataFiles,
@@ -158,15 +166,27 @@ public final class StudyRunner {
 
   /** Makes the comparison anew; the norms stay as they are. */
   public void compare(StudyFolder folder) {
-    Manifest manifest = folder.manifest();
-    if (!manifest.tables().containsKey("norms")) {
-      throw new InputException(
-          "Cannot compare in "
-              + folder.location()
-              + ": the study has no norms yet. Run 'phrase-census norms' on it first.");
-    }
+    Manifest manifest = manifestWithNorms(folder);
     TableSchema solosSchema = folder.source().schema("solos");
-    remake(folder, manifest, manifest.by(), solosSchema, List.of("departures"));
+    remake(folder, manifest, manifest.by(), solosSchema, OF_COMPARISON);
+  }
+
+  /** Refuses a study without norms, or with norms of another version of the program. */
+  private static Manifest manifestWithNorms(StudyFolder folder) {
+    Manifest manifest = folder.manifest();
+    for (String table : OF_NORMS) {
+      Manifest.Table written = manifest.tables().get(table);
+      if (written == null || written.version() != TableSchemas.named(table).version()) {
+        throw new InputException(
+            "Cannot compare in "
+                + folder.location()
+                + (manifest.tables().containsKey("norms")
+                    ? ": its norms were made by another version of the program. Run"
+                        + " 'phrase-census norms' on it first."
+                    : ": the study has no norms yet. Run 'phrase-census norms' on it first."));
+      }
+    }
+    return manifest;
   }
 
   /**
@@ -174,13 +194,7 @@ public final class StudyRunner {
    * the study, and compares them with the norms as they are.
    */
   public Outcome compareWith(StudyFolder folder, String studentsFolder) {
-    Manifest manifest = folder.manifest();
-    if (!manifest.tables().containsKey("norms")) {
-      throw new InputException(
-          "Cannot compare in "
-              + folder.location()
-              + ": the study has no norms yet. Run 'phrase-census norms' on it first.");
-    }
+    Manifest manifest = manifestWithNorms(folder);
     List<String> remarks = new ArrayList<>();
     Inputs inputs = new Inputs(remarks);
     inputs.add(
@@ -204,7 +218,9 @@ public final class StudyRunner {
       for (String table : TableSchemas.OF_READING) {
         folder.keep(table, InputFile.CORPUS);
       }
-      folder.keep("norms", "");
+      for (String table : OF_NORMS) {
+        folder.keep(table, "");
+      }
       List<BucketResult> results =
           new ReadJob(settings, solosSchema, inputs.metadata, folder.nextTables().toString())
               .run(session.context(), ReadPlan.of(inputs.files));
@@ -218,7 +234,9 @@ public final class StudyRunner {
             new Manifest.Table(
                 TableSchemas.named(table).version(), digest.rows(), digest.hex()));
       }
-      tables.put("norms", manifest.tables().get("norms"));
+      for (String table : OF_NORMS) {
+        tables.put(table, manifest.tables().get(table));
+      }
       addNorms(manifest.by(), solosSchema, folder, tables, false);
       List<Manifest.Input> all = new ArrayList<>();
       manifest.inputs().stream()
@@ -234,7 +252,7 @@ public final class StudyRunner {
           new Manifest(
               Program.nameAndVersion(),
               manifest.study(),
-              manifest.settings(),
+              Resampling.recorded(manifest.settings()),
               manifest.by(),
               manifest.report(),
               metadataFiles,
@@ -266,7 +284,7 @@ public final class StudyRunner {
           new Manifest(
               Program.nameAndVersion(),
               manifest.study(),
-              manifest.settings(),
+              Resampling.recorded(manifest.settings()),
               by,
               manifest.report(),
               manifest.metadata(),
@@ -290,18 +308,27 @@ public final class StudyRunner {
     String next = folder.nextTables().toString();
     List<Student> students =
         Students.in(new ParquetTables(folder.nextTables(), configuration));
+    long rows = tables.get("solo_statistics").rows() + tables.get("phrase_statistics").rows();
     NormsJob.Result result =
-        new NormsJob(by.stream().map(MetadataColumns::inSolos).toList(), students)
-            .run(
-                session.spark(),
-                next,
-                solosSchema,
-                tables.get("solo_statistics").rows());
+        new NormsJob(by.stream().map(MetadataColumns::inSolos).toList(), students, withNorms)
+            .run(session.spark(), next, solosSchema, rows);
     if (withNorms) {
-      tables.put("norms", write(next, "norms", result.norms()));
+      tables.put("norms", write(next, "norms", result.of("norms")));
+      tables.put(
+          "contrasts",
+          write(
+              next,
+              "contrasts",
+              AdjustedPValues.of(
+                  result.of("contrasts"), List.of("group_by", "first_group", "second_group"))));
     }
-    tables.put(
-        "departures", write(next, "departures", DepartureRanking.ranked(result.departures())));
+    List<TableRow> departures =
+        AdjustedPValues.of(result.of("departures"), DepartureRanking.LIST_COLUMNS);
+    tables.put("departures", write(next, "departures", DepartureRanking.ranked(departures)));
+    tables.put("trends", write(next, "trends", result.of("trends")));
+    List<TableRow> neighbours =
+        new NeighboursJob(result.units(), students).run(session.spark(), next, solosSchema);
+    tables.put("neighbours", write(next, "neighbours", neighbours));
   }
 
   private Manifest.Table write(String folder, String table, List<TableRow> rows)

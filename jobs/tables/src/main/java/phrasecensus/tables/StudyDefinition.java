@@ -148,104 +148,48 @@ public record StudyDefinition(
 
   /** The same study with other metadata of the corpus. */
   public StudyDefinition describedBy(MetadataDefinition other) {
-    return new StudyDefinition(
-        name,
-        title,
-        description,
-        corpus,
-        students,
-        other,
-        studentMetadata,
-        by,
-        settings,
-        into,
-        excerpts,
-        pseudonyms);
+    return with(students, other, by, settings, into);
   }
 
   /** The same study with other groups. */
   public StudyDefinition groupedBy(List<String> columns) {
-    return new StudyDefinition(
-        name,
-        title,
-        description,
-        corpus,
-        students,
-        metadata,
-        studentMetadata,
-        columns,
-        settings,
-        into,
-        excerpts,
-        pseudonyms);
+    return with(students, metadata, columns, settings, into);
   }
 
   /** The same study written to another folder. */
   public StudyDefinition writtenInto(String folder) {
-    return new StudyDefinition(
-        name,
-        title,
-        description,
-        corpus,
-        students,
-        metadata,
-        studentMetadata,
-        by,
-        settings,
-        folder,
-        excerpts,
-        pseudonyms);
+    return with(students, metadata, by, settings, folder);
   }
 
   /** The same study with a students' folder. */
   public StudyDefinition comparing(String studentsFolder) {
-    return new StudyDefinition(
-        name,
-        title,
-        description,
-        corpus,
-        studentsFolder,
-        metadata,
-        studentMetadata,
-        by,
-        settings,
-        into,
-        excerpts,
-        pseudonyms);
+    return with(studentsFolder, metadata, by, settings, into);
   }
 
   /** The same study with other settings of reading. */
   public StudyDefinition readWith(StudySettings other) {
-    return new StudyDefinition(
-        name,
-        title,
-        description,
-        corpus,
-        students,
-        metadata,
-        studentMetadata,
-        by,
-        other,
-        into,
-        excerpts,
-        pseudonyms);
+    return with(students, metadata, by, other, into);
   }
 
-  /** The same study with other switches of the report. */
-  public StudyDefinition reported(boolean withExcerpts, boolean withPseudonyms) {
+  private StudyDefinition with(
+      String otherStudents,
+      MetadataDefinition otherMetadata,
+      List<String> otherColumns,
+      StudySettings otherSettings,
+      String otherFolder) {
     return new StudyDefinition(
         name,
         title,
         description,
         corpus,
-        students,
-        metadata,
+        otherStudents,
+        otherMetadata,
         studentMetadata,
-        by,
-        settings,
-        into,
-        withExcerpts,
-        withPseudonyms);
+        otherColumns,
+        otherSettings,
+        otherFolder,
+        excerpts,
+        pseudonyms);
   }
 
   private record Reading(Path file) {

@@ -56,6 +56,8 @@ public final class BreathRule implements PhraseRule {
   static final String ODDS = "odds";
   static final List<String> REGIMES = List.of("with-rests", "without-rests");
 
+  private static final double PER_OCTAVE = 1 / StrictMath.log(2);
+
   /** Beyond three octaves of difference in length nothing more is charged. */
   private static final double LARGEST_LENGTH_COST = 9;
 
@@ -201,10 +203,10 @@ public final class BreathRule implements PhraseRule {
     double wanted = Math.min(beats / numbers.get(EXPECTED_BEATS) - 1, logOdds.length / 2.0);
     double low = 0;
     double high = 32;
-    if (expected(logOdds, low) >= wanted) {
+    if (wanted <= 0 || expected(logOdds, low) >= wanted) {
       return 0;
     }
-    for (int halving = 0; halving < 40; halving++) {
+    for (int halving = 0; halving < 24; halving++) {
       double middle = (low + high) / 2;
       if (expected(logOdds, middle) < wanted) {
         low = middle;
@@ -266,7 +268,7 @@ public final class BreathRule implements PhraseRule {
       for (int start = Math.max(far, forced); start < end; start++) {
         int startNote = candidates.get(start);
         double length = (view.beats[endNote] - view.beats[startNote]) / preferred;
-        double octaves = StrictMath.log(length) / StrictMath.log(2);
+        double octaves = StrictMath.log(length) * PER_OCTAVE;
         double score =
             best[start]
                 - lengthWeight * Math.min(LARGEST_LENGTH_COST, octaves * octaves)

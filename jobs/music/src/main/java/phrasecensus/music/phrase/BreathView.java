@@ -1,7 +1,9 @@
 package phrasecensus.music.phrase;
 
 import java.util.Arrays;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import phrasecensus.music.score.Bar;
 import phrasecensus.music.score.Mark;
 import phrasecensus.music.score.Note;
@@ -13,6 +15,8 @@ import phrasecensus.music.time.Fraction;
  * without rests. Doubles, rounded; exact time ends here. Linear in the notes but for two sorts.
  */
 final class BreathView {
+  private static final double PER_OCTAVE = 1 / StrictMath.log(2);
+
   /** Beat of a solo whose file gives no tempo: 120 a minute, common practice, no source. */
   private static final double ASSUMED_BEAT_SECONDS = 0.5;
 
@@ -22,7 +26,21 @@ final class BreathView {
   private static final double RESTS_PER_BEAT_OF_A_LINE_WITH_RESTS = 0.5 / 8;
 
   private static final double REST_BEATS = 0.5;
-  private static final double MISSING_REST_BEATS = 4;
+
+  /** A missing rest is as good as one of four beats; log2 with the quarter beat added to all. */
+  private static final double LOG_MISSING_REST = log2(4.25);
+
+  private static final double LOG_NO_SILENCE = log2(0.25);
+
+  /** Log2 of numbers of notes, up to 4. */
+  private static final double[] LOG_NOTES = new double[17];
+
+  static {
+    for (int i = 1; i < LOG_NOTES.length; i++) {
+      LOG_NOTES[i] = log2(i);
+    }
+  }
+
   private static final int WINDOW = 8;
   private static final double LONGEST_REACH_BEATS = 32;
   private static final double SHORTEST_REACH_BEATS = 0.5;
@@ -103,6 +121,12 @@ final class BreathView {
     restsAround(silence);
     boolean[] section = sections(solo);
     double[] reach = reaches(pause);
+    double[] logGap = new double[count];
+    for (int i = 0; i < count; i++) {
+      logGap[i] = log2(gap[i]);
+    }
+    double[] logAround = mediansAround(logGap);
+    double density = count == 0 ? 0 : log2(count / total / 2);
     for (int i = 0; i < count; i++) {
       double[] row = features[i];
       double interval = step(line, i);
@@ -112,20 +136,20 @@ final class BreathView {
           row,
           BreathFeature.SILENCE_BESIDE,
           Math.min(at(silenceSeconds, i - 1), 0.5) + Math.min(at(silenceSeconds, i + 1), 0.5));
-      set(row, BreathFeature.GAP, limited(log2(gap[i]), -2, 2));
-      set(row, BreathFeature.GAP_AROUND, limited(log2(gap[i] / around(gap, i)), -1, 3));
-      set(row, BreathFeature.GAP_BEFORE, i == 0 ? 0 : limited(log2(gap[i] / gap[i - 1]), -1, 2));
+      set(row, BreathFeature.GAP, limited(logGap[i], -2, 2));
+      set(row, BreathFeature.GAP_AROUND, limited(logGap[i] - logAround[i], -1, 3));
+      set(row, BreathFeature.GAP_BEFORE, i == 0 ? 0 : limited(logGap[i] - logGap[i - 1], -1, 2));
       set(
           row,
           BreathFeature.GAP_AFTER,
-          i == count - 1 ? 0 : limited(log2(gap[i] / gap[i + 1]), -1, 2));
+          i == count - 1 ? 0 : limited(logGap[i] - logGap[i + 1], -1, 2));
       set(row, BreathFeature.PROMINENCE, reach[i]);
       set(row, BreathFeature.INTERVAL, Math.min(Math.abs(interval), 12) / 12);
       set(row, BreathFeature.REPEATED, interval == 0 ? 1 : 0);
       set(row, BreathFeature.ENDS_ON_BEAT, onBeat[i] ? 1 : 0);
       set(row, BreathFeature.SECTION, section[i] ? 1 : 0);
       set(row, BreathFeature.INSIDE, Math.min(1, Math.min(i + 1, count - i) / 4.0));
-      set(row, BreathFeature.DENSITY, log2(count / total / 2));
+      set(row, BreathFeature.DENSITY, density);
     }
   }
 
@@ -138,7 +162,7 @@ final class BreathView {
   private boolean[] metricalPlaces(Solo solo) {
     boolean[] onBeat = new boolean[notes];
     List<Bar> bars = solo.bars();
-    java.util.Map<Fraction, Integer> places = new java.util.HashMap<>();
+    Map<Fraction, Integer> places = new HashMap<>();
     int current = 0;
     for (int i = 0; i < notes; i++) {
       placeInBar[i] = -1;
@@ -185,34 +209,38 @@ final class BreathView {
     return section;
   }
 
-  /** Fills what a joint is against the rests on both sides of it. */
+  /** Fills what each joint is against the rests on both sides of it. */
   private void restsAround(double[] silence) {
     int count = silence.length;
-    double rest = MISSING_REST_BEATS;
+    double[] size = new double[count];
+    for (int i = 0; i < count; i++) {
+      size[i] = silence[i] == 0 ? LOG_NO_SILENCE : log2(silence[i] + 0.25);
+    }
+    double rest = LOG_MISSING_REST;
     int at = -1;
     for (int i = 0; i < count; i++) {
-      against(i, silence[i], rest, i - at);
+      against(i, size[i] - rest, i - at);
       if (silence[i] >= REST_BEATS) {
-        rest = silence[i];
+        rest = size[i];
         at = i;
       }
     }
-    rest = MISSING_REST_BEATS;
+    rest = LOG_MISSING_REST;
     at = count;
     for (int i = count - 1; i >= 0; i--) {
-      against(i, silence[i], rest, at - i);
+      against(i, size[i] - rest, at - i);
       if (silence[i] >= REST_BEATS) {
-        rest = silence[i];
+        rest = size[i];
         at = i;
       }
     }
   }
 
-  private void against(int joint, double silence, double rest, int notesBetween) {
-    features[joint][BreathFeature.SILENCE_AGAINST_RESTS.ordinal()] +=
-        limited(log2((silence + 0.25) / (rest + 0.25)), -3, 3) / 2;
-    features[joint][BreathFeature.NOTES_BETWEEN_RESTS.ordinal()] +=
-        Math.min(log2(notesBetween), 4) / 2;
+  private void against(int joint, double size, int notesBetween) {
+    double[] row = features[joint];
+    row[BreathFeature.SILENCE_AGAINST_RESTS.ordinal()] += limited(size, -3, 3) / 2;
+    row[BreathFeature.NOTES_BETWEEN_RESTS.ordinal()] +=
+        LOG_NOTES[Math.min(notesBetween, LOG_NOTES.length - 1)] / 2;
   }
 
   /** Mean of log2 of the beats to the nearest longer pause before and after each joint. */
@@ -245,19 +273,41 @@ final class BreathView {
     return log2(limited(beats, SHORTEST_REACH_BEATS, LONGEST_REACH_BEATS));
   }
 
-  /** Median of the gaps around one, without it; the gap itself when it is the only one. */
-  private static double around(double[] gap, int i) {
-    int from = Math.max(0, i - WINDOW);
-    int to = Math.min(gap.length, i + WINDOW + 1);
-    double[] others = new double[to - from - 1];
-    if (others.length == 0) {
-      return gap[i];
+  /** Median of the eight values on either side of each, without it; of fewer at the ends. */
+  private static double[] mediansAround(double[] values) {
+    double[] medians = new double[values.length];
+    double[] window = new double[2 * WINDOW + 1];
+    int size = 0;
+    for (int i = 0; i < Math.min(WINDOW, values.length); i++) {
+      insert(window, size++, values[i]);
     }
-    System.arraycopy(gap, from, others, 0, i - from);
-    System.arraycopy(gap, i + 1, others, i - from, to - i - 1);
-    Arrays.sort(others);
-    int middle = others.length / 2;
-    return others.length % 2 == 1 ? others[middle] : (others[middle - 1] + others[middle]) / 2;
+    for (int i = 0; i < values.length; i++) {
+      if (i > WINDOW) {
+        int leaving = Arrays.binarySearch(window, 0, size, values[i - WINDOW - 1]);
+        System.arraycopy(window, leaving + 1, window, leaving, --size - leaving);
+      }
+      if (i + WINDOW < values.length) {
+        insert(window, size++, values[i + WINDOW]);
+      }
+      int own = Arrays.binarySearch(window, 0, size, values[i]);
+      int others = size - 1;
+      double upper = without(window, own, others / 2);
+      double lower = others % 2 == 1 ? upper : without(window, own, others / 2 - 1);
+      medians[i] = others == 0 ? values[i] : (lower + upper) / 2;
+    }
+    return medians;
+  }
+
+  private static void insert(double[] sorted, int size, double value) {
+    int place = Arrays.binarySearch(sorted, 0, size, value);
+    place = place < 0 ? -place - 1 : place;
+    System.arraycopy(sorted, place, sorted, place + 1, size - place);
+    sorted[place] = value;
+  }
+
+  /** The value at a place of a sorted array from which one place is left out. */
+  private static double without(double[] sorted, int left, int place) {
+    return sorted[Math.max(0, place < left ? place : place + 1)];
   }
 
   private static double step(List<Note> line, int joint) {
@@ -277,6 +327,6 @@ final class BreathView {
   }
 
   private static double log2(double value) {
-    return StrictMath.log(value) / StrictMath.log(2);
+    return StrictMath.log(value) * PER_OCTAVE;
   }
 }
