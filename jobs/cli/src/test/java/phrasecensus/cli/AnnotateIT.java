@@ -108,7 +108,12 @@ class AnnotateIT {
 
   @Test
   void thePhraseRuleDecidesAboutTheBrackets() throws IOException {
-    annotate(SampleCorpus.A_SOLO, "--phrase-rule-setting", "minimum-beats=100");
+    annotate(
+        SampleCorpus.A_SOLO,
+        "--phrase-rule",
+        "silence",
+        "--phrase-rule-setting",
+        "minimum-beats=100");
 
     assertThat(count("<bracket [^>]*type=\"start\"", Files.readString(into.resolve(COPY))))
         .isEqualTo(1);
