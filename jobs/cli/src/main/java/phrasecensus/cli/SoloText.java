@@ -234,16 +234,16 @@ final class SoloText {
     for (Landing.Kind kind : Landing.Kind.values()) {
       long count = landings.values().stream().filter(each -> each.kind() == kind).count();
       if (count > 0) {
-        kinds.append(kinds.isEmpty() ? ": " : ", ").append(count).append(' ').append(kind.word());
+        kinds.append(kinds.isEmpty() ? "" : ", ").append(count).append(' ').append(kind.word());
       }
     }
-    out.println("Landings: " + landings.size() + kinds);
+    out.println("Landings: " + landings.size() + (kinds.isEmpty() ? "" : " (" + kinds + ")"));
     out.println("Outside notes that no step explains: " + unexplained.size());
   }
 
   private static void printKey(PrintWriter out) {
     out.println("Key");
-    out.println("  4+1/2:E♭5(1/3)  half a beat after beat 4, E flat 5, a third of a quarter long");
+    out.println("  4+1/2:E♭5(1/3)  half a beat after beat 4, E flat 5, a third of a quarter note");
     out.println("  [ ]             first and last note of a phrase");
     out.println("  →b7             a landing, and what it is over its chord; →? without a chord");
     out.println("  *               outside chord and scale, and no step explains it");
