@@ -26,8 +26,11 @@ import phrasecensus.tables.InputException;
       CompareCommand.class,
       ReportCommand.class,
       InspectCommand.class,
+      AnnotateCommand.class,
+      ScorePhrasesCommand.class,
       BenchmarkCommand.class,
-      EmptySessionCommand.class
+      EmptySessionCommand.class,
+      SameMusicCommand.class
     },
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import phrasecensus.music.analysis.SoloAnalysis;
 import phrasecensus.music.harmony.NoteHarmony;
 import phrasecensus.music.landing.Landing;
@@ -11,6 +12,7 @@ import phrasecensus.music.score.Bar;
 import phrasecensus.music.score.ChordSpan;
 import phrasecensus.music.score.Note;
 import phrasecensus.music.score.Solo;
+import phrasecensus.music.statistic.OutsideNotes;
 import phrasecensus.readers.ReadResult;
 
 /** A solo and what was heard in it as plain maps for JSON; times as fractions of a quarter note. */
@@ -24,6 +26,8 @@ final class SoloJson {
     root.put("part", solo.description().partId());
     root.put("partReason", solo.description().partReason());
     root.put("chordSource", solo.description().chordSource());
+    root.put("notesInStacksLeftOut", result.notesInStacksLeftOut());
+    root.put("notesInOtherVoicesLeftOut", result.notesInOtherVoicesLeftOut());
     root.put("bars", list(solo.bars(), SoloJson::bar));
     root.put("chords", list(solo.chords(), SoloJson::chord));
     root.put(
@@ -37,7 +41,10 @@ final class SoloJson {
                     "tonic", span.centre().isKnown() ? span.centre().tonic() : null,
                     "mode", span.centre().mode().word(),
                     "source", span.source().word())));
-    root.put("notes", list(solo.notes(), note -> note(analysis, note)));
+    Set<Integer> unexplained = OutsideNotes.unexplained(analysis);
+    root.put(
+        "notes",
+        list(solo.notes(), note -> note(analysis, note, unexplained.contains(note.index()))));
     root.put(
         "phrases",
         list(
@@ -48,7 +55,7 @@ final class SoloJson {
                     "lastNote", phrase.lastNote(),
                     "onset", phrase.onset().toString(),
                     "end", phrase.end().toString())));
-    root.put("landings", list(analysis.landings(), SoloJson::landing));
+    root.put("landings", list(analysis.landings(), landing -> landing(analysis, landing)));
     root.put(
         "problems",
         list(
@@ -80,21 +87,30 @@ final class SoloJson {
         "pitchClasses", span.concert().pitchClasses());
   }
 
-  private static Map<String, Object> note(SoloAnalysis analysis, Note note) {
+  private static Map<String, Object> note(
+      SoloAnalysis analysis, Note note, boolean unexplained) {
     NoteHarmony harmony = analysis.harmony().get(note.index());
     return fields(
         "onset", note.onset().toString(),
         "length", note.length().toString(),
         "midiConcert", note.concert().midi(),
         "midiWritten", note.written().midi(),
-        "degree", harmony.degree() == null ? null : harmony.degree().name());
+        "degree", degree(harmony),
+        "unexplained", unexplained);
   }
 
-  private static Map<String, Object> landing(Landing landing) {
+  private static Map<String, Object> landing(SoloAnalysis analysis, Landing landing) {
     return fields(
         "note", landing.noteIndex(),
         "kind", landing.kind().word(),
-        "approach", landing.approach().word());
+        "kinds", landing.kinds().stream().map(Landing.Kind::word).toList(),
+        "approach", landing.approach().word(),
+        "degree", degree(analysis.harmony().get(landing.noteIndex())));
+  }
+
+  /** What a note is over its chord; null without one. */
+  private static String degree(NoteHarmony harmony) {
+    return harmony.degree() == null ? null : harmony.degree().name();
   }
 
   private static <T> List<Map<String, Object>> list(

@@ -1,6 +1,7 @@
 package phrasecensus.cli;
 
 import java.io.PrintWriter;
+import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
@@ -17,12 +18,16 @@ import phrasecensus.music.score.ChordSpan;
 import phrasecensus.music.score.Note;
 import phrasecensus.music.score.Solo;
 import phrasecensus.music.score.SoloDescription;
+import phrasecensus.music.statistic.OutsideNotes;
 import phrasecensus.music.time.Fraction;
 import phrasecensus.readers.Problem;
 import phrasecensus.readers.ReadResult;
 
 /** A solo and what was heard in it, printed for a person. */
 final class SoloText {
+  private static final int CHORDS_WIDTH = 22;
+  private static final int NOTES_WIDTH = 66;
+
   private static final String[] FLAT_NAMES = {
     "C", "D♭", "D", "E♭", "E", "F", "G♭", "G", "A♭", "A", "B♭", "B"
   };
@@ -31,12 +36,16 @@ final class SoloText {
   private final Solo solo;
   private final ReadResult result;
   private final boolean written;
+  private final Map<Integer, Landing> landings = new HashMap<>();
+  private final Set<Integer> unexplained;
 
   SoloText(SoloAnalysis analysis, ReadResult result, boolean written) {
     this.analysis = analysis;
     this.solo = analysis.solo();
     this.result = result;
     this.written = written;
+    this.unexplained = OutsideNotes.unexplained(analysis);
+    analysis.landings().forEach(landing -> landings.put(landing.noteIndex(), landing));
   }
 
   void print(PrintWriter out) {
@@ -69,7 +78,11 @@ final class SoloText {
     printBars(out);
     out.println();
     printPhrases(out);
+    out.println();
+    printLandings(out);
     printProblems(out);
+    out.println();
+    printKey(out);
   }
 
   private String centres() {
@@ -94,56 +107,96 @@ final class SoloText {
       firsts.add(phrase.firstNote());
       lasts.add(phrase.lastNote());
     }
-    Map<Integer, Landing> landings = new HashMap<>();
-    analysis.landings().forEach(landing -> landings.put(landing.noteIndex(), landing));
     int next = 0;
     for (Bar bar : solo.bars()) {
-      StringBuilder line = new StringBuilder();
-      line.append(String.format(Locale.ROOT, "bar %-4s", bar.number()));
-      line.append("| ").append(String.format(Locale.ROOT, "%-22s", chords(bar))).append("| ");
+      List<String> notes = new ArrayList<>();
       while (next < solo.notes().size() && solo.notes().get(next).barIndex() == bar.index()) {
-        Note note = solo.notes().get(next);
-        if (firsts.contains(next)) {
-          line.append("[ ");
-        }
-        line.append(note(note, landings.get(next)));
-        line.append(lasts.contains(next) ? " ] " : " ");
+        notes.add(
+            (firsts.contains(next) ? "[ " : "")
+                + note(solo.notes().get(next))
+                + (lasts.contains(next) ? " ]" : ""));
         next++;
       }
-      out.println(line.toString().stripTrailing());
+      printRows(
+          out,
+          "bar " + bar.number(),
+          lines(chords(bar), CHORDS_WIDTH),
+          lines(notes, NOTES_WIDTH));
     }
   }
 
-  private String chords(Bar bar) {
-    StringBuilder text = new StringBuilder();
+  /** A bar in as many rows as its chords or notes need. */
+  private static void printRows(
+      PrintWriter out, String name, List<String> chords, List<String> notes) {
+    int rows = Math.max(1, Math.max(chords.size(), notes.size()));
+    for (int row = 0; row < rows; row++) {
+      out.println(
+          String.format(
+                  Locale.ROOT,
+                  "%-8s| %-" + CHORDS_WIDTH + "s| %s",
+                  row == 0 ? name : "",
+                  row < chords.size() ? chords.get(row) : "",
+                  row < notes.size() ? notes.get(row) : "")
+              .stripTrailing());
+    }
+  }
+
+  /** Words put together into lines of at most a width; a longer word has a line of its own. */
+  static List<String> lines(List<String> words, int width) {
+    List<String> lines = new ArrayList<>();
+    StringBuilder line = new StringBuilder();
+    for (String word : words) {
+      if (!line.isEmpty() && line.length() + 1 + word.length() > width) {
+        lines.add(line.toString());
+        line.setLength(0);
+      }
+      line.append(line.isEmpty() ? "" : " ").append(word);
+    }
+    if (!line.isEmpty()) {
+      lines.add(line.toString());
+    }
+    return lines;
+  }
+
+  private List<String> chords(Bar bar) {
+    List<String> chords = new ArrayList<>();
     for (ChordSpan span : solo.chords()) {
-      boolean starts = span.onset().isAtLeast(bar.onset()) && span.onset().isBefore(bar.end());
-      if (starts) {
-        text.append(written ? span.written().symbol() : span.concert().symbol());
+      if (span.onset().isAtLeast(bar.onset()) && span.onset().isBefore(bar.end())) {
+        String symbol = written ? span.written().symbol() : span.concert().symbol();
         Fraction place = bar.positionOf(span.onset());
-        if (!place.isZero()) {
-          text.append('@').append(beat(bar, place));
-        }
-        text.append(' ');
+        chords.add(place.isZero() ? symbol : symbol + "@" + beat(bar, place));
       }
     }
-    return text.toString().stripTrailing();
+    return chords;
   }
 
   private static String beat(Bar bar, Fraction place) {
-    return place.dividedBy(bar.metre().beatLength()).plus(Fraction.ONE).toString();
+    return mixed(place.dividedBy(bar.metre().beatLength()).plus(Fraction.ONE));
   }
 
-  private String note(Note note, Landing landing) {
+  /** Whole and part as a musician counts, as in {@code 4+1/2}. */
+  static String mixed(Fraction number) {
+    long whole = number.floor();
+    Fraction part = number.minus(Fraction.of(whole));
+    if (part.isZero()) {
+      return Long.toString(whole);
+    }
+    return whole == 0 ? part.toString() : whole + "+" + part;
+  }
+
+  private String note(Note note) {
     Bar bar = solo.bars().get(note.barIndex());
     String text =
         beat(bar, bar.positionOf(note.onset()))
             + ":"
             + (written ? note.written() : note.concert())
             + "("
-            + note.length()
+            + mixed(note.length())
             + ")";
-    if (landing != null) {
+    if (unexplained.contains(note.index())) {
+      text += "*";
+    }
+    if (landings.containsKey(note.index())) {
       NoteHarmony harmony = analysis.harmony().get(note.index());
       text += "→" + (harmony.degree() == null ? "?" : harmony.degree().name());
     }
@@ -176,12 +229,33 @@ final class SoloText {
     }
   }
 
+  private void printLandings(PrintWriter out) {
+    StringBuilder kinds = new StringBuilder();
+    for (Landing.Kind kind : Landing.Kind.values()) {
+      long count = landings.values().stream().filter(each -> each.kind() == kind).count();
+      if (count > 0) {
+        kinds.append(kinds.isEmpty() ? "" : ", ").append(count).append(' ').append(kind.word());
+      }
+    }
+    out.println("Landings: " + landings.size() + (kinds.isEmpty() ? "" : " (" + kinds + ")"));
+    out.println("Outside notes that no step explains: " + unexplained.size());
+  }
+
+  private static void printKey(PrintWriter out) {
+    out.println("Key");
+    out.println("  4+1/2:E♭5(1/3)  half a beat after beat 4, E flat 5, a third of a quarter note");
+    out.println("  [ ]             first and last note of a phrase");
+    out.println("  →b7             a landing, and what it is over its chord; →? without a chord");
+    out.println("  *               outside chord and scale, and no step explains it");
+    out.println("  F7@3            a chord that starts on beat 3; the others start with the bar");
+  }
+
   private void printProblems(PrintWriter out) {
     List<Problem> problems = result.problems();
     if (!problems.isEmpty()) {
       out.println();
       out.println("Problems: " + problems.size());
-      problems.forEach(problem -> out.println("  " + InspectCommand.line(problem)));
+      problems.forEach(problem -> out.println("  " + SoloOptions.line(problem)));
     }
   }
 }

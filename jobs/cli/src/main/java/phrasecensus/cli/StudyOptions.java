@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import phrasecensus.tables.MetadataDefinition;
@@ -82,6 +83,8 @@ final class StudyOptions {
       description = "Id or name of the part that is the solo; default: chosen by rule.")
   private String part;
 
+  @Mixin private LimitOptions limits;
+
   StudyDefinition definition() {
     StudyDefinition definition;
     if (isStudyFile(study)) {
@@ -122,7 +125,8 @@ final class StudyOptions {
         numbers,
         given.anticipation() && !noAnticipation,
         given.asPlayed() || asPlayed,
-        part == null ? given.part() : part);
+        part == null ? given.part() : part,
+        limits.over(given.limits()));
   }
 
   private static boolean isStudyFile(String location) {

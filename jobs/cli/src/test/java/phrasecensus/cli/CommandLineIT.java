@@ -352,16 +352,16 @@ class CommandLineIT {
   void anUnknownPhraseRuleNamesTheRules(String command) {
     CommandRun run =
         command.equals("inspect")
-            ? CommandRun.of(command, SampleCorpus.A_SOLO.toString(), "--phrase-rule", "breath")
+            ? CommandRun.of(command, SampleCorpus.A_SOLO.toString(), "--phrase-rule", "breeze")
             : CommandRun.of(
                 command,
                 corpus.toString(),
                 "--into",
                 finished.toString(),
                 "--phrase-rule",
-                "breath");
+                "breeze");
 
-    assertUnusable(run, "breath", "silence", "marked", "boundary-strength");
+    assertUnusable(run, "breeze", "silence", "marked", "boundary-strength");
   }
 
   @ParameterizedTest(name = "{0}")

@@ -1,7 +1,11 @@
 package phrasecensus.readers;
 
+import java.util.EnumMap;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
+import java.util.TreeMap;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 
 /**
@@ -52,5 +56,47 @@ public enum Limit {
   /** The limit with that key. */
   public static Optional<Limit> withKey(String key) {
     return Stream.of(values()).filter(limit -> limit.key().equals(key)).findFirst();
+  }
+
+  /**
+   * Reads limits as users write them.
+   *
+   * @param written key to value, as in {@code file-size} to {@code 1000000}
+   * @throws IllegalArgumentException naming the known keys for an unknown one, and the unit for a
+   *     value that is no whole number above zero
+   */
+  public static Map<Limit, Long> parse(Map<String, String> written) {
+    Map<Limit, Long> limits = new EnumMap<>(Limit.class);
+    new TreeMap<>(written)
+        .forEach(
+            (key, value) -> {
+              Limit limit =
+                  withKey(key)
+                      .orElseThrow(
+                          () ->
+                              new IllegalArgumentException(
+                                  "Invalid limit '" + key + "': the limits are " + keys()));
+              limits.put(limit, limit.value(value));
+            });
+    return limits;
+  }
+
+  private long value(String written) {
+    try {
+      long value = Long.parseLong(written.strip());
+      if (value > 0) {
+        return value;
+      }
+    } catch (NumberFormatException e) {
+      // Said below, as for zero.
+    }
+    throw new IllegalArgumentException(
+        "Invalid limit " + key() + ": '" + written + "' is no whole number of " + unit
+            + " above zero");
+  }
+
+  /** All keys, for messages. */
+  private static String keys() {
+    return Stream.of(values()).map(Limit::key).collect(Collectors.joining(", "));
   }
 }

@@ -1,5 +1,6 @@
 package phrasecensus.readers;
 
+import java.util.Collections;
 import java.util.EnumMap;
 import java.util.Map;
 import java.util.Optional;
@@ -48,6 +49,20 @@ public record ReadSettings(
     Map<Limit, Long> changed = new EnumMap<>(limits);
     changed.put(limit, value);
     return new ReadSettings(asPlayed, preferredPart, changed);
+  }
+
+  /** The same settings with some limits changed. */
+  public ReadSettings withLimits(Map<Limit, Long> values) {
+    Map<Limit, Long> changed = new EnumMap<>(limits);
+    changed.putAll(values);
+    return new ReadSettings(asPlayed, preferredPart, changed);
+  }
+
+  /** The limits that are not at their defaults, in the order of {@link Limit}. */
+  public Map<Limit, Long> changedLimits() {
+    Map<Limit, Long> changed = new EnumMap<>(limits);
+    changed.entrySet().removeIf(entry -> entry.getValue() == entry.getKey().defaultValue());
+    return Collections.unmodifiableMap(changed);
   }
 
   /** The same settings with repeats and jumps unfolded or not. */

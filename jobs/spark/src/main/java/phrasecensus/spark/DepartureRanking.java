@@ -1,23 +1,21 @@
 package phrasecensus.spark;
 
 import java.util.ArrayList;
-import java.util.Comparator;
-import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
-import java.util.Set;
 import java.util.TreeMap;
-import phrasecensus.tables.Column;
+import phrasecensus.music.norm.Departures;
 import phrasecensus.tables.TableRow;
 
 /**
- * Puts the departures of each student, scope, solo and reference group in order: the largest of each
- * facet first, then the others, by strength.
+ * Puts the departures of each student, scope, solo and reference group in the order of {@link
+ * Departures#ranked(List, java.util.function.Function, java.util.function.Function,
+ * java.util.function.Function)}. Those without a strength have no place.
  */
 final class DepartureRanking {
-  private static final Comparator<TableRow> STRONGEST_FIRST =
-      Comparator.comparing((TableRow row) -> row.number("strength"), Comparator.reverseOrder())
-          .thenComparing(row -> row.text("statistic"));
+  /** Rows that are equal in these are ranked, and were tested, together. */
+  static final List<String> LIST_COLUMNS =
+      List.of("student", "scope", "solo_id", "group_by", "group_value");
 
   private DepartureRanking() {}
 
@@ -30,13 +28,7 @@ final class DepartureRanking {
       if ((verdict.equals("above") || verdict.equals("below")) && !row.isMissing("strength")) {
         lists
             .computeIfAbsent(
-                String.join(
-                    "\u0000",
-                    row.text("student"),
-                    row.text("scope"),
-                    row.text("solo_id"),
-                    row.text("group_by"),
-                    row.text("group_value")),
+                String.join("\u0000", LIST_COLUMNS.stream().map(row::text).toList()),
                 key -> new ArrayList<>())
             .add(row);
       } else {
@@ -44,26 +36,16 @@ final class DepartureRanking {
       }
     }
     for (List<TableRow> list : lists.values()) {
-      list.sort(STRONGEST_FIRST);
-      List<TableRow> order = new ArrayList<>();
-      List<TableRow> rest = new ArrayList<>();
-      Set<String> facets = new HashSet<>();
-      for (TableRow row : list) {
-        (facets.add(row.text("facet")) ? order : rest).add(row);
-      }
-      order.addAll(rest);
+      List<TableRow> order =
+          Departures.ranked(
+              list,
+              row -> row.text("facet"),
+              row -> row.number("strength"),
+              row -> row.text("statistic"));
       for (int i = 0; i < order.size(); i++) {
-        all.add(withPlace(order.get(i), i + 1));
+        all.add(TableRow.copyOf(order.get(i)).set("place", i + 1).build());
       }
     }
     return all;
-  }
-
-  private static TableRow withPlace(TableRow row, int place) {
-    TableRow.Builder copy = TableRow.of(row.schema());
-    for (Column column : row.schema().columns()) {
-      copy.set(column.name(), column.name().equals("place") ? place : row.value(column.name()));
-    }
-    return copy.build();
   }
 }

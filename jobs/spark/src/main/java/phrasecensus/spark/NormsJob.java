@@ -4,16 +4,16 @@ import static org.apache.spark.sql.functions.array;
 import static org.apache.spark.sql.functions.coalesce;
 import static org.apache.spark.sql.functions.col;
 import static org.apache.spark.sql.functions.collect_list;
-import static org.apache.spark.sql.functions.explode;
 import static org.apache.spark.sql.functions.lit;
 import static org.apache.spark.sql.functions.struct;
 
 import java.io.Serializable;
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import org.apache.spark.api.java.function.FlatMapFunction;
+import java.util.TreeMap;
+import org.apache.spark.api.java.JavaSparkContext;
+import org.apache.spark.api.java.function.Function;
 import org.apache.spark.broadcast.Broadcast;
 import org.apache.spark.sql.Column;
 import org.apache.spark.sql.Dataset;
@@ -21,13 +21,7 @@ import org.apache.spark.sql.Row;
 import org.apache.spark.sql.SparkSession;
 import org.apache.spark.sql.types.DataType;
 import org.apache.spark.sql.types.StructType;
-import phrasecensus.music.norm.Departure;
-import phrasecensus.music.norm.Departures;
-import phrasecensus.music.norm.Norm;
-import phrasecensus.music.norm.NormValue;
-import phrasecensus.music.norm.Norms;
-import phrasecensus.music.norm.QuantileInterval;
-import phrasecensus.music.norm.StudentValue;
+import phrasecensus.music.norm.RobustScale;
 import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
 import phrasecensus.tables.TableRow;
@@ -35,10 +29,10 @@ import phrasecensus.tables.TableSchema;
 import phrasecensus.tables.TableSchemas;
 
 /**
- * Builds the {@code norms} and {@code departures} tables from {@code solos} and {@code
- * solo_statistics}: the values of each statistic in each corpus group come together once, and where
- * they are, the norm is made and the students are held against it. Only the finished rows, which
- * are few, come to the driver.
+ * Builds the tables {@code norms}, {@code contrasts}, {@code departures} and {@code trends} from
+ * those of reading: all values of a statistic come together once, and where they are, norms are
+ * made, groups contrasted, and the students held against them. Only the finished rows, which are
+ * few, come to the driver.
  */
 final class NormsJob implements Serializable {
   private static final long serialVersionUID = 1L;
@@ -49,66 +43,112 @@ final class NormsJob implements Serializable {
   /** The group of solos whose column is empty. */
   static final String NO_VALUE = "(none)";
 
-  /** Percentile ranks closer to 50 than this are called the middle. */
-  private static final double MIDDLE = 5;
-
   private static final long SMALL_WORK_ROWS = 2_000_000;
 
   private final ArrayList<String> by;
   private final ArrayList<Student> students;
+  private final boolean withNorms;
 
   /**
    * @param by columns of table solos that make groups, beside the whole corpus
    * @param students whom to compare; may be empty
+   * @param withNorms true to make norms and contrasts too, false for the comparison alone
    */
-  NormsJob(List<String> by, List<Student> students) {
+  NormsJob(List<String> by, List<Student> students, boolean withNorms) {
     this.by = new ArrayList<>(by);
     this.students = new ArrayList<>(students);
+    this.withNorms = withNorms;
   }
 
   /**
    * The finished rows, without order.
    *
-   * @param norms rows of table norms
-   * @param departures rows of table departures, without their place in a ranking
+   * @param rows by table, without what depends on other statistics: adjusted p-values, places
+   * @param units middle and spread of the whole corpus in each compared statistic that has one
    */
-  record Result(List<TableRow> norms, List<TableRow> departures) {}
-
-  Result run(SparkSession spark, String tablesFolder, TableSchema solosSchema, long statisticRows) {
-    tune(spark, statisticRows);
-    Dataset<Row> solos =
-        table(spark, tablesFolder, solosSchema).where(col("role").equalTo(InputFile.CORPUS));
-    Dataset<Row> statistics =
-        table(spark, tablesFolder, TableSchemas.named("solo_statistics"))
-            .where(col("role").equalTo(InputFile.CORPUS))
-            .select("solo_id", "statistic", "value");
-    List<Column> groups = new ArrayList<>();
-    groups.add(struct(lit(ALL).as("by"), lit(ALL).as("value")));
-    for (String column : by) {
-      groups.add(
-          struct(
-              lit(column).as("by"), coalesce(col(quoted(column)), lit(NO_VALUE)).as("value")));
+  record Result(Map<String, List<TableRow>> rows, Map<String, RobustScale.Unit> units) {
+    List<TableRow> of(String table) {
+      return rows.getOrDefault(table, List.of());
     }
-    Dataset<Row> grouped =
-        solos
+  }
+
+  /**
+   * @param tablesFolder the folder with one folder a table
+   * @param rows rows of the tables of statistics, to choose how to work
+   */
+  Result run(SparkSession spark, String tablesFolder, TableSchema solosSchema, long rows) {
+    tune(spark, rows);
+    List<Column> groups = new ArrayList<>();
+    for (String column : by) {
+      groups.add(coalesce(col(quoted(column)), lit(NO_VALUE)));
+    }
+    Dataset<Row> values =
+        table(spark, tablesFolder, solosSchema)
+            .where(col("role").equalTo(InputFile.CORPUS))
             .select(
                 col("solo_id"),
                 col("performer"),
-                explode(array(groups.toArray(Column[]::new))).as("group"))
-            .join(statistics, "solo_id")
-            .groupBy(col("group.by"), col("group.value"), col("statistic"))
-            .agg(collect_list(struct(col("performer"), col("value"))).as("values"));
+                array(groups.toArray(Column[]::new)).cast("array<string>").as("groups"))
+            .join(
+                table(spark, tablesFolder, TableSchemas.named("solo_statistics"))
+                    .where(col("role").equalTo(InputFile.CORPUS))
+                    .select("solo_id", "statistic", "value"),
+                "solo_id")
+            .select(
+                col("statistic"),
+                lit(false).as("phrase"),
+                col("solo_id"),
+                col("performer"),
+                col("groups"),
+                col("value"));
+    if (students.stream().anyMatch(student -> student.scope().equals(Student.POOLED))) {
+      values = values.union(phrases(spark, tablesFolder));
+    }
+    Dataset<Row> grouped =
+        values
+            .groupBy("statistic")
+            .agg(
+                collect_list(
+                        struct(
+                            col("phrase"),
+                            col("solo_id"),
+                            col("performer"),
+                            col("groups"),
+                            col("value")))
+                    .as("values"));
     Broadcast<NormsJob> job =
-        org.apache.spark.api.java.JavaSparkContext.fromSparkContext(spark.sparkContext())
-            .broadcast(this);
-    FlatMapFunction<Row, Finished> finish = row -> job.value().finish(row).iterator();
-    List<TableRow> norms = new ArrayList<>();
-    List<TableRow> departures = new ArrayList<>();
-    for (Finished finished : grouped.toJavaRDD().flatMap(finish).collect()) {
-      (finished.table().equals("norms") ? norms : departures).add(finished.row());
+        JavaSparkContext.fromSparkContext(spark.sparkContext()).broadcast(this);
+    Function<Row, Finished> finish = row -> job.value().finish(row);
+    Map<String, List<TableRow>> finished = new TreeMap<>();
+    Map<String, RobustScale.Unit> units = new TreeMap<>();
+    for (Finished each : grouped.toJavaRDD().map(finish).collect()) {
+      for (PlainRow row : each.rows()) {
+        finished.computeIfAbsent(row.table(), table -> new ArrayList<>()).add(row.row());
+      }
+      if (each.median() != null) {
+        units.put(each.statistic(), new RobustScale.Unit(each.median(), each.spread()));
+      }
     }
     job.destroy();
-    return new Result(norms, departures);
+    return new Result(finished, units);
+  }
+
+  /** Values of phrases, of corpus and students, in the statistics that are compared. */
+  private static Dataset<Row> phrases(SparkSession spark, String tablesFolder) {
+    Object[] compared =
+        StatisticsCatalogue.builtIn().ofLevel("phrase").stream()
+            .filter(StatisticDefinition::compared)
+            .map(StatisticDefinition::key)
+            .toArray();
+    return table(spark, tablesFolder, TableSchemas.named("phrase_statistics"))
+        .where(col("statistic").isin(compared).and(col("value").isNotNull()))
+        .select(
+            col("statistic"),
+            lit(true).as("phrase"),
+            col("solo_id"),
+            lit("").as("performer"),
+            array().cast("array<string>").as("groups"),
+            col("value"));
   }
 
   /**
@@ -126,21 +166,31 @@ final class NormsJob implements Serializable {
     return "`" + column.replace("`", "``") + "`";
   }
 
-  private static Dataset<Row> table(SparkSession spark, String folder, TableSchema schema) {
+  static Dataset<Row> table(SparkSession spark, String folder, TableSchema schema) {
     return spark
         .read()
         .schema((StructType) DataType.fromJson(schema.sparkJson()))
         .parquet(folder + "/" + schema.table());
   }
 
-  /** A finished row on its way to the driver: a table's row as plain values. */
-  private record Finished(String table, ArrayList<Object> values) implements Serializable {
-    static Finished of(TableRow row) {
+  /**
+   * What became of one statistic, on its way to the driver.
+   *
+   * @param median of the whole corpus; null where the statistic is not compared or has no spread
+   * @param spread of the whole corpus; null with {@code median}
+   */
+  private record Finished(
+      String statistic, ArrayList<PlainRow> rows, Double median, Double spread)
+      implements Serializable {}
+
+  /** A table's row as plain values. */
+  private record PlainRow(String table, ArrayList<Object> values) implements Serializable {
+    static PlainRow of(TableRow row) {
       ArrayList<Object> values = new ArrayList<>();
       for (int i = 0; i < row.schema().columns().size(); i++) {
         values.add(row.value(i));
       }
-      return new Finished(row.schema().table(), values);
+      return new PlainRow(row.schema().table(), values);
     }
 
     TableRow row() {
@@ -153,135 +203,64 @@ final class NormsJob implements Serializable {
     }
   }
 
-  private List<Finished> finish(Row group) {
-    String groupBy = group.getString(0);
-    String groupValue = group.getString(1);
-    String statistic = group.getString(2);
-    List<NormValue> values = new ArrayList<>();
-    for (Row each : group.<Row>getList(3)) {
-      values.add(new NormValue(each.getString(0), each.isNullAt(1) ? null : each.getDouble(1)));
+  private Finished finish(Row row) {
+    StatisticValues values = StatisticValues.of(row, by);
+    String statistic = values.definition().key();
+    boolean compared = values.definition().compared();
+    CorpusGroup whole = values.whole();
+    List<TableRow> rows = new ArrayList<>(ofGroup(values, whole));
+    for (List<CorpusGroup> groups : values.groups().values()) {
+      for (CorpusGroup group : groups) {
+        rows.addAll(ofGroup(values, group));
+      }
+      if (withNorms && compared) {
+        rows.addAll(ContrastRows.of(values.definition(), groups));
+      }
     }
-    Norm norm = Norms.of(values);
-    List<Finished> finished = new ArrayList<>();
-    finished.add(Finished.of(normRow(groupBy, groupValue, statistic, norm)));
-    StatisticDefinition definition =
-        StatisticsCatalogue.builtIn()
-            .named(statistic)
-            .orElseThrow(() -> new IllegalStateException("Unknown statistic: " + statistic));
-    if (definition.compared()) {
+    RobustScale.Unit unit = null;
+    if (compared) {
+      for (List<Student> solos : solosByStudent().values()) {
+        rows.add(TrendRows.of(values.definition(), whole, solos));
+      }
+      unit = RobustScale.Unit.of(whole.norm().sample()).orElse(null);
+    }
+    ArrayList<PlainRow> plain = new ArrayList<>();
+    rows.forEach(each -> plain.add(PlainRow.of(each)));
+    return new Finished(
+        statistic, plain, unit == null ? null : unit.median(), unit == null ? null : unit.spread());
+  }
+
+  private List<TableRow> ofGroup(StatisticValues values, CorpusGroup group) {
+    List<TableRow> rows = new ArrayList<>();
+    if (withNorms) {
+      rows.add(NormRows.of(values.definition().key(), group));
+    }
+    if (values.definition().compared()) {
+      Map<String, List<Student>> solos = solosByStudent();
       for (Student student : students) {
-        if (groupBy.equals(ALL) || groupValue.equals(student.columns().get(groupBy))) {
-          finished.add(
-              Finished.of(departureRow(groupBy, groupValue, definition, norm, student)));
+        if (group.by().equals(ALL)
+            || group.value().equals(student.columns().get(group.by()))) {
+          rows.add(
+              DepartureRows.of(
+                  values,
+                  group,
+                  student,
+                  student.scope().equals(Student.POOLED)
+                      ? solos.get(student.student())
+                      : List.of(student)));
         }
       }
     }
-    return finished;
+    return rows;
   }
 
-  private static TableRow normRow(
-      String groupBy, String groupValue, String statistic, Norm norm) {
-    TableRow.Builder row =
-        TableRow.of(TableSchemas.named("norms"))
-            .set("group_by", groupBy)
-            .set("group_value", groupValue)
-            .set("statistic", statistic)
-            .set("n", norm.n())
-            .set("undefined", norm.undefinedCount())
-            .set("players", norm.playerCount())
-            .set("shown", shown(norm))
-            .set("dominated_by", norm.dominantPlayer())
-            .set("minimum", norm.min())
-            .set("p05", norm.p05())
-            .set("p10", norm.p10())
-            .set("p25", norm.p25())
-            .set("p50", norm.p50())
-            .set("p75", norm.p75())
-            .set("p90", norm.p90())
-            .set("p95", norm.p95())
-            .set("maximum", norm.max())
-            .set("mean", norm.mean())
-            .set("median_absolute_deviation", norm.medianAbsoluteDeviation());
-    Map<String, Double> intervals = new LinkedHashMap<>();
-    intervals.put("p25", 0.25);
-    intervals.put("p50", 0.5);
-    intervals.put("p75", 0.75);
-    intervals.forEach(
-        (name, probability) -> {
-          QuantileInterval interval = norm.interval(probability).orElse(null);
-          row.set(name + "_low", interval == null ? null : interval.lower());
-          row.set(name + "_high", interval == null ? null : interval.upper());
-        });
-    return row.build();
-  }
-
-  private static String shown(Norm norm) {
-    return switch (norm.level()) {
-      case LIST_ONLY -> "list";
-      case MEDIAN -> "median";
-      case QUARTILES -> "quartiles";
-      case DECILES -> "deciles";
-      case FULL -> "full";
-    };
-  }
-
-  private static TableRow departureRow(
-      String groupBy,
-      String groupValue,
-      StatisticDefinition definition,
-      Norm norm,
-      Student student) {
-    Double value = student.values().get(definition.key());
-    Departure departure =
-        Departures.of(
-            new StudentValue(
-                definition.key(), definition.facet(), value, student.phrases(), norm));
-    return TableRow.of(TableSchemas.named("departures"))
-        .set("student", student.student())
-        .set("scope", student.scope())
-        .set("solo_id", student.soloId())
-        .set("date", student.date())
-        .set("group_by", groupBy)
-        .set("group_value", groupValue)
-        .set("statistic", definition.key())
-        .set("facet", definition.facet())
-        .set("value", value)
-        .set("n", student.counts().getOrDefault(definition.key(), 0))
-        .set("norm_n", norm.n())
-        .set("percentile_rank", departure.rank() == null ? null : departure.rank().percent())
-        .set("position", position(departure, definition))
-        .set("verdict", verdict(departure))
-        .set("departure", signed(departure))
-        .set("strength", departure.discounted())
-        .build();
-  }
-
-  private static String position(Departure departure, StatisticDefinition definition) {
-    if (departure.rank() == null) {
-      return departure.student().value() == null
-          ? "not defined for this solo"
-          : "no solo of the group has a value";
+  private Map<String, List<Student>> solosByStudent() {
+    Map<String, List<Student>> solos = new TreeMap<>();
+    for (Student student : students) {
+      if (student.scope().equals(Student.SOLO)) {
+        solos.computeIfAbsent(student.student(), name -> new ArrayList<>()).add(student);
+      }
     }
-    double percent = departure.rank().percent();
-    return Math.abs(percent - 50) < MIDDLE
-        ? "about in the middle of " + departure.rank().n() + " solos"
-        : departure.rank().words(definition.higher(), definition.lower(), "solos");
-  }
-
-  private static String verdict(Departure departure) {
-    return switch (departure.verdict()) {
-      case INSIDE_BAND -> "inside";
-      case BELOW -> "below";
-      case ABOVE -> "above";
-      case TOO_LITTLE -> "too-little";
-      case NO_NORM -> "no-norm";
-    };
-  }
-
-  private static Double signed(Departure departure) {
-    Double size = departure.size();
-    return size == null
-        ? null
-        : (Double) (departure.verdict() == phrasecensus.music.norm.Verdict.BELOW ? -size : size);
+    return solos;
   }
 }

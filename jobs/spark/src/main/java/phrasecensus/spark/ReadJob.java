@@ -16,8 +16,6 @@ import org.apache.hadoop.security.AccessControlException;
 import org.apache.spark.api.java.JavaSparkContext;
 import org.apache.spark.broadcast.Broadcast;
 import org.apache.spark.util.SerializableConfiguration;
-import phrasecensus.readers.Limit;
-import phrasecensus.readers.ReadSettings;
 import phrasecensus.spark.parquet.RowDigest;
 import phrasecensus.spark.parquet.TableFile;
 import phrasecensus.spark.rows.FileRows;
@@ -120,7 +118,7 @@ final class ReadJob implements Serializable {
   }
 
   private FileRows.Result read(InputFile file, FileRows reading, Configuration configuration) {
-    long limit = ReadSettings.defaults().limit(Limit.FILE_SIZE);
+    long limit = reading.largestFile();
     if (file.bytes() > limit) {
       return reading.unreadable(
           file.role(),

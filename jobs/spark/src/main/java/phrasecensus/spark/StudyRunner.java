@@ -19,6 +19,7 @@ import phrasecensus.music.phrase.PhraseRules;
 import phrasecensus.spark.parquet.ParquetTables;
 import phrasecensus.spark.parquet.RowDigest;
 import phrasecensus.spark.parquet.TableFile;
+import phrasecensus.spark.rows.FileRows;
 import phrasecensus.spark.rows.MetadataColumns;
 import phrasecensus.tables.Column;
 import phrasecensus.tables.ColumnType;
@@ -38,6 +39,12 @@ import phrasecensus.tables.TableSchemas;
 public final class StudyRunner {
   private static final List<String> NOT_GROUPING =
       List.of("solo_id", "role", "file", "part_reason", "chord_source");
+
+  /** Tables that depend on the corpus alone: a comparison leaves them as they are. */
+  private static final List<String> OF_NORMS = List.of("norms", "contrasts");
+
+  private static final List<String> OF_COMPARISON =
+      TableSchemas.OF_STUDY.stream().filter(table -> !OF_NORMS.contains(table)).toList();
 
   private final StudySession session;
   private final Configuration configuration;
@@ -103,7 +110,7 @@ public final class StudyRunner {
     }
     TableSchema solosSchema = inputs.solosSchema();
     checkGroups(study.by(), solosSchema);
-    StudySettings settings = study.settings();
+    StudySettings settings = withChangedLimits(study.settings());
     Map<String, String> numbers = numbers(settings);
 
     progress.accept("Reading " + inputs.files.size() + " files");
@@ -133,7 +140,9 @@ public final class StudyRunner {
           new Manifest(
               Program.nameAndVersion(),
               new Manifest.Study(study.name(), study.title(), study.description()),
-              settings.recorded(numbers),
+              withNorms
+                  ? Resampling.recorded(settings.recorded(numbers))
+                  : settings.recorded(numbers),
               study.by(),
               new Manifest.Report(study.excerpts(), study.pseudonyms()),
               inputs.metadataFiles,
@@ -157,15 +166,27 @@ public final class StudyRunner {
 
   /** Makes the comparison anew; the norms stay as they are. */
   public void compare(StudyFolder folder) {
-    Manifest manifest = folder.manifest();
-    if (!manifest.tables().containsKey("norms")) {
-      throw new InputException(
-          "Cannot compare in "
-              + folder.location()
-              + ": the study has no norms yet. Run 'phrase-census norms' on it first.");
-    }
+    Manifest manifest = manifestWithNorms(folder);
     TableSchema solosSchema = folder.source().schema("solos");
-    remake(folder, manifest, manifest.by(), solosSchema, List.of("departures"));
+    remake(folder, manifest, manifest.by(), solosSchema, OF_COMPARISON);
+  }
+
+  /** Refuses a study without norms, or with norms of another version of the program. */
+  private static Manifest manifestWithNorms(StudyFolder folder) {
+    Manifest manifest = folder.manifest();
+    for (String table : OF_NORMS) {
+      Manifest.Table written = manifest.tables().get(table);
+      if (written == null || written.version() != TableSchemas.named(table).version()) {
+        throw new InputException(
+            "Cannot compare in "
+                + folder.location()
+                + (manifest.tables().containsKey("norms")
+                    ? ": its norms were made by another version of the program. Run"
+                        + " 'phrase-census norms' on it first."
+                    : ": the study has no norms yet. Run 'phrase-census norms' on it first."));
+      }
+    }
+    return manifest;
   }
 
   /**
@@ -173,13 +194,7 @@ public final class StudyRunner {
    * the study, and compares them with the norms as they are.
    */
   public Outcome compareWith(StudyFolder folder, String studentsFolder) {
-    Manifest manifest = folder.manifest();
-    if (!manifest.tables().containsKey("norms")) {
-      throw new InputException(
-          "Cannot compare in "
-              + folder.location()
-              + ": the study has no norms yet. Run 'phrase-census norms' on it first.");
-    }
+    Manifest manifest = manifestWithNorms(folder);
     List<String> remarks = new ArrayList<>();
     Inputs inputs = new Inputs(remarks);
     inputs.add(
@@ -197,13 +212,15 @@ public final class StudyRunner {
         .filter(name -> !TableSchemas.named("solos").has(name))
         .forEach(columns::add);
     TableSchema solosSchema = TableSchemas.named("solos").withMetadata(columns);
-    StudySettings settings = StudySettings.of(manifest.settings());
+    StudySettings settings = withChangedLimits(StudySettings.of(manifest.settings()));
     progress.accept("Reading " + inputs.files.size() + " files");
     try {
       for (String table : TableSchemas.OF_READING) {
         folder.keep(table, InputFile.CORPUS);
       }
-      folder.keep("norms", "");
+      for (String table : OF_NORMS) {
+        folder.keep(table, "");
+      }
       List<BucketResult> results =
           new ReadJob(settings, solosSchema, inputs.metadata, folder.nextTables().toString())
               .run(session.context(), ReadPlan.of(inputs.files));
@@ -217,7 +234,9 @@ public final class StudyRunner {
             new Manifest.Table(
                 TableSchemas.named(table).version(), digest.rows(), digest.hex()));
       }
-      tables.put("norms", manifest.tables().get("norms"));
+      for (String table : OF_NORMS) {
+        tables.put(table, manifest.tables().get(table));
+      }
       addNorms(manifest.by(), solosSchema, folder, tables, false);
       List<Manifest.Input> all = new ArrayList<>();
       manifest.inputs().stream()
@@ -233,7 +252,7 @@ public final class StudyRunner {
           new Manifest(
               Program.nameAndVersion(),
               manifest.study(),
-              manifest.settings(),
+              Resampling.recorded(manifest.settings()),
               manifest.by(),
               manifest.report(),
               metadataFiles,
@@ -265,7 +284,7 @@ public final class StudyRunner {
           new Manifest(
               Program.nameAndVersion(),
               manifest.study(),
-              manifest.settings(),
+              Resampling.recorded(manifest.settings()),
               by,
               manifest.report(),
               manifest.metadata(),
@@ -289,18 +308,27 @@ public final class StudyRunner {
     String next = folder.nextTables().toString();
     List<Student> students =
         Students.in(new ParquetTables(folder.nextTables(), configuration));
+    long rows = tables.get("solo_statistics").rows() + tables.get("phrase_statistics").rows();
     NormsJob.Result result =
-        new NormsJob(by.stream().map(MetadataColumns::inSolos).toList(), students)
-            .run(
-                session.spark(),
-                next,
-                solosSchema,
-                tables.get("solo_statistics").rows());
+        new NormsJob(by.stream().map(MetadataColumns::inSolos).toList(), students, withNorms)
+            .run(session.spark(), next, solosSchema, rows);
     if (withNorms) {
-      tables.put("norms", write(next, "norms", result.norms()));
+      tables.put("norms", write(next, "norms", result.of("norms")));
+      tables.put(
+          "contrasts",
+          write(
+              next,
+              "contrasts",
+              AdjustedPValues.of(
+                  result.of("contrasts"), List.of("group_by", "first_group", "second_group"))));
     }
-    tables.put(
-        "departures", write(next, "departures", DepartureRanking.ranked(result.departures())));
+    List<TableRow> departures =
+        AdjustedPValues.of(result.of("departures"), DepartureRanking.LIST_COLUMNS);
+    tables.put("departures", write(next, "departures", DepartureRanking.ranked(departures)));
+    tables.put("trends", write(next, "trends", result.of("trends")));
+    List<TableRow> neighbours =
+        new NeighboursJob(result.units(), students).run(session.spark(), next, solosSchema);
+    tables.put("neighbours", write(next, "neighbours", neighbours));
   }
 
   private Manifest.Table write(String folder, String table, List<TableRow> rows)
@@ -336,6 +364,19 @@ public final class StudyRunner {
   private static Map<String, String> numbers(StudySettings settings) {
     try {
       return PhraseRules.rule(settings.phraseRule(), settings.phraseRuleSettings()).settings();
+    } catch (IllegalArgumentException e) {
+      throw new InputException(e.getMessage() + ".", e);
+    }
+  }
+
+  /** The same settings with the limits that differ from the reader's defaults. */
+  private static StudySettings withChangedLimits(StudySettings settings) {
+    try {
+      Map<String, String> limits = new TreeMap<>();
+      FileRows.readSettings(settings)
+          .changedLimits()
+          .forEach((limit, value) -> limits.put(limit.key(), Long.toString(value)));
+      return settings.limitedBy(limits);
     } catch (IllegalArgumentException e) {
       throw new InputException(e.getMessage() + ".", e);
     }

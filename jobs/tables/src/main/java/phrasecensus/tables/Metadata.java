@@ -260,7 +260,7 @@ public final class Metadata implements Serializable {
     return row == null ? Map.of() : java.util.Collections.unmodifiableMap(row);
   }
 
-  private static String withoutExtension(String file) {
+  static String withoutExtension(String file) {
     return file.replaceAll("\\.(musicxml|xml|mxl)$", "");
   }
 

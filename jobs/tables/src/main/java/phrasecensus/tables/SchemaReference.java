@@ -21,6 +21,11 @@ public final class SchemaReference {
         When a schema changes, its `version` goes up and a line here says what was added, renamed or
         given another meaning. All are at their first version, but where said.
 
+        - `norms` 2: added `mean_low`, `mean_high`, `design_effect`.
+        - `departures` 2: added `p_value`, `p_adjusted`, `tests`, `cliffs_delta`, `delta_low`,
+          `delta_high`, `shift`, `shift_low`, `shift_high`, `wasserstein`; in `place` a facet goes first
+          only with a strength of at least 0.5.
+
         ## Tables
         """);
     for (TableSchema schema : TableSchemas.all()) {

@@ -65,7 +65,7 @@ public record StudyDefinition(
           "report");
   private static final List<String> METADATA_KEYS = List.of("file", "key");
   private static final List<String> SETTING_KEYS =
-      List.of("phrase-rule", "phrase-rule-settings", "anticipation", "as-played", "part");
+      List.of("phrase-rule", "phrase-rule-settings", "anticipation", "as-played", "part", "limits");
   private static final List<String> REPORT_KEYS = List.of("excerpts", "pseudonyms");
 
   public StudyDefinition {
@@ -148,104 +148,48 @@ public record StudyDefinition(
 
   /** The same study with other metadata of the corpus. */
   public StudyDefinition describedBy(MetadataDefinition other) {
-    return new StudyDefinition(
-        name,
-        title,
-        description,
-        corpus,
-        students,
-        other,
-        studentMetadata,
-        by,
-        settings,
-        into,
-        excerpts,
-        pseudonyms);
+    return with(students, other, by, settings, into);
   }
 
   /** The same study with other groups. */
   public StudyDefinition groupedBy(List<String> columns) {
-    return new StudyDefinition(
-        name,
-        title,
-        description,
-        corpus,
-        students,
-        metadata,
-        studentMetadata,
-        columns,
-        settings,
-        into,
-        excerpts,
-        pseudonyms);
+    return with(students, metadata, columns, settings, into);
   }
 
   /** The same study written to another folder. */
   public StudyDefinition writtenInto(String folder) {
-    return new StudyDefinition(
-        name,
-        title,
-        description,
-        corpus,
-        students,
-        metadata,
-        studentMetadata,
-        by,
-        settings,
-        folder,
-        excerpts,
-        pseudonyms);
+    return with(students, metadata, by, settings, folder);
   }
 
   /** The same study with a students' folder. */
   public StudyDefinition comparing(String studentsFolder) {
-    return new StudyDefinition(
-        name,
-        title,
-        description,
-        corpus,
-        studentsFolder,
-        metadata,
-        studentMetadata,
-        by,
-        settings,
-        into,
-        excerpts,
-        pseudonyms);
+    return with(studentsFolder, metadata, by, settings, into);
   }
 
   /** The same study with other settings of reading. */
   public StudyDefinition readWith(StudySettings other) {
-    return new StudyDefinition(
-        name,
-        title,
-        description,
-        corpus,
-        students,
-        metadata,
-        studentMetadata,
-        by,
-        other,
-        into,
-        excerpts,
-        pseudonyms);
+    return with(students, metadata, by, other, into);
   }
 
-  /** The same study with other switches of the report. */
-  public StudyDefinition reported(boolean withExcerpts, boolean withPseudonyms) {
+  private StudyDefinition with(
+      String otherStudents,
+      MetadataDefinition otherMetadata,
+      List<String> otherColumns,
+      StudySettings otherSettings,
+      String otherFolder) {
     return new StudyDefinition(
         name,
         title,
         description,
         corpus,
-        students,
-        metadata,
+        otherStudents,
+        otherMetadata,
         studentMetadata,
-        by,
-        settings,
-        into,
-        withExcerpts,
-        withPseudonyms);
+        otherColumns,
+        otherSettings,
+        otherFolder,
+        excerpts,
+        pseudonyms);
   }
 
   private record Reading(Path file) {
@@ -262,12 +206,6 @@ public record StudyDefinition(
       JsonNode settings = map(root, "settings", SETTING_KEYS);
       JsonNode report = map(root, "report", REPORT_KEYS);
       StudySettings defaults = StudySettings.defaults();
-      Map<String, String> ruleSettings = new LinkedHashMap<>();
-      JsonNode ruleNode = settings.path("phrase-rule-settings");
-      if (!ruleNode.isMissingNode() && !ruleNode.isObject()) {
-        throw unusable("'phrase-rule-settings' must hold 'name: value' lines.");
-      }
-      ruleNode.properties().forEach(e -> ruleSettings.put(e.getKey(), e.getValue().asText()));
       return new StudyDefinition(
           name,
           text(root, "title", name),
@@ -279,10 +217,11 @@ public record StudyDefinition(
           columns(root),
           new StudySettings(
               text(settings, "phrase-rule", defaults.phraseRule()),
-              ruleSettings,
+              values(settings, "phrase-rule-settings"),
               flag(settings, "anticipation", defaults.anticipation()),
               flag(settings, "as-played", defaults.asPlayed()),
-              text(settings, "part", defaults.part())),
+              text(settings, "part", defaults.part()),
+              values(settings, "limits")),
           location(text(root, "into", name + "-study")),
           flag(report, "excerpts", true),
           flag(report, "pseudonyms", false));
@@ -320,6 +259,20 @@ public record StudyDefinition(
       }
       allow(node, key, keys);
       return node;
+    }
+
+    /** Names and values of the reader's or a rule's own choosing, as written. */
+    private Map<String, String> values(JsonNode settings, String key) {
+      JsonNode node = settings.path(key);
+      Map<String, String> values = new LinkedHashMap<>();
+      if (node.isMissingNode() || node.isNull()) {
+        return values;
+      }
+      if (!node.isObject() || node.properties().stream().anyMatch(e -> !e.getValue().isValueNode())) {
+        throw unusable("'" + key + "' must hold 'name: value' lines.");
+      }
+      node.properties().forEach(each -> values.put(each.getKey(), each.getValue().asText()));
+      return values;
     }
 
     private String text(JsonNode node, String key, String otherwise) {

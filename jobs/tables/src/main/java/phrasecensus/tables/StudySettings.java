@@ -15,27 +15,41 @@ import java.util.TreeMap;
  *     chord by that chord
  * @param asPlayed true to unfold repeats and jumps; false to read every bar once, as written
  * @param part id or name of the part that is the solo; empty to choose by rule
+ * @param limits bounds on what one file may ask of the reader, by name, where they differ from the
+ *     reader's defaults; the reader knows the names and says which values it takes
  */
 public record StudySettings(
     String phraseRule,
     Map<String, String> phraseRuleSettings,
     boolean anticipation,
     boolean asPlayed,
-    String part)
+    String part,
+    Map<String, String> limits)
     implements Serializable {
 
   /** The rule used when a study names none. */
   public static final String DEFAULT_PHRASE_RULE = "silence";
 
   private static final String NUMBER_PREFIX = "phrase-rule.";
+  private static final String LIMIT_PREFIX = "limit.";
 
   public StudySettings {
     phraseRuleSettings = Collections.unmodifiableMap(new TreeMap<>(phraseRuleSettings));
+    limits = Collections.unmodifiableMap(new TreeMap<>(limits));
   }
 
-  /** Silence rule, anticipations judged by the next chord, as written, part chosen by rule. */
+  /**
+   * Silence rule, anticipations judged by the next chord, as written, part chosen by rule, limits
+   * at their defaults.
+   */
   public static StudySettings defaults() {
-    return new StudySettings(DEFAULT_PHRASE_RULE, Map.of(), true, false, "");
+    return new StudySettings(DEFAULT_PHRASE_RULE, Map.of(), true, false, "", Map.of());
+  }
+
+  /** The same settings with other limits. */
+  public StudySettings limitedBy(Map<String, String> other) {
+    return new StudySettings(
+        phraseRule, phraseRuleSettings, anticipation, asPlayed, part, other);
   }
 
   /**
@@ -50,23 +64,29 @@ public record StudySettings(
     recorded.put("anticipation", Boolean.toString(anticipation));
     recorded.put("as-played", Boolean.toString(asPlayed));
     recorded.put("part", part);
+    limits.forEach((name, value) -> recorded.put(LIMIT_PREFIX + name, value));
     return recorded;
   }
 
   /** The settings that {@link #recorded} wrote down. */
   public static StudySettings of(Map<String, String> recorded) {
-    Map<String, String> numbers = new TreeMap<>();
-    recorded.forEach(
-        (name, value) -> {
-          if (name.startsWith(NUMBER_PREFIX)) {
-            numbers.put(name.substring(NUMBER_PREFIX.length()), value);
-          }
-        });
     return new StudySettings(
         recorded.getOrDefault("phrase-rule", DEFAULT_PHRASE_RULE),
-        numbers,
+        named(recorded, NUMBER_PREFIX),
         Boolean.parseBoolean(recorded.getOrDefault("anticipation", "true")),
         Boolean.parseBoolean(recorded.getOrDefault("as-played", "false")),
-        recorded.getOrDefault("part", ""));
+        recorded.getOrDefault("part", ""),
+        named(recorded, LIMIT_PREFIX));
+  }
+
+  private static Map<String, String> named(Map<String, String> recorded, String prefix) {
+    Map<String, String> named = new TreeMap<>();
+    recorded.forEach(
+        (name, value) -> {
+          if (name.startsWith(prefix)) {
+            named.put(name.substring(prefix.length()), value);
+          }
+        });
+    return named;
   }
 }

@@ -21,6 +21,13 @@ public final class TableRow {
     return new Builder(schema);
   }
 
+  /** Starts a row of the same table with the values of another. */
+  public static Builder copyOf(TableRow row) {
+    Builder copy = new Builder(row.schema);
+    System.arraycopy(row.values, 0, copy.values, 0, row.values.length);
+    return copy;
+  }
+
   public TableSchema schema() {
     return schema;
   }

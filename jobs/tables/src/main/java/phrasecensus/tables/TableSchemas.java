@@ -25,7 +25,8 @@ public final class TableSchemas {
           "solo_statistics");
 
   /** Tables made of other tables. */
-  public static final List<String> OF_STUDY = List.of("norms", "departures");
+  public static final List<String> OF_STUDY = 
+      List.of("norms", "contrasts", "departures", "trends", "neighbours");
 
   private static final Map<String, TableSchema> SCHEMAS = load();
 

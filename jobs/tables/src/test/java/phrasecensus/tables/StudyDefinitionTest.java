@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
@@ -48,6 +49,7 @@ class StudyDefinitionTest {
                   phrase-rule-settings: {minimum-beats: 3/4}
                   anticipation: false
                   as-played: true
+                  limits: {file-size: 1000000}
                 report: {pseudonyms: true}
                 """));
 
@@ -57,6 +59,7 @@ class StudyDefinitionTest {
     assertThat(study.settings().phraseRuleSettings()).containsEntry("minimum-beats", "3/4");
     assertThat(study.settings().anticipation()).isFalse();
     assertThat(study.settings().asPlayed()).isTrue();
+    assertThat(study.settings().limits()).containsExactly(Map.entry("file-size", "1000000"));
     assertThat(study.pseudonyms()).isTrue();
   }
 
@@ -107,5 +110,39 @@ class StudyDefinitionTest {
             "Cannot use the study file "
                 + file
                 + ": it names no corpus. Add a line 'corpus: FOLDER'.");
+  }
+
+  @Test
+  void limitsAreNamesWithValues() throws IOException {
+    Path file = file("corpus: solos\nsettings: {limits: [file-size]}\n");
+
+    assertThatThrownBy(() -> StudyDefinition.read(file))
+        .hasMessage(
+            "Cannot use the study file "
+                + file
+                + ": 'limits' must hold 'name: value' lines.");
+  }
+
+  @Test
+  void recordedSettingsAreReadBack() {
+    StudySettings settings =
+        new StudySettings(
+            "silence",
+            Map.of("minimum-beats", "1"),
+            false,
+            true,
+            "P2",
+            Map.of("reading-time", "5000"));
+
+    Map<String, String> recorded = settings.recorded(settings.phraseRuleSettings());
+
+    assertThat(recorded).containsEntry("limit.reading-time", "5000");
+    assertThat(StudySettings.of(recorded)).isEqualTo(settings);
+  }
+
+  @Test
+  void limitsAtTheirDefaultsAreNotRecorded() {
+    assertThat(StudySettings.defaults().recorded(Map.of()).keySet())
+        .noneMatch(name -> name.startsWith("limit."));
   }
 }

@@ -90,4 +90,21 @@ class TableSchemasTest {
         .isInstanceOf(IllegalArgumentException.class)
         .hasMessage("Invalid value for solo_statistics.value: NaN");
   }
+
+  @Test
+  void aCopiedRowHasTheSameValuesButForThoseSetAnew() {
+    TableRow row =
+        TableRow.of(TableSchemas.named("solo_statistics"))
+            .set("solo_id", "corpus/a")
+            .set("role", "corpus")
+            .set("file", "a")
+            .set("statistic", "notes_per_bar")
+            .set("value", 4.5)
+            .set("n", 12)
+            .build();
+
+    assertThat(TableRow.copyOf(row).build()).isEqualTo(row);
+    assertThat(TableRow.copyOf(row).set("n", 13).build().integer("n")).isEqualTo(13);
+    assertThat(row.integer("n")).isEqualTo(12);
+  }
 }

@@ -203,6 +203,71 @@ public final class ClusterBootstrap {
         : Optional.empty();
   }
 
+  /**
+   * The usual interval of the mean over solos: what {@link #interval} gives for {@link
+   * ResampledStatistic#mean}, but for rounding. Where whole players are drawn their sums are enough,
+   * and nothing is left out in turn, so the cost is replicates times players, or times solos where
+   * solos are drawn.
+   *
+   * @param soloValues one for each solo in the order of the clusters; NaN where undefined
+   * @throws IllegalArgumentException if there are several groups or another number of values
+   */
+  public Optional<Interval> meanInterval(double[] soloValues) {
+    if (groups.size() != 1 || soloValues.length != size) {
+      throw new IllegalArgumentException(
+          "Cannot give the interval of a mean: "
+              + soloValues.length
+              + " values for "
+              + size
+              + " solos in "
+              + groups.size()
+              + " groups");
+    }
+    if (size < LEAST_SOLOS) {
+      return Optional.empty();
+    }
+    List<int[]> players = groups.get(0);
+    int drawn = players.size();
+    double[] sums = new double[drawn];
+    int[] counts = new int[drawn];
+    for (int player = 0; player < drawn; player++) {
+      for (int solo : players.get(player)) {
+        if (!Double.isNaN(soloValues[solo])) {
+          sums[player] += soloValues[solo];
+          counts[player]++;
+        }
+      }
+    }
+    ResampledStatistic mean = ResampledStatistic.mean(soloValues);
+    double[] replicates = new double[USUAL_REPLICATES];
+    for (int replicate = 0; replicate < replicates.length; replicate++) {
+      if (draw == Draw.PLAYERS) {
+        CounterRandom random = CounterRandom.of(seed, replicate, 0);
+        double sum = 0;
+        long count = 0;
+        for (int i = 0; i < drawn; i++) {
+          int player = drawn == 1 ? 0 : random.index(drawn);
+          sum += sums[player];
+          count += counts[player];
+        }
+        replicates[replicate] = sum / count;
+      } else {
+        replicates[replicate] = mean.of(weights(replicate));
+      }
+    }
+    double[] defined =
+        Arrays.stream(replicates).filter(value -> !Double.isNaN(value)).toArray();
+    int[] once = new int[size];
+    Arrays.fill(once, 1);
+    return new BootstrapDistribution(
+            mean.of(once),
+            Sample.of(defined),
+            replicates.length - defined.length,
+            Double.NaN,
+            draw == Draw.SOLOS ? size : drawn)
+        .expandedPercentile(Interval.USUAL_CONFIDENCE);
+  }
+
   private BootstrapDistribution distribution(ResampledStatistic statistic, double[] values) {
     int[] once = new int[size];
     Arrays.fill(once, 1);

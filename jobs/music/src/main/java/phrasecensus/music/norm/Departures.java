@@ -5,6 +5,7 @@ import java.util.Comparator;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Set;
+import java.util.function.Function;
 
 /**
  * Holds a student's values against norms and puts the departures in an order to work on.
@@ -18,17 +19,19 @@ import java.util.Set;
  * simple to state.
  *
  * <p>In the ranking each facet has its greatest departure first, so that several statistics that
- * move together (the shares of note values do) do not fill the top; then come the others. No sum
- * over statistics and no grade is made.
+ * move together (the shares of note values do) do not fill the top; then come the others. A facet
+ * goes before the others only with a departure of half a robust standard deviation at least: a weak
+ * one must not stand before strong ones. No sum over statistics and no grade is made.
  */
 public final class Departures {
   /** k of the reliability: the number of phrases that make a value half reliable. */
   public static final double HALF_RELIABLE_N = 5;
 
-  private static final Comparator<Departure> GREATEST_FIRST =
-      Comparator.comparing(
-              Departure::discounted, Comparator.nullsLast(Comparator.<Double>reverseOrder()))
-          .thenComparing(Departure::key);
+  /**
+   * A facet's greatest departure goes before stronger ones of other facets only from this strength
+   * on, in robust standard deviations.
+   */
+  public static final double LEAST_FIRST_OF_FACET = 0.5;
 
   private Departures() {}
 
@@ -70,21 +73,46 @@ public final class Departures {
   }
 
   /**
-   * The departures outside the band, the most telling first: of each facet the one of greatest
-   * discounted size, these in order of size; then all others in order of size. Equal sizes go by
-   * key. Departures from a group without spread have no size and come after those that have one.
+   * The departures outside the band, the most telling first, by {@link #ranked(List, Function,
+   * Function, Function)} with the discounted size as strength.
    */
   public static List<Departure> ranked(List<Departure> departures) {
-    List<Departure> bySize =
+    return ranked(
+        departures.stream().filter(each -> each.verdict().isOutside()).toList(),
+        Departure::facet,
+        Departure::discounted,
+        Departure::key);
+  }
+
+  /**
+   * The order in which departures are worth a look: of each facet the strongest, if its strength is
+   * at least {@link #LEAST_FIRST_OF_FACET}, these in order of strength; then all others in order of
+   * strength. Equal strengths go by key. Those without a strength, from a group without spread, come
+   * last.
+   *
+   * @param facet of a departure, never null
+   * @param strength discounted size in robust standard deviations; null when there is none
+   * @param key different for each, never null
+   */
+  public static <T> List<T> ranked(
+      List<T> departures,
+      Function<T, String> facet,
+      Function<T, Double> strength,
+      Function<T, String> key) {
+    List<T> byStrength =
         departures.stream()
-            .filter(each -> each.verdict().isOutside())
-            .sorted(GREATEST_FIRST)
+            .sorted(
+                Comparator.comparing(
+                        strength, Comparator.nullsLast(Comparator.<Double>reverseOrder()))
+                    .thenComparing(key))
             .toList();
-    List<Departure> first = new ArrayList<>();
-    List<Departure> rest = new ArrayList<>();
+    List<T> first = new ArrayList<>();
+    List<T> rest = new ArrayList<>();
     Set<String> facets = new HashSet<>();
-    for (Departure departure : bySize) {
-      (facets.add(departure.facet()) ? first : rest).add(departure);
+    for (T departure : byStrength) {
+      Double size = strength.apply(departure);
+      boolean strong = size != null && size >= LEAST_FIRST_OF_FACET;
+      (strong && facets.add(facet.apply(departure)) ? first : rest).add(departure);
     }
     first.addAll(rest);
     return List.copyOf(first);

@@ -155,63 +155,71 @@ public record ExchangeabilityTest(double statistic, double degreesOfFreedom, dou
     }
   }
 
-  /** Normal scores of a group, as a line through its different values. */
-  private record Scores(double[] values, double[] scores, double lowerSlope, double upperSlope) {
+  /**
+   * Normal scores of a group, as a line through its different values. The scores themselves are made
+   * when asked for: of most groups only a player's few are.
+   */
+  private record Scores(
+      double[] values, double[] ranks, int size, double lowerSlope, double upperSlope) {
     private static final NormalDistribution NORMAL = NormalDistribution.of(0, 1);
 
     /** The scores of ascending values. */
     static Scores of(double[] ascending) {
       int n = ascending.length;
       double[] values = new double[n];
-      double[] scores = new double[n];
+      double[] ranks = new double[n];
       int different = 0;
       for (int from = 0; from < n; ) {
         int to = from;
         while (to < n && ascending[to] == ascending[from]) {
           to++;
         }
-        double rank = (from + 1 + to) / 2.0;
         values[different] = ascending[from];
-        scores[different++] = NORMAL.inverseCumulativeProbability((rank - 0.375) / (n + 0.25));
+        ranks[different++] = (from + 1 + to) / 2.0;
         from = to;
       }
       values = Arrays.copyOf(values, different);
-      scores = Arrays.copyOf(scores, different);
+      ranks = Arrays.copyOf(ranks, different);
       Sample sample = Sample.of(ascending);
-      Scores inside = new Scores(values, scores, 0, 0);
+      Scores inside = new Scores(values, ranks, n, 0, 0);
       double middle = 1 / Spread.of(sample).size();
       double p25 = Quantiles.of(sample, 0.25);
       double p75 = Quantiles.of(sample, 0.75);
       double lower =
           p25 > sample.min()
-              ? Math.min(middle, (inside.at(p25) - scores[0]) / (p25 - sample.min()))
+              ? Math.min(middle, (inside.at(p25) - inside.score(0)) / (p25 - sample.min()))
               : middle;
       double upper =
           p75 < sample.max()
-              ? Math.min(middle, (scores[different - 1] - inside.at(p75)) / (sample.max() - p75))
+              ? Math.min(middle, (inside.score(different - 1) - inside.at(p75)) / (sample.max() - p75))
               : middle;
-      return new Scores(values, scores, lower, upper);
+      return new Scores(values, ranks, n, lower, upper);
     }
 
     double[] each(double[] given) {
       return Arrays.stream(given).map(this::at).toArray();
     }
 
+    private double score(int place) {
+      return NORMAL.inverseCumulativeProbability((ranks[place] - 0.375) / (size + 0.25));
+    }
+
     private double at(double value) {
       int last = values.length - 1;
       if (value <= values[0]) {
-        return scores[0] - lowerSlope * (values[0] - value);
+        return score(0) - lowerSlope * (values[0] - value);
       }
       if (value >= values[last]) {
-        return scores[last] + upperSlope * (value - values[last]);
+        return score(last) + upperSlope * (value - values[last]);
       }
       int place = Arrays.binarySearch(values, value);
       if (place >= 0) {
-        return scores[place];
+        return score(place);
       }
       int above = -place - 1;
       double part = (value - values[above - 1]) / (values[above] - values[above - 1]);
-      return scores[above - 1] + part * (scores[above] - scores[above - 1]);
+      double below = score(above - 1);
+      return below + part * (score(above) - below);
     }
   }
 }

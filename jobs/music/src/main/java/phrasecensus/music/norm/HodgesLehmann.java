@@ -12,8 +12,8 @@ import org.apache.commons.statistics.distribution.TDistribution;
  * ranks come from the exact Mann-Whitney distribution (as in R's {@code wilcox.test}), else from
  * its normal form. For values in clusters the ranks lie as far from the middle as the clustered
  * standard error of {@link CliffsDelta}, computed on aligned samples, says. No list of differences
- * is made: each is found by bisection with a count in time n + m, so the cost is (n + m) times at
- * most 64 after sorting. Source: J. L. Hodges and E. L. Lehmann, "Estimates of location based on
+ * is made: each is found by bisection with a count in time n + m, or n log m when m is much the
+ * greater, so the cost is that times at most 64 after sorting. Source: J. L. Hodges and E. L. Lehmann, "Estimates of location based on
  * rank tests", Annals of Mathematical Statistics 34 (1963) 598-611, doi:10.1214/aoms/1177704172.
  *
  * @param shift in the unit of the values
@@ -106,10 +106,25 @@ public record HodgesLehmann(double shift, Interval interval) {
     return fromOrdered(low) + 0.0;
   }
 
-  /** How many differences are at most {@code limit}; both pointers only move up. */
+  /** How many differences are at most {@code limit}. */
   private static long countAtMost(Sample x, Sample y, double limit) {
+    if ((double) x.size() * searchSteps(y) < y.size()) {
+      long count = 0;
+      for (int i = 0; i < x.size(); i++) {
+        count += y.size() - firstWithin(x.at(i), y, limit);
+      }
+      return count;
+    }
+    if ((double) y.size() * searchSteps(x) < x.size()) {
+      long count = 0;
+      for (int j = 0; j < y.size(); j++) {
+        count += firstBeyond(x, y.at(j), limit);
+      }
+      return count;
+    }
     long count = 0;
     int j = 0;
+    // Both pointers only move up.
     for (int i = 0; i < x.size(); i++) {
       while (j < y.size() && x.at(i) - y.at(j) > limit) {
         j++;
@@ -117,6 +132,40 @@ public record HodgesLehmann(double shift, Interval interval) {
       count += y.size() - j;
     }
     return count;
+  }
+
+  private static int searchSteps(Sample sample) {
+    return 33 - Integer.numberOfLeadingZeros(sample.size());
+  }
+
+  /** The first place in {@code y} that is not more than {@code limit} below {@code value}. */
+  private static int firstWithin(double value, Sample y, double limit) {
+    int low = 0;
+    int high = y.size();
+    while (low < high) {
+      int middle = (low + high) >>> 1;
+      if (value - y.at(middle) > limit) {
+        low = middle + 1;
+      } else {
+        high = middle;
+      }
+    }
+    return low;
+  }
+
+  /** The first place in {@code x} that is more than {@code limit} above {@code value}. */
+  private static int firstBeyond(Sample x, double value, double limit) {
+    int low = 0;
+    int high = x.size();
+    while (low < high) {
+      int middle = (low + high) >>> 1;
+      if (x.at(middle) - value > limit) {
+        high = middle;
+      } else {
+        low = middle + 1;
+      }
+    }
+    return low;
   }
 
   /** Maps numbers to whole numbers of the same order, one to one. */

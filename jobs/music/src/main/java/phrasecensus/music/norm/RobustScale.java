@@ -21,7 +21,21 @@ public final class RobustScale {
   /** Solos that share fewer statistics than this have no distance. */
   public static final int LEAST_SHARED = 3;
 
-  private record Unit(double median, double spread) {}
+  /**
+   * The zero and the unit of one statistic.
+   *
+   * @param median of the corpus
+   * @param spread of the corpus as a robust standard deviation; positive
+   */
+  public record Unit(double median, double spread) {
+    /** The unit of a sample; empty when it has no spread. */
+    public static Optional<Unit> of(Sample sample) {
+      Spread spread = Spread.of(sample);
+      return spread.isNone()
+          ? Optional.empty()
+          : Optional.of(new Unit(sample.median(), spread.size()));
+    }
+  }
 
   private final SortedMap<String, Unit> units;
 
@@ -61,15 +75,15 @@ public final class RobustScale {
   /** The scale of a corpus: for each statistic the values of all its solos. */
   public static RobustScale of(Map<String, Sample> corpus) {
     SortedMap<String, Unit> units = new TreeMap<>();
-    corpus.forEach(
-        (key, sample) -> {
-          Spread spread = Spread.of(sample);
-          if (!spread.isNone()) {
-            units.put(key, new Unit(sample.median(), spread.size()));
-          }
-        });
+    corpus.forEach((key, sample) -> Unit.of(sample).ifPresent(unit -> units.put(key, unit)));
     return new RobustScale(units);
   }
+
+  /** The scale of these units, by statistic. */
+  public static RobustScale ofUnits(Map<String, Unit> units) {
+    return new RobustScale(new TreeMap<>(units));
+  }
+
 
   /**
    * Where a value lies, in spreads above the median; empty when the corpus has no spread in this

@@ -47,7 +47,8 @@ public record LocalBoundaryRule(
 
   /**
    * The published weights and scale. The threshold is the best one, in steps of .05, on 220 solos
-   * of the Weimar Jazz Database.
+   * of the Weimar Jazz Database (F1 .767); there a scale quantile of .98 with a threshold of .35
+   * does better (.813).
    */
   public static final LocalBoundaryRule DEFAULT = new LocalBoundaryRule(.2, .25, .5, .25, 1);
 

@@ -14,6 +14,11 @@ public final class PhraseRules {
 
   static {
     add(
+        BreathRule.DEFAULT,
+        "Silence, onset gaps against their surroundings, interval, metre, sections and phrase"
+            + " length, weighed as people mark phrases.",
+        numbers -> new BreathRule(numbers.decimals()));
+    add(
         SilenceRule.DEFAULT,
         "A silence of enough beats, and if asked seconds, ends a phrase.",
         numbers ->
@@ -145,6 +150,12 @@ public final class PhraseRules {
       } catch (NumberFormatException e) {
         throw notANumber(setting);
       }
+    }
+
+    Map<String, Double> decimals() {
+      Map<String, Double> decimals = new LinkedHashMap<>();
+      settings.keySet().forEach(setting -> decimals.put(setting, decimal(setting)));
+      return decimals;
     }
 
     int whole(String setting) {

@@ -198,44 +198,13 @@ final class HarmonyTally {
     return low == 0 ? null : chords.get(low - 1);
   }
 
-  /**
-   * Notes that are neither in the chord symbol nor in the scale of the centre, and among them those
-   * that no step explains: not left by a semitone or tone to a note that is inside or itself
-   * explained, and not the first of two notes that enclose such a note.
-   */
   private void addOutsideNotes(PhraseLine line) {
-    int size = line.size();
-    boolean[] settled = new boolean[size];
-    for (int i = size - 1; i >= 0; i--) {
-      NoteHarmony harmony = line.harmony(i);
-      boolean judged = harmony.hasVerdict() && harmony.centre().isKnown();
-      boolean isOutside =
-          judged
-              && harmony.degree().role() == ChordDegree.Role.NOT_IN_CHORD
-              && !harmony.inCentreScale();
-      settled[i] = !isOutside || isLeftByStep(line, i, settled) || encloses(line, i, settled);
-      if (judged) {
-        outside.count(isOutside);
-        unexplained.count(!settled[i]);
+    for (OutsideNotes.Place place : OutsideNotes.places(line)) {
+      if (place != OutsideNotes.Place.NOT_JUDGED) {
+        outside.count(place != OutsideNotes.Place.INSIDE);
+        unexplained.count(place == OutsideNotes.Place.UNEXPLAINED);
       }
     }
-  }
-
-  private static boolean isLeftByStep(PhraseLine line, int i, boolean[] settled) {
-    return i + 1 < line.size() && settled[i + 1] && isStep(line.midi(i + 1) - line.midi(i));
-  }
-
-  private static boolean encloses(PhraseLine line, int i, boolean[] settled) {
-    if (i + 2 >= line.size() || !settled[i + 2]) {
-      return false;
-    }
-    int fromHere = line.midi(i + 2) - line.midi(i);
-    int fromNext = line.midi(i + 2) - line.midi(i + 1);
-    return isStep(fromHere) && isStep(fromNext) && (fromHere > 0) != (fromNext > 0);
-  }
-
-  private static boolean isStep(int interval) {
-    return interval != 0 && Math.abs(interval) <= 2;
   }
 
   private void addLandings(PhraseLine line) {

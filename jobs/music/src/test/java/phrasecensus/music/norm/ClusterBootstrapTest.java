@@ -291,4 +291,28 @@ class ClusterBootstrapTest {
                 TreeMap::new,
                 Collectors.counting()));
   }
+
+  @Test
+  void theIntervalOfAMeanIsThatOfTheStatisticInEveryDraw() {
+    for (int players : List.of(1, 4, 9)) {
+      List<Cluster> clusters = new ArrayList<>();
+      double[] values = new double[30];
+      for (int i = 0; i < values.length; i++) {
+        clusters.add(new Cluster("", "player " + i % players, "solo " + i));
+        values[i] = i == 7 ? Double.NaN : CounterRandom.of(3, i, 0).gaussian() + i % players;
+      }
+      ClusterBootstrap bootstrap = ClusterBootstrap.of(clusters, SEED);
+
+      Interval expected = bootstrap.interval(ResampledStatistic.mean(values)).orElseThrow();
+      Interval interval = bootstrap.meanInterval(values).orElseThrow();
+
+      assertThat(interval.lower()).isCloseTo(expected.lower(), within(1e-12));
+      assertThat(interval.upper()).isCloseTo(expected.upper(), within(1e-12));
+    }
+  }
+
+  @Test
+  void nineSolosHaveNoIntervalOfAMean() {
+    assertThat(solos(9).meanInterval(new double[9])).isEmpty();
+  }
 }

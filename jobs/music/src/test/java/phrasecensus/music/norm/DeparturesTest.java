@@ -141,6 +141,23 @@ class DeparturesTest {
   }
 
   @Test
+  void aWeakDepartureDoesNotGoBeforeStrongOnesOfOtherFacets() {
+    record Found(String key, String facet, Double strength) {}
+
+    List<Found> found =
+        List.of(
+            new Found("weak", "line", 0.49),
+            new Found("enough", "harmony", 0.5),
+            new Found("strong", "movement", 3.0),
+            new Found("second", "movement", 2.0),
+            new Found("spreadless", "phrasing", null));
+
+    assertThat(Departures.ranked(found, Found::facet, Found::strength, Found::key))
+        .extracting(Found::key)
+        .containsExactly("strong", "enough", "second", "weak", "spreadless");
+  }
+
+  @Test
   void littleMaterialCountsForLess() {
     List<Departure> departures =
         Departures.of(List.of(value("many", "line", 80.0, 40), value("few", "phrasing", 85.0, 3)));

@@ -255,4 +255,22 @@ class TwoSamplesTest {
   private static double width(Interval interval) {
     return interval.upper() - interval.lower();
   }
+
+  @Test
+  void theShiftOfAFewValuesAgainstManyIsTheMedianOfAllDifferences() {
+    double[] few = new double[3];
+    double[] many = new double[400];
+    for (int i = 0; i < many.length; i++) {
+      many[i] = CounterRandom.of(5, i, 0).index(50) / 4.0;
+      few[i % 3] = CounterRandom.of(6, i, 0).gaussian();
+    }
+    double[] differences = new double[few.length * many.length];
+    for (int i = 0; i < differences.length; i++) {
+      differences[i] = few[i % 3] - many[i / 3];
+    }
+    double median = Sample.of(differences).median();
+
+    assertThat(HodgesLehmann.of(Sample.of(few), Sample.of(many)).shift()).isEqualTo(median);
+    assertThat(HodgesLehmann.of(Sample.of(many), Sample.of(few)).shift()).isEqualTo(-median);
+  }
 }

@@ -30,7 +30,9 @@ class PhraseRulesTest {
   void anUnknownRuleIsToldTheKnownOnes() {
     assertThatThrownBy(() -> PhraseRules.rule("silense"))
         .isInstanceOf(IllegalArgumentException.class)
-        .hasMessageStartingWith("Invalid phrase rule: silense is none of silence, marked, ");
+        .hasMessage(
+            "Invalid phrase rule: silense is none of breath, silence, marked, boundary-strength,"
+                + " grouping-programme");
   }
 
   @Test

@@ -38,6 +38,7 @@ final class SoloDistiller {
     this.played = new PlayedBars(score, part, settings, problems);
     this.line = new SoloLine(part, played, problems);
     this.chords = new ChordTimeline(score, part, played, problems);
+    ConcertPitchSuspicion.of(part.description(), line.notes()).ifPresent(problems::add);
   }
 
   /**

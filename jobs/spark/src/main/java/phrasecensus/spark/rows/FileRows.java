@@ -8,6 +8,7 @@ import java.util.Optional;
 import phrasecensus.music.analysis.AnalysisSettings;
 import phrasecensus.music.analysis.SoloAnalyser;
 import phrasecensus.music.phrase.PhraseRules;
+import phrasecensus.readers.Limit;
 import phrasecensus.readers.Problem;
 import phrasecensus.readers.ReadResult;
 import phrasecensus.readers.ReadSettings;
@@ -29,18 +30,34 @@ public final class FileRows {
 
   /**
    * @param solosSchema table {@code solos} with the study's metadata columns
-   * @throws IllegalArgumentException if the settings name an unknown phrase rule or number
+   * @throws IllegalArgumentException if the settings name an unknown phrase rule, number or limit
    */
   public FileRows(StudySettings settings, TableSchema solosSchema) {
     this.solosSchema = solosSchema;
-    ReadSettings reading = ReadSettings.defaults().withAsPlayed(settings.asPlayed());
-    this.readSettings =
-        settings.part().isEmpty() ? reading : reading.withPreferredPart(settings.part());
+    this.readSettings = readSettings(settings);
     this.analysisSettings =
         new AnalysisSettings(
             PhraseRules.rule(settings.phraseRule(), settings.phraseRuleSettings()),
             settings.anticipation(),
             Optional.empty());
+  }
+
+  /**
+   * How a study's files are read.
+   *
+   * @throws IllegalArgumentException if the settings name an unknown limit or an unusable value
+   */
+  public static ReadSettings readSettings(StudySettings settings) {
+    ReadSettings reading =
+        ReadSettings.defaults()
+            .withAsPlayed(settings.asPlayed())
+            .withLimits(Limit.parse(settings.limits()));
+    return settings.part().isEmpty() ? reading : reading.withPreferredPart(settings.part());
+  }
+
+  /** The largest file that is opened, in bytes. */
+  public long largestFile() {
+    return readSettings.limit(Limit.FILE_SIZE);
   }
 
   /**

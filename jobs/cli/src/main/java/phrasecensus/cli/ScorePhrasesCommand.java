@@ -1,0 +1,197 @@
+package phrasecensus.cli;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Optional;
+import java.util.concurrent.Callable;
+import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+import phrasecensus.music.phrase.BoundaryAgreement;
+import phrasecensus.music.phrase.BoundaryAgreement.FirstNote;
+import phrasecensus.music.phrase.PhraseRule;
+import phrasecensus.music.score.Solo;
+import phrasecensus.music.time.Fraction;
+import phrasecensus.tables.InputException;
+import phrasecensus.tables.PhraseMarks;
+
+/** {@code score-phrases}: how far a phrase rule agrees with phrase marks made by people. */
+@Command(
+    name = "score-phrases",
+    description =
+        "Holds a phrase rule against phrase marks made by people: precision, recall, F1 and Cohen's"
+            + " kappa of the boundaries, on the very note and with tolerance.",
+    mixinStandardHelpOptions = true,
+    footer = {
+      "",
+      "The marks are a CSV file with one row a phrase: a column that names the score and a column",
+      "note_index, the phrase's first note counted from 0 (tied notes once).",
+      "",
+      "Example:",
+      "  phrase-census score-phrases my-solos --marks phrases.csv --marks-key song --each"
+    })
+final class ScorePhrasesCommand implements Callable<Integer> {
+  @Spec private CommandSpec spec;
+
+  @Parameters(paramLabel = "FOLDER", description = "A folder of scores.")
+  private Path folder;
+
+  @Option(
+      names = "--marks",
+      paramLabel = "FILE",
+      required = true,
+      description = "CSV file with the phrase marks.")
+  private Path marks;
+
+  @Option(
+      names = "--marks-key",
+      paramLabel = "COLUMN",
+      description = "Its column that names the score. Default: ${DEFAULT-VALUE}.")
+  private String key = "file";
+
+  @Mixin private SoloOptions options;
+
+  @Option(names = "--each", description = "Print a line for every score as well.")
+  private boolean each;
+
+  @Override
+  public Integer call() {
+    PrintWriter out = spec.commandLine().getOut();
+    options.check();
+    PhraseRule phraseRule = options.rule();
+    PhraseMarks truth = PhraseMarks.read(marks.toString(), bytes(marks), key);
+    Map<String, List<BoundaryAgreement>> agreements = new LinkedHashMap<>();
+    int scored = 0;
+    for (Path file : scores()) {
+      String name = folder.relativize(file).toString().replace('\\', '/');
+      Optional<List<Integer>> human = truth.of(name);
+      if (human.isEmpty()) {
+        spec.commandLine().getErr().println("No phrase marks for " + name + ": left out.");
+        continue;
+      }
+      Solo solo;
+      try {
+        solo = options.read(file, spec.commandLine().getErr()).solo();
+      } catch (InputException e) {
+        spec.commandLine().getErr().println(e.getMessage());
+        continue;
+      }
+      score(name, solo, human.get(), phraseRule, agreements, out);
+      scored++;
+    }
+    if (scored == 0) {
+      throw new InputException(
+          "Cannot score the phrases of " + folder + ": no score that was read has marks in " + marks
+              + ". Check --marks-key.");
+    }
+    out.println("Rule " + phraseRule.name() + ", " + scored + " scores");
+    out.println(
+        phraseRule.settings().entrySet().stream()
+            .map(Object::toString)
+            .collect(Collectors.joining(", ")));
+    out.println(line("", "precision", "recall", "F1", "kappa"));
+    agreements.forEach(
+        (convention, list) -> {
+          out.println(line(convention + ", mean over scores", BoundaryAgreement.mean(list)));
+          out.println(
+              line(convention + ", pooled", BoundaryAgreement.pooled(list).scores()));
+        });
+    return ExitCode.DONE;
+  }
+
+  private void score(
+      String name,
+      Solo solo,
+      List<Integer> human,
+      PhraseRule phraseRule,
+      Map<String, List<BoundaryAgreement>> agreements,
+      PrintWriter out) {
+    int notes = solo.notes().size();
+    List<Integer> inner = human.stream().filter(note -> note > 0).toList();
+    if (!inner.isEmpty() && inner.get(inner.size() - 1) >= notes) {
+      throw new InputException(
+          "Cannot score the phrases of "
+              + name
+              + ": the marks name note "
+              + inner.get(inner.size() - 1)
+              + ", the line has "
+              + notes
+              + " notes.");
+    }
+    List<Integer> found = phraseRule.boundaries(solo);
+    for (FirstNote convention : FirstNote.values()) {
+      String first =
+          convention == FirstNote.COUNTED ? "first note counted" : "inner boundaries only";
+      BoundaryAgreement exact = BoundaryAgreement.exact(inner, found, notes, convention);
+      add(agreements, first + ", exact", exact);
+      add(
+          agreements,
+          first + ", within one note",
+          BoundaryAgreement.withinNotes(inner, found, notes, 1, convention));
+      add(
+          agreements,
+          first + ", within half a beat",
+          BoundaryAgreement.withinBeats(inner, found, solo, Fraction.HALF, convention));
+      if (each && convention == FirstNote.NOT_COUNTED) {
+        out.println(line(name, exact.scores()));
+      }
+    }
+  }
+
+  private static void add(
+      Map<String, List<BoundaryAgreement>> agreements, String name, BoundaryAgreement agreement) {
+    agreements.computeIfAbsent(name, n -> new ArrayList<>()).add(agreement);
+  }
+
+  private static String line(String name, BoundaryAgreement.Scores scores) {
+    return line(
+        name,
+        number(scores.precision()),
+        number(scores.recall()),
+        number(scores.f1()),
+        number(scores.kappa()));
+  }
+
+  private static String number(double value) {
+    return Double.isNaN(value) ? "-" : String.format(Locale.ROOT, "%.3f", value);
+  }
+
+  private static String line(String name, String... cells) {
+    StringBuilder text = new StringBuilder(String.format(Locale.ROOT, "%-60s", name));
+    for (String cell : cells) {
+      text.append(String.format(Locale.ROOT, " %9s", cell));
+    }
+    return text.toString().stripTrailing();
+  }
+
+  private List<Path> scores() {
+    try (Stream<Path> walk = Files.walk(folder)) {
+      return walk.filter(path -> path.toString().matches(".*\\.(musicxml|xml|mxl)"))
+          .sorted(Comparator.comparing(Path::toString))
+          .toList();
+    } catch (IOException e) {
+      throw new InputException("Cannot find the folder " + folder + ". Check the path.", e);
+    }
+  }
+
+  private static byte[] bytes(Path file) {
+    try {
+      return Files.readAllBytes(file);
+    } catch (IOException e) {
+      throw new InputException("Cannot read " + file + ": no such file, or no permission.", e);
+    }
+  }
+}

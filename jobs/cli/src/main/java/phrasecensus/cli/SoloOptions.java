@@ -1,0 +1,146 @@
+package phrasecensus.cli;
+
+import java.io.IOException;
+import java.io.PrintWriter;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeMap;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import phrasecensus.music.analysis.AnalysisSettings;
+import phrasecensus.music.analysis.SoloAnalyser;
+import phrasecensus.music.analysis.SoloAnalysis;
+import phrasecensus.music.phrase.PhraseRule;
+import phrasecensus.music.phrase.PhraseRules;
+import phrasecensus.music.score.Solo;
+import phrasecensus.readers.Limit;
+import phrasecensus.readers.Problem;
+import phrasecensus.readers.ReadResult;
+import phrasecensus.readers.ReadSettings;
+import phrasecensus.readers.Refusal;
+import phrasecensus.readers.SoloReader;
+import phrasecensus.tables.InputException;
+import phrasecensus.tables.StudySettings;
+
+/** How single files are read and heard, for commands that take files and make no tables. */
+final class SoloOptions {
+  @Option(names = "--as-played", description = "Unfold repeats and jumps.")
+  private boolean asPlayed;
+
+  @Option(
+      names = "--part",
+      paramLabel = "PART",
+      description = "Id or name of the part that is the solo; default: chosen by rule.")
+  private String part;
+
+  @Option(
+      names = "--phrase-rule",
+      paramLabel = "RULE",
+      completionCandidates = PhraseRuleNames.class,
+      description =
+          "Rule that ends phrases: ${COMPLETION-CANDIDATES}. Default: ${DEFAULT-VALUE}.")
+  private String phraseRule = StudySettings.DEFAULT_PHRASE_RULE;
+
+  @Option(
+      names = "--phrase-rule-setting",
+      paramLabel = "NAME=VALUE",
+      description = "A number of the phrase rule, as in minimum-beats=3/4; may be repeated.")
+  private Map<String, String> phraseRuleSettings = new TreeMap<>();
+
+  @Mixin private LimitOptions limits;
+
+  /**
+   * Finds what is wrong with the options before any file is read.
+   *
+   * @throws InputException naming the option's value and what is allowed
+   */
+  void check() {
+    readSettings();
+    rule();
+  }
+
+  /**
+   * Reads a file.
+   *
+   * @param err told the problems of a file that is rejected
+   * @throws InputException if it gives no solo, with the reason
+   */
+  ReadResult read(Path file, PrintWriter err) {
+    ReadSettings settings = readSettings();
+    ReadResult result =
+        SoloReader.read(bytes(file, settings), String.valueOf(file.getFileName()), settings);
+    if (!result.isRead()) {
+      result.problems().forEach(problem -> err.println(line(problem)));
+      throw new InputException("Cannot read " + file + ": " + result.reason());
+    }
+    return result;
+  }
+
+  /**
+   * Hears a solo.
+   *
+   * @throws InputException if the phrase rule or one of its numbers is unknown
+   */
+  SoloAnalysis analysis(Solo solo) {
+    return SoloAnalyser.analyse(solo, new AnalysisSettings(rule(), true, Optional.empty()));
+  }
+
+  private ReadSettings readSettings() {
+    try {
+      ReadSettings settings =
+          ReadSettings.defaults()
+              .withAsPlayed(asPlayed)
+              .withLimits(Limit.parse(limits.over(Map.of())));
+      return part == null ? settings : settings.withPreferredPart(part);
+    } catch (IllegalArgumentException e) {
+      throw new InputException(e.getMessage() + ".", e);
+    }
+  }
+
+  private static byte[] bytes(Path file, ReadSettings settings) {
+    if (Files.isDirectory(file)) {
+      throw new InputException("Cannot read " + file + ": it is a folder. Name one file.");
+    }
+    try {
+      long most = settings.limit(Limit.FILE_SIZE);
+      if (Files.size(file) > most) {
+        throw new InputException(
+            "Cannot read "
+                + file
+                + ": "
+                + Refusal.beyond(Limit.FILE_SIZE, most).getMessage());
+      }
+      return Files.readAllBytes(file);
+    } catch (IOException e) {
+      throw new InputException(
+          "Cannot read " + file + ": no such file, or no permission to read it.", e);
+    }
+  }
+
+  /**
+   * The phrase rule that was asked for.
+   *
+   * @throws InputException if it or one of its numbers is unknown
+   */
+  PhraseRule rule() {
+    try {
+      return PhraseRules.rule(phraseRule, phraseRuleSettings);
+    } catch (IllegalArgumentException e) {
+      throw new InputException(e.getMessage() + ".", e);
+    }
+  }
+
+  /** A problem in a line. */
+  static String line(Problem problem) {
+    StringBuilder text = new StringBuilder();
+    if (!problem.part().isEmpty()) {
+      text.append("part ").append(problem.part()).append(", ");
+    }
+    if (!problem.bar().isEmpty()) {
+      text.append("bar ").append(problem.bar()).append(": ");
+    }
+    return text + problem.found() + "; " + problem.done();
+  }
+}

@@ -1,0 +1,121 @@
+package phrasecensus.spark;
+
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.TreeMap;
+import phrasecensus.music.norm.Cluster;
+import phrasecensus.music.norm.ClusterBootstrap;
+import phrasecensus.music.norm.ExchangeabilityTest;
+import phrasecensus.music.norm.Interval;
+import phrasecensus.music.norm.Norm;
+import phrasecensus.music.norm.NormValue;
+import phrasecensus.music.norm.Norms;
+
+/**
+ * One statistic in one group of the corpus. What several rows need is made once, when first asked
+ * for. For one thread.
+ */
+final class CorpusGroup {
+  private final String by;
+  private final String value;
+  private final List<CorpusSolo> solos;
+  private final Norm norm;
+  private Optional<ExchangeabilityTest.Group> test;
+  private List<double[]> phrases;
+
+  /**
+   * @param by column that makes the group
+   * @param value its value
+   * @param solos in order of solo_id, so that sums over them round alike however they were read
+   */
+  CorpusGroup(String by, String value, List<CorpusSolo> solos) {
+    this.by = by;
+    this.value = value;
+    this.solos = List.copyOf(solos);
+    this.norm = Norms.of(normValues());
+  }
+
+  String by() {
+    return by;
+  }
+
+  String value() {
+    return value;
+  }
+
+  List<CorpusSolo> solos() {
+    return solos;
+  }
+
+  Norm norm() {
+    return norm;
+  }
+
+  private List<NormValue> normValues() {
+    return solos.stream().map(CorpusSolo::normValue).toList();
+  }
+
+  /** The values of the solos, by player in order of name, in order; undefined ones left out. */
+  TreeMap<String, double[]> valuesByPlayer() {
+    TreeMap<String, List<Double>> lists = new TreeMap<>();
+    for (CorpusSolo solo : solos) {
+      if (solo.value() != null) {
+        lists.computeIfAbsent(solo.player(), player -> new ArrayList<>()).add(solo.value());
+      }
+    }
+    TreeMap<String, double[]> values = new TreeMap<>();
+    lists.forEach(
+        (player, list) ->
+            values.put(player, list.stream().mapToDouble(each -> each).sorted().toArray()));
+    return values;
+  }
+
+  /** The interval of the mean over solos; empty when they are too few. */
+  Optional<Interval> meanInterval() {
+    List<Cluster> clusters = new ArrayList<>();
+    List<Double> values = new ArrayList<>();
+    for (CorpusSolo solo : solos) {
+      if (solo.value() != null) {
+        clusters.add(new Cluster("", solo.player(), solo.soloId()));
+        values.add(solo.value());
+      }
+    }
+    return clusters.size() < ClusterBootstrap.LEAST_SOLOS
+        ? Optional.empty()
+        : ClusterBootstrap.of(clusters, Resampling.SEED)
+            .meanInterval(values.stream().mapToDouble(each -> each).toArray());
+  }
+
+  /** The group as students are tested against it; empty when it is no ground for a test. */
+  Optional<ExchangeabilityTest.Group> test() {
+    if (test == null) {
+      test = ExchangeabilityTest.Group.of(normValues());
+    }
+    return test;
+  }
+
+  /**
+   * The values of all phrases, one array for each player, in order of name.
+   *
+   * @param bySolo values of phrases by solo_id
+   */
+  List<double[]> phrasesByPlayer(Map<String, double[]> bySolo) {
+    if (phrases == null) {
+      TreeMap<String, List<double[]>> byPlayer = new TreeMap<>();
+      for (CorpusSolo solo : solos) {
+        double[] own = bySolo.get(solo.soloId());
+        if (own != null) {
+          byPlayer.computeIfAbsent(solo.player(), player -> new ArrayList<>()).add(own);
+        }
+      }
+      phrases =
+          byPlayer.values().stream()
+              .map(lists -> lists.stream().flatMapToDouble(Arrays::stream).sorted().toArray())
+              .toList();
+    }
+    return phrases;
+  }
+}

@@ -1,0 +1,342 @@
+package phrasecensus.spark;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.DriverManager;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.sql.Statement;
+import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.stream.Collectors;
+import org.junit.jupiter.api.AfterAll;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import phrasecensus.tables.StatisticDefinition;
+import phrasecensus.tables.StatisticsCatalogue;
+import phrasecensus.tables.StudyDefinition;
+import phrasecensus.tables.TableRow;
+
+/** Norms, contrasts and comparison of the whole sample corpus, much of it recomputed by DuckDB. */
+class ComparisonIT {
+  private static final Path SAMPLE =
+      Path.of(System.getProperty("project.root"), "sample-corpus");
+
+  @TempDir private static Path temporary;
+  private static StudyFolder folder;
+
+  @BeforeAll
+  static void study() {
+    StudyDefinition definition =
+        StudyDefinition.ofFolder(
+                SAMPLE.resolve("corpus").toString(), temporary.resolve("study").toString())
+            .comparing(SAMPLE.resolve("students").toString())
+            .groupedBy(List.of("style", "instrument"));
+    System.setProperty("spark.master", "local[2]");
+    try (StudySession session = StudySession.open();
+        StudyFolder into =
+            StudyFolder.forWriting(definition.into(), session.configuration())) {
+      new StudyRunner(session, line -> {}).study(definition, into);
+    } finally {
+      System.clearProperty("spark.master");
+    }
+    folder =
+        StudyFolder.finished(
+            temporary.resolve("study").toString(), StudyFolder.configuration());
+  }
+
+  @AfterAll
+  static void close() {
+    folder.close();
+  }
+
+  /** The statistic in which each invented student departs on purpose, from the sample's own list. */
+  private static Map<String, String> hinted() throws IOException {
+    Map<String, String> keys = new HashMap<>();
+    for (StatisticDefinition definition : StatisticsCatalogue.builtIn().all()) {
+      keys.put(definition.name(), definition.key());
+    }
+    keys.put("phrase length in bars", "phrase_length_bars");
+    keys.put("eighth-note share", "value_share_eighth");
+    keys.put("landing chord-tone share", "landing_chord_tone_share");
+    Map<String, String> hinted = new HashMap<>();
+    List<String> lines = Files.readAllLines(SAMPLE.resolve("expected/students.csv"));
+    for (String line : lines.subList(1, lines.size())) {
+      String[] cells = line.split(",");
+      hinted.put(cells[0], keys.get(cells[5]));
+    }
+    return hinted;
+  }
+
+  @Test
+  void everyStudentMovesTowardTheBandInTheStatisticOfTheKnownDeparture() throws IOException {
+    Map<String, String> hinted = hinted();
+
+    assertThat(hinted).hasSize(3);
+    hinted.forEach(
+        (student, statistic) -> {
+          TableRow trend =
+              folder
+                  .source()
+                  .rows("trends", Map.of("student", student, "statistic", statistic))
+                  .get(0);
+          assertThat(trend.text("movement")).as(trend.toString()).isEqualTo("toward-band");
+          assertThat(trend.text("statement")).isEqualTo("moved toward the middle half of the group");
+          assertThat(trend.integer("dates")).isEqualTo(5);
+          assertThat(trend.number("distance_change")).isNegative();
+          assertThat(trend.number("slope_low") * trend.number("slope_high")).isPositive();
+          assertThat(trend.flag("direction_only")).isFalse();
+        });
+  }
+
+  @Test
+  void thereIsOneTrendForEachStudentAndComparedStatistic() {
+    assertThat(folder.source().rows("trends")).hasSize(3 * compared());
+  }
+
+  private static int compared() {
+    return (int)
+        StatisticsCatalogue.builtIn().all().stream()
+            .filter(StatisticDefinition::compared)
+            .count();
+  }
+
+  @Test
+  void theKnownDeparturesStandOutOverAllPhrasesOfAStudent() throws IOException {
+    hinted()
+        .forEach(
+            (student, statistic) -> {
+              TableRow pooled =
+                  folder
+                      .source()
+                      .rows(
+                          "departures",
+                          Map.of(
+                              "student", student,
+                              "scope", "pooled",
+                              "group_by", "all",
+                              "statistic", statistic))
+                      .get(0);
+              assertThat(pooled.number("p_value")).as(pooled.toString()).isLessThan(0.05);
+              double low = pooled.number("delta_low");
+              double high = pooled.number("delta_high");
+              assertThat(low * high).as(pooled.toString()).isPositive();
+              assertThat(pooled.number("cliffs_delta")).isBetween(low, high);
+              assertThat(pooled.number("shift"))
+                  .isBetween(pooled.number("shift_low"), pooled.number("shift_high"));
+              assertThat(pooled.number("wasserstein")).isPositive();
+            });
+  }
+
+  @Test
+  void everyFamilyOfTestsSaysHowManyThereWere() {
+    Map<String, List<String>> families =
+        Map.of(
+            "departures", DepartureRanking.LIST_COLUMNS,
+            "contrasts", List.of("group_by", "first_group", "second_group"));
+    families.forEach(
+        (table, columns) ->
+            folder.source().rows(table).stream()
+                .filter(row -> !row.isMissing("p_value"))
+                .collect(
+                    Collectors.groupingBy(row -> columns.stream().map(row::text).toList()))
+                .forEach(
+                    (family, rows) -> {
+                      for (TableRow row : rows) {
+                        assertThat(row.integer("tests")).isEqualTo(rows.size());
+                        // p m / m may round to below p.
+                        assertThat(row.number("p_adjusted"))
+                            .isBetween(row.number("p_value") - 1e-12, 1.0);
+                      }
+                      assertThat(rows.size()).as(family.toString()).isGreaterThan(30);
+                    }));
+  }
+
+  @Test
+  void whatIsNotTestedHasNoAdjustedValueEither() {
+    for (String table : List.of("departures", "contrasts")) {
+      assertThat(folder.source().rows(table))
+          .filteredOn(row -> row.isMissing("p_value"))
+          .allMatch(row -> row.isMissing("p_adjusted") && row.isMissing("tests"));
+    }
+  }
+
+  @Test
+  void effectsOnPhrasesAreThoseOfDuckDb() throws SQLException {
+    List<List<Object>> rows =
+        query(
+            "with p as ("
+                + scan("phrase_statistics")
+                + "), s as ("
+                + scan("solos")
+                + ") select d.cliffs_delta, d.shift, e.delta, e.shift from ("
+                + scan("departures")
+                + ") d join (select s.student, a.statistic, avg(sign(a.value - b.value)) delta,"
+                + " median(a.value - b.value) shift from p a join s using (solo_id) join p b"
+                + " on a.statistic = b.statistic where a.role = 'student' and b.role = 'corpus'"
+                + " and a.statistic in ('phrase_length_bars', 'phrase_range', 'step_share')"
+                + " and a.value is not null and b.value is not null group by all) e"
+                + " on d.student = e.student and d.statistic = e.statistic"
+                + " where d.scope = 'pooled' and d.group_by = 'all'");
+
+    assertThat(rows).hasSize(9);
+    for (List<Object> row : rows) {
+      assertThat((Double) row.get(0)).isCloseTo((Double) row.get(2), within(1e-9));
+      assertThat((Double) row.get(1)).isCloseTo((Double) row.get(3), within(1e-9));
+    }
+  }
+
+  @Test
+  void effectsOnPhrasesAreToldForPooledSolosAlone() {
+    Set<String> ofPhrases =
+        StatisticsCatalogue.builtIn().ofLevel("phrase").stream()
+            .map(StatisticDefinition::key)
+            .collect(Collectors.toSet());
+
+    for (TableRow row : folder.source().rows("departures", Map.of("group_by", "all"))) {
+      assertThat(row.isMissing("cliffs_delta"))
+          .as(row.toString())
+          .isEqualTo(
+              !row.text("scope").equals("pooled") || !ofPhrases.contains(row.text("statistic")));
+    }
+  }
+
+  @Test
+  void contrastsOfStylesAreThoseOfDuckDb() throws SQLException {
+    List<List<Object>> rows =
+        query(
+            "with v as (select s.style, t.statistic, t.value from ("
+                + scan("solo_statistics")
+                + ") t join ("
+                + scan("solos")
+                + ") s using (solo_id) where s.role = 'corpus' and t.value is not null)"
+                + " select c.cliffs_delta, c.shift, c.first_n * c.second_n, e.delta, e.shift, e.n"
+                + " from ("
+                + scan("contrasts")
+                + ") c join (select a.style s1, b.style s2, a.statistic,"
+                + " avg(sign(a.value - b.value)) delta, median(a.value - b.value) shift,"
+                + " count(*) n from v a join v b on a.statistic = b.statistic"
+                + " and a.style < b.style group by all) e on c.group_by = 'style'"
+                + " and c.first_group = e.s1 and c.second_group = e.s2"
+                + " and c.statistic = e.statistic");
+
+    assertThat(rows).hasSize(3 * compared());
+    for (List<Object> row : rows) {
+      assertThat(((Number) row.get(2)).longValue()).isEqualTo(((Number) row.get(5)).longValue());
+      assertThat((Double) row.get(0)).as(row.toString()).isCloseTo((Double) row.get(3), within(1e-9));
+      assertThat((Double) row.get(1)).as(row.toString()).isCloseTo((Double) row.get(4), within(1e-9));
+    }
+  }
+
+  @Test
+  void atMostFifteenPairsOfAColumnAreContrasted() throws SQLException {
+    for (List<Object> row :
+        query(
+            "select group_by, count(distinct first_group || '|' || second_group) from ("
+                + scan("contrasts")
+                + ") group by all")) {
+      assertThat(((Number) row.get(1)).intValue()).as(row.toString()).isBetween(1, 15);
+    }
+    assertThat(folder.source().rows("contrasts", Map.of("group_by", "style")))
+        .extracting(row -> row.text("first_group") + " / " + row.text("second_group"))
+        .contains("headland bop / quayside swing")
+        .allMatch(pair -> !pair.contains("(none)"));
+  }
+
+  @Test
+  void everyMeanLiesInItsIntervalAndTenSolosAreTheFewestWithOne() {
+    int told = 0;
+    for (TableRow row : folder.source().rows("norms")) {
+      assertThat(row.isMissing("mean_low")).as(row.toString()).isEqualTo(row.integer("n") < 10);
+      if (!row.isMissing("mean_low")) {
+        told++;
+        assertThat(row.number("mean"))
+            .as(row.toString())
+            .isBetween(row.number("mean_low") - 1e-9, row.number("mean_high") + 1e-9);
+        assertThat(row.number("design_effect")).isGreaterThanOrEqualTo(1);
+      }
+    }
+    assertThat(told).isGreaterThan(400);
+  }
+
+  @Test
+  void distancesOfNeighboursAreThoseOfDuckDb() throws SQLException {
+    // The robust standard deviation is the interquartile range over 1.349 where that is not 0.
+    List<List<Object>> rows =
+        query(
+            "with u as (select statistic, p50, (p75 - p25) / 1.3489795003921634 spread from ("
+                + scan("norms")
+                + ") where group_by = 'all' and statistic in (select statistic from ("
+                + scan("departures")
+                + "))), v as ("
+                + scan("solo_statistics")
+                + ") select n.solo_id, n.place, n.distance, n.shared, e.distance, e.shared, e.place"
+                + " from ("
+                + scan("neighbours")
+                + ") n join (select *, row_number() over (partition by solo_id order by distance)"
+                + " place from (select a.solo_id, b.solo_id neighbour,"
+                + " avg(abs(a.value - b.value) / spread) distance, count(*) shared"
+                + " from v a join v b using (statistic) join u using (statistic)"
+                + " where a.role = 'student' and b.role = 'corpus' and a.value is not null"
+                + " and b.value is not null group by all)) e"
+                + " on n.solo_id = e.solo_id and n.neighbour_id = e.neighbour");
+
+    assertThat(rows).hasSize(15 * NeighboursJob.MOST);
+    for (List<Object> row : rows) {
+      assertThat((Double) row.get(2)).as(row.toString()).isCloseTo((Double) row.get(4), within(1e-4));
+      assertThat(((Number) row.get(3)).longValue()).isEqualTo(((Number) row.get(5)).longValue());
+      assertThat(((Number) row.get(1)).longValue()).isEqualTo(((Number) row.get(6)).longValue());
+    }
+  }
+
+  @Test
+  void neighboursAreCorpusSolosAndSayWhatDrivesTheDistance() {
+    Set<String> corpus = new TreeSet<>();
+    folder
+        .source()
+        .rows("solos", Map.of("role", "corpus"))
+        .forEach(row -> corpus.add(row.text("solo_id")));
+
+    for (TableRow row : folder.source().rows("neighbours")) {
+      assertThat(corpus).contains(row.text("neighbour_id"));
+      assertThat(row.texts("drivers")).hasSize(3).doesNotHaveDuplicates();
+      assertThat(Math.abs(row.number("greatest_difference")))
+          .isGreaterThanOrEqualTo(row.number("distance"));
+    }
+  }
+
+  private static String scan(String table) {
+    return String.format(
+        Locale.ROOT,
+        "select * from read_parquet('%s/tables/%s/*.parquet')",
+        folder.location(),
+        table);
+  }
+
+  private static List<List<Object>> query(String sql) throws SQLException {
+    try (Connection connection = DriverManager.getConnection("jdbc:duckdb:");
+        Statement statement = connection.createStatement();
+        ResultSet result = statement.executeQuery(sql)) {
+      List<List<Object>> rows = new ArrayList<>();
+      while (result.next()) {
+        List<Object> row = new ArrayList<>();
+        for (int i = 1; i <= result.getMetaData().getColumnCount(); i++) {
+          row.add(result.getObject(i));
+        }
+        rows.add(row);
+      }
+      return rows;
+    }
+  }
+}
