@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.fail;
 import static org.junit.jupiter.api.Assumptions.abort;
 
+import com.deque.html.axecore.args.AxeRunOptions;
 import com.deque.html.axecore.results.Rule;
 import com.deque.html.axecore.selenium.AxeBuilder;
 import java.io.IOException;
@@ -92,12 +93,17 @@ class ReportBrowserIT {
     return views;
   }
 
+  /**
+   * The pictures hold nearly all elements of a page and are the same in every view, and axe leaves
+   * the contrast of text in them undecided; so they are searched once a page.
+   */
   @ParameterizedTest(name = "{0}")
   @MethodSource("views")
   void accessibilityCheckersFindNothing(View view) {
     browser.open(view.page(), view.width(), view.dark());
 
-    List<Rule> violations = new AxeBuilder().analyze(browser.driver()).getViolations();
+    List<Rule> violations =
+        view.width() == DESKTOP && !view.dark() ? violations() : violationsOutside("svg");
 
     assertThat(violations)
         .as(view.toString())
@@ -106,15 +112,31 @@ class ReportBrowserIT {
         .isEmpty();
   }
 
+  private static List<Rule> violations() {
+    return axe().analyze(browser.driver()).getViolations();
+  }
+
+  private static List<Rule> violationsOutside(String selector) {
+    return axe().exclude(selector).analyze(browser.driver()).getViolations();
+  }
+
+  private static AxeBuilder axe() {
+    AxeRunOptions options = new AxeRunOptions();
+    // What passes would be told element by element.
+    options.setResultTypes(List.of("violations"));
+    return new AxeBuilder().withOptions(options);
+  }
+
   @ParameterizedTest(name = "{0}")
   @MethodSource("views")
   void theConsoleIsSilentAndNothingIsFetched(View view) {
     browser.open(view.page(), view.width(), view.dark());
-    browser.photograph(
-        PICTURES,
-        picture(
-            view.page(),
-            (view.width() == PHONE ? "phone" : "desktop") + (view.dark() ? "-dark" : "")));
+    if (view.width() == DESKTOP || !view.dark()) {
+      browser.photograph(
+          PICTURES,
+          picture(
+              view.page(), view.dark() ? "dark" : view.width() == PHONE ? "phone" : "desktop"));
+    }
 
     assertThat(browser.consoleMessages()).isEmpty();
     assertThat(browser.requests())
@@ -212,7 +234,7 @@ class ReportBrowserIT {
     assertThat(browser.requests()).anyMatch(address -> address.startsWith("http:"));
     assertThat(browser.number("return document.documentElement.scrollWidth"))
         .isGreaterThan(PHONE);
-    assertThat(new AxeBuilder().analyze(browser.driver()).getViolations())
+    assertThat(violations())
         .extracting(Rule::getId)
         .contains("image-alt", "color-contrast", "html-has-lang");
     assertThat(PrintedPages.textsPerPage(browser.print(temporary.resolve("wrong.pdf"))))

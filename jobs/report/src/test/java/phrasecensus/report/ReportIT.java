@@ -42,7 +42,7 @@ class ReportIT {
   static void openTheReport() {
     boolean present = Files.isExecutable(CHROMIUM) && Files.isExecutable(DRIVER);
     assumeTrue(
-        present || "required".equals(System.getenv("PHRASE_CENSUS_BROWSER")),
+        present || "required".equals(System.getenv("BROWSER_TESTS")),
         "skipped: " + CHROMIUM + " and " + DRIVER + " are not both installed");
     StudyReport.write(
         InventedStudy.usual().tables(),

@@ -1,0 +1,308 @@
+package phrasecensus.spark;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.ArrayList;
+import java.util.Collections;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Random;
+import java.util.function.IntFunction;
+import java.util.function.IntToDoubleFunction;
+import java.util.stream.IntStream;
+import org.junit.jupiter.api.Test;
+import phrasecensus.music.norm.NormValue;
+import phrasecensus.tables.StatisticDefinition;
+import phrasecensus.tables.StatisticsCatalogue;
+import phrasecensus.tables.TableRow;
+
+/** Rows of norms, contrasts, departures and trends from values written down here. */
+class ComparisonRowsTest {
+  private static final StatisticDefinition LENGTH =
+      StatisticsCatalogue.builtIn().named("phrase_length_bars").orElseThrow();
+
+  private static CorpusGroup group(
+      String value, int solos, IntFunction<String> player, IntFunction<Double> number) {
+    return new CorpusGroup(
+        "style",
+        value,
+        IntStream.range(0, solos)
+            .mapToObj(
+                i ->
+                    new CorpusSolo(
+                        String.format("corpus/%s-%03d", value, i),
+                        new NormValue(player.apply(i), number.apply(i)),
+                        List.of(value)))
+            .toList());
+  }
+
+  private static CorpusGroup group(String value, int solos, int players, IntToDoubleFunction number) {
+    return group(value, solos, i -> value + " player " + i % players, number::applyAsDouble);
+  }
+
+  private static Student solo(String date, int phrases, Double value) {
+    return new Student(
+        "Ada Reed",
+        Student.SOLO,
+        "student/ada/" + date,
+        date,
+        phrases,
+        Map.of(),
+        value == null ? Map.of() : Map.of(LENGTH.key(), value),
+        Map.of(LENGTH.key(), phrases));
+  }
+
+  private static TableRow departure(CorpusGroup group, Student solo) {
+    return DepartureRows.of(
+        new StatisticValues(LENGTH, List.of(), group.solos(), Map.of()),
+        group,
+        solo,
+        List.of(solo));
+  }
+
+  @Test
+  void oneSoloMakesANormOfOneValueWithoutIntervals() {
+    TableRow row = NormRows.of(LENGTH.key(), group("a", 1, 1, i -> 2.5));
+
+    assertThat(row.integer("n")).isEqualTo(1);
+    assertThat(row.text("shown")).isEqualTo("list");
+    assertThat(row.number("mean")).isEqualTo(2.5);
+    assertThat(row.isMissing("mean_low")).isTrue();
+    assertThat(row.number("design_effect")).isEqualTo(1);
+  }
+
+  @Test
+  void aStatisticThatIsUndefinedEverywhereHasNoMeanAndNoDesignEffect() {
+    TableRow row = NormRows.of(LENGTH.key(), group("a", 12, i -> "p" + i, i -> null));
+
+    assertThat(row.integer("n")).isZero();
+    assertThat(row.integer("undefined")).isEqualTo(12);
+    assertThat(row.isMissing("mean")).isTrue();
+    assertThat(row.isMissing("mean_low")).isTrue();
+    assertThat(row.isMissing("design_effect")).isTrue();
+  }
+
+  @Test
+  void theIntervalOfAMeanIsWiderWhereSolosOfAPlayerAreAlike() {
+    TableRow alike = NormRows.of(LENGTH.key(), group("a", 48, 8, i -> i % 8));
+    TableRow mixed = NormRows.of(LENGTH.key(), group("b", 48, 8, i -> i / 6));
+
+    assertThat(alike.number("mean")).isEqualTo(mixed.number("mean"));
+    assertThat(alike.number("design_effect")).isCloseTo(6, within(1e-9));
+    assertThat(width(alike)).isGreaterThan(2 * width(mixed));
+  }
+
+  private static double width(TableRow row) {
+    return row.number("mean_high") - row.number("mean_low");
+  }
+
+  @Test
+  void theOrderInWhichSolosComeChangesNothing() {
+    List<CorpusSolo> solos =
+        new ArrayList<>(group("a", 40, 7, i -> Math.sin(i) / 3).solos());
+    CorpusGroup sorted = new StatisticValues(LENGTH, List.of(), solos, Map.of()).whole();
+    Collections.shuffle(solos, new Random(4));
+    CorpusGroup shuffled = new StatisticValues(LENGTH, List.of(), solos, Map.of()).whole();
+
+    assertThat(NormRows.of("x", shuffled)).isEqualTo(NormRows.of("x", sorted));
+  }
+
+  @Test
+  void aSoloOfTwoPhrasesIsNotTested() {
+    TableRow row = departure(group("a", 30, 6, i -> i), solo("2026-01-01", 2, 99.0));
+
+    assertThat(row.text("verdict")).isEqualTo("too-little");
+    assertThat(row.isMissing("p_value")).isTrue();
+  }
+
+  @Test
+  void whereAllSolosAreEqualThereIsADepartureButNoTest() {
+    TableRow row = departure(group("a", 30, 6, i -> 2), solo("2026-01-01", 8, 9.0));
+
+    assertThat(row.text("verdict")).isEqualTo("above");
+    assertThat(row.isMissing("strength")).isTrue();
+    assertThat(row.isMissing("p_value")).isTrue();
+  }
+
+  @Test
+  void aValueFarBeyondTheGroupIsUnlikelyToBeOneMorePlayer() {
+    CorpusGroup group = group("a", 40, 10, i -> i % 10 + i / 40.0);
+
+    assertThat(departure(group, solo("2026-01-01", 8, 60.0)).number("p_value")).isLessThan(0.01);
+    assertThat(departure(group, solo("2026-01-01", 8, 5.0)).number("p_value")).isGreaterThan(0.5);
+  }
+
+  @Test
+  void pooledPhrasesAreHeldAgainstThoseOfEachPlayer() {
+    CorpusGroup group = group("a", 12, 4, i -> 2 + i % 3);
+    Map<String, double[]> phrases = new HashMap<>();
+    group.solos().forEach(solo -> phrases.put(solo.soloId(), new double[] {1, 2, 3}));
+    List<Student> solos =
+        List.of(solo("2026-01-01", 4, 5.0), solo("2026-02-01", 4, 6.0), solo("2026-03-01", 4, 7.0));
+    solos.forEach(solo -> phrases.put(solo.soloId(), new double[] {3, 5, 5, 9}));
+    Student pooled =
+        new Student(
+            "Ada Reed", Student.POOLED, "", null, 12, Map.of(), Map.of(LENGTH.key(), 6.0), Map.of());
+
+    TableRow row =
+        DepartureRows.of(
+            new StatisticValues(LENGTH, List.of(), group.solos(), phrases), group, pooled, solos);
+
+    // Of each 3 x 4 pairs the student's is the greater in 11, equal in 1 (3 and 3).
+    assertThat(row.number("cliffs_delta")).isCloseTo(11 / 12.0, within(1e-12));
+    // Differences 0 1 2 2 2 3 3 4 4 6 7 8, each as often.
+    assertThat(row.number("shift")).isEqualTo(3);
+    // Means 5.5 and 2, and the student's quantiles are nowhere below.
+    assertThat(row.number("wasserstein")).isCloseTo(3.5, within(1e-12));
+    assertThat(row.number("delta_low")).isLessThanOrEqualTo(row.number("cliffs_delta"));
+    assertThat(row.isMissing("p_value")).isFalse();
+  }
+
+  @Test
+  void playersAreDealtWhenNobodyPlaysInBothGroups() {
+    TableRow row =
+        ContrastRows.of(
+                LENGTH, List.of(group("a", 12, 4, i -> i), group("b", 12, 4, i -> 100 + i)))
+            .get(0);
+
+    assertThat(row.text("dealt")).isEqualTo("players");
+    assertThat(row.number("cliffs_delta")).isEqualTo(-1);
+    assertThat(row.number("shift")).isEqualTo(-100);
+    assertThat(row.number("wasserstein")).isCloseTo(100, within(1e-12));
+    // Of the 70 ways to deal eight players, two are as far apart as this.
+    assertThat(row.number("p_value")).isCloseTo(2 / 70.0, within(1e-12));
+  }
+
+  @Test
+  void solosAreDealtWhenAPlayerIsInBothGroupsOrThereAreTooFew() {
+    CorpusGroup first = group("a", 12, i -> "p" + i % 4, i -> (double) i);
+    CorpusGroup both = group("b", 12, i -> "p" + i % 5, i -> 5.0 + i);
+    CorpusGroup two = group("c", 12, i -> "q" + i % 2, i -> 5.0 + i);
+
+    assertThat(ContrastRows.of(LENGTH, List.of(first, both, two)))
+        .extracting(row -> row.text("dealt"))
+        .containsExactly("solos", "solos", "solos");
+  }
+
+  @Test
+  void groupsThatAreEqualDoNotDiffer() {
+    TableRow row =
+        ContrastRows.of(LENGTH, List.of(group("a", 8, 4, i -> 2), group("b", 8, 4, i -> 2))).get(0);
+
+    assertThat(row.number("cliffs_delta")).isZero();
+    assertThat(row.number("shift")).isZero();
+    assertThat(row.number("p_value")).isEqualTo(1);
+  }
+
+  @Test
+  void aStatisticWithFewValuesIsListedWithoutNumbers() {
+    TableRow row =
+        ContrastRows.of(
+                LENGTH,
+                List.of(
+                    group("a", 12, i -> "p" + i, i -> i < 5 ? (Double) 1.0 : null),
+                    group("b", 12, 4, i -> i)))
+            .get(0);
+
+    assertThat(row.integer("first_n")).isEqualTo(5);
+    assertThat(row.isMissing("cliffs_delta")).isTrue();
+    assertThat(row.isMissing("dealt")).isTrue();
+    assertThat(row.isMissing("p_value")).isTrue();
+  }
+
+  @Test
+  void theSixGroupsOfMostSolosAreContrasted() {
+    List<CorpusGroup> groups = new ArrayList<>();
+    for (int i = 0; i < 9; i++) {
+      groups.add(group("group " + i, 5 + i, 3, k -> k));
+    }
+    groups.add(group(NormsJob.NO_VALUE, 50, 3, k -> k));
+    groups.add(group("", 50, 3, k -> k));
+
+    List<TableRow> rows = ContrastRows.of(LENGTH, groups);
+
+    assertThat(rows).hasSize(15);
+    assertThat(rows)
+        .extracting(row -> row.text("first_group"))
+        .containsOnly("group 3", "group 4", "group 5", "group 6", "group 7");
+  }
+
+  @Test
+  void twoDatesAreTooFewAndSaySo() {
+    TableRow row =
+        TrendRows.of(
+            LENGTH,
+            group("a", 30, 6, i -> i),
+            List.of(
+                solo("2026-01-01", 8, 50.0),
+                solo("2026-02-01", 8, 40.0),
+                solo("2026-03-01", 2, 30.0),
+                solo("spring", 8, 20.0),
+                solo(null, 8, 10.0)));
+
+    assertThat(row.text("movement")).isEqualTo("too-few-dates");
+    assertThat(row.integer("dates")).isEqualTo(2);
+    assertThat(row.isMissing("slope")).isTrue();
+  }
+
+  @Test
+  void aStudentWithoutDatesHasARowAllTheSame() {
+    TableRow row = TrendRows.of(LENGTH, group("a", 30, 6, i -> i), List.of(solo(null, 8, 1.0)));
+
+    assertThat(row.text("movement")).isEqualTo("too-few-dates");
+    assertThat(row.integer("solos")).isZero();
+    assertThat(row.isMissing("first_date")).isTrue();
+  }
+
+  @Test
+  void fiveSolosThatComeNearerMoveTowardTheBand() {
+    List<Student> solos = new ArrayList<>();
+    for (int i = 0; i < 5; i++) {
+      solos.add(solo("2026-01-" + (11 + 3 * i), 8, 60.0 - 6 * i));
+    }
+
+    TableRow row = TrendRows.of(LENGTH, group("a", 30, 6, i -> i), solos);
+
+    assertThat(row.text("movement")).isEqualTo("toward-band");
+    assertThat(row.number("slope")).isCloseTo(-60, within(1e-9));
+    assertThat(row.number("change")).isCloseTo(-24, within(1e-9));
+    assertThat(row.number("slope_high")).isNegative();
+  }
+
+  /** Benjamini and Hochberg 1995, the first five of their fifteen with the adjusted values of R. */
+  @Test
+  void pValuesAreAdjustedWithinTheirFamilyOnly() {
+    double[] published = {
+      .0001, .0004, .0019, .0095, .0201, .0278, .0298, .0344, .0459, .3240, .4262, .5719, .6528,
+      .7590, 1
+    };
+    List<TableRow> rows = new ArrayList<>();
+    for (String style : List.of("a", "b")) {
+      TableRow row =
+          ContrastRows.of(LENGTH, List.of(group(style, 8, 4, i -> i), group("z", 8, 4, i -> i)))
+              .get(0);
+      for (double p : published) {
+        rows.add(TableRow.copyOf(row).set("p_value", p).build());
+      }
+      rows.add(TableRow.copyOf(row).set("p_value", null).build());
+    }
+
+    List<TableRow> adjusted = AdjustedPValues.of(rows, List.of("group_by", "first_group"));
+
+    assertThat(adjusted).hasSize(32);
+    for (String style : List.of("a", "b")) {
+      List<TableRow> family =
+          adjusted.stream().filter(row -> row.text("first_group").equals(style)).toList();
+      assertThat(family).filteredOn(row -> row.isMissing("p_value")).hasSize(1);
+      List<TableRow> tested =
+          family.stream().filter(row -> !row.isMissing("p_value")).toList();
+      assertThat(tested).allMatch(row -> row.integer("tests") == 15);
+      double[] expected = {.0015, .003, .0095, .035625, .0603};
+      for (int i = 0; i < expected.length; i++) {
+        assertThat(tested.get(i).number("p_adjusted")).isCloseTo(expected[i], within(1e-12));
+      }
+    }
+  }
+}
