@@ -44,7 +44,7 @@ class ConcertPitchSuspicionTest {
     assertThat(result.problems().get(0).found())
         .isEqualTo(
             "transposed as the file says the line goes from D2 to G3, beyond a tenor saxophone"
-                + " (A♭2 to E♭5); as stored, E3 to A4, it fits, so the file may hold sounding"
+                + " (A♭2 to G6); as stored, E3 to A4, it fits, so the file may hold sounding"
                 + " pitches");
     assertThat(result.solo().notes().get(0).concert().toString()).isEqualTo("D2");
   }

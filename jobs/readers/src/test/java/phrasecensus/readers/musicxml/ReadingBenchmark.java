@@ -31,7 +31,7 @@ import phrasecensus.readers.SoloReader;
  * whole way from bytes to a solo. One thread; CPU time and allocation per input byte, best of
  * several rounds taken in turn.
  *
- * <p>Arguments: a folder of uncompressed scores, and the number of rounds.
+ * <p>Arguments: a folder, of which the uncompressed scores are read, and the number of rounds.
  */
 public final class ReadingBenchmark {
   private interface Route {
@@ -104,7 +104,8 @@ public final class ReadingBenchmark {
   private static List<byte[]> documents(Path folder) throws IOException {
     List<byte[]> documents = new ArrayList<>();
     try (Stream<Path> files = Files.list(folder)) {
-      for (Path file : files.filter(Files::isRegularFile).sorted().toList()) {
+      for (Path file :
+          files.filter(path -> path.toString().matches(".*\\.(musicxml|xml)")).sorted().toList()) {
         documents.add(Files.readAllBytes(file));
       }
     }
