@@ -159,7 +159,37 @@ final class Notation {
         regions.add(new Fraction[] {start, start.plus(beat)});
       }
     }
-    return regions;
+    List<Fraction[]> narrow = new ArrayList<>();
+    for (Fraction[] region : regions) {
+      addNarrowest(region, pieces, narrow);
+    }
+    return narrow;
+  }
+
+  /**
+   * The halves of a stretch that are parted unevenly, where a note begins at its middle: a triplet
+   * of sixteenths before a plain eighth is a triplet of half a beat, and the eighth stands outside.
+   */
+  private static void addNarrowest(
+      Fraction[] region, List<Piece> pieces, List<Fraction[]> narrow) {
+    Fraction middle = region[0].plus(region[1]).times(Fraction.HALF);
+    boolean begins = pieces.stream().anyMatch(piece -> piece.from().equals(middle));
+    if (!begins || !isBinary(middle)) {
+      narrow.add(region);
+      return;
+    }
+    for (Fraction[] half :
+        List.of(new Fraction[] {region[0], middle}, new Fraction[] {middle, region[1]})) {
+      boolean uneven =
+          pieces.stream()
+              .map(Piece::from)
+              .anyMatch(
+                  place ->
+                      !isBinary(place) && place.isAfter(half[0]) && place.isBefore(half[1]));
+      if (uneven) {
+        addNarrowest(half, pieces, narrow);
+      }
+    }
   }
 
   private static boolean isBinary(Fraction place) {
