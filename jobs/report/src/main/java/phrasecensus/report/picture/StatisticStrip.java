@@ -12,6 +12,9 @@ import phrasecensus.tables.StatisticDefinition;
  * label covers another.
  */
 public final class StatisticStrip {
+  /** Width of a letter beside that of the narrowest picture: 7 of 330 pixels. */
+  private static final double SHARE_OF_A_LETTER = 0.021;
+
   /** More ticks than this run together; the band says it all then. */
   public static final int MOST_TICKS = 300;
 
@@ -141,7 +144,8 @@ public final class StatisticStrip {
     marks.add(Mark.level(0, 1, y, "axis"));
     int decimals = decimals(scale.step() * (definition.percent() ? 100 : 1));
     List<Double> ticks = scale.ticks();
-    for (int i = 0; i < ticks.size(); i++) {
+    double free = 1;
+    for (int i = ticks.size() - 1; i >= 0; i--) {
       double x = scale.share(ticks.get(i));
       marks.add(Mark.upright(x, y, y + 4, "axis"));
       String text =
@@ -149,13 +153,16 @@ public final class StatisticStrip {
               ? numbers.decimal(100 * ticks.get(i), decimals)
               : numbers.decimal(ticks.get(i), decimals);
       boolean last = i == ticks.size() - 1;
-      String unit =
-          !last || definition.unit().equals("none")
-              ? ""
-              : definition.percent() ? "\u00a0%" : "\u00a0" + definition.unit();
-      marks.add(
-          Mark.anchored(
-              x, y + 16, 0, x < 0.04 ? "start" : x > 0.96 ? "end" : "middle", text + unit, "note"));
+      if (last && !definition.unit().equals("none")) {
+        text += definition.percent() ? "\u00a0%" : "\u00a0" + definition.unit();
+      }
+      String anchor = x < 0.04 ? "start" : x > 0.96 ? "end" : "middle";
+      double width = text.length() * SHARE_OF_A_LETTER;
+      double right = anchor.equals("start") ? x + width : anchor.equals("end") ? x : x + width / 2;
+      if (last || right < free) {
+        marks.add(Mark.anchored(x, y + 16, 0, anchor, text, "note"));
+        free = right - width - SHARE_OF_A_LETTER;
+      }
     }
     return marks;
   }
