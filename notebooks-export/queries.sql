@@ -43,6 +43,25 @@ from read_parquet('STUDY/tables/departures/*.parquet')
 where scope = 'solo' and group_by = 'all' and statistic = 'phrase_length_bars'
 order by student, date;
 
+-- In which statistics does a student move, and where to?
+select student, statistic, dates, round(slope, 4) as slope_in_30_days, movement
+from read_parquet('STUDY/tables/trends/*.parquet')
+where movement not in ('too-few-dates', 'no-norm')
+order by student, statistic;
+
+-- In what do two groups of the corpus differ most?
+select group_by, first_group, second_group, statistic, round(cliffs_delta, 2) as delta,
+       round(delta_low, 2) as low, round(delta_high, 2) as high, p_adjusted, tests
+from read_parquet('STUDY/tables/contrasts/*.parquet')
+where cliffs_delta is not null
+order by abs(cliffs_delta) desc, group_by, first_group, second_group, statistic
+limit 20;
+
+-- Which corpus solos are most like a student's?
+select solo_id, place, neighbour_id, round(distance, 2) as distance, drivers
+from read_parquet('STUDY/tables/neighbours/*.parquet')
+order by solo_id, place;
+
 -- Which files were not read, and why?
 select role, file, reason
 from read_parquet('STUDY/tables/files/*.parquet')

@@ -21,7 +21,7 @@ import phrasecensus.tables.TableSchemas;
 
 /** Makes rows of table {@code contrasts}, but for what depends on other statistics. */
 final class ContrastRows {
-  /** A group of fewer solos is not contrasted: six are the fewest with an interval of the median. */
+  /** Smaller groups are not contrasted: six solos are the fewest with an interval of the median. */
   static final int LEAST_SOLOS = 6;
 
   /** Fifteen pairs a column: with more, nobody reads them and every p-value is adjusted away. */
@@ -85,7 +85,7 @@ final class ContrastRows {
     return row.build();
   }
 
-  /** What is dealt: its solos' mid-ranks among all solos of both groups, summed, and their number. */
+  /** What is dealt: the sum of its solos' mid-ranks in both groups together, and their number. */
   private record Dealt(Cluster cluster, double rankSum, int solos) {}
 
   private static double pValue(CorpusGroup first, CorpusGroup second, boolean byPlayer) {

@@ -27,8 +27,8 @@ import phrasecensus.tables.TableSchemas;
 
 /**
  * Builds table {@code neighbours}: the corpus solos most like each solo of a student. Each task
- * looks through its share of the corpus and sends its nearest few; no two corpus solos are ever held
- * against each other.
+ * looks through its share of the corpus and sends its nearest few; no two corpus solos are ever
+ * held against each other.
  */
 final class NeighboursJob implements Serializable {
   private static final long serialVersionUID = 1L;

@@ -61,7 +61,7 @@ class ComparisonIT {
     folder.close();
   }
 
-  /** The statistic in which each invented student departs on purpose, from the sample's own list. */
+  /** The statistic in which each invented student departs on purpose, by the sample's own list. */
   private static Map<String, String> hinted() throws IOException {
     Map<String, String> keys = new HashMap<>();
     for (StatisticDefinition definition : StatisticsCatalogue.builtIn().all()) {
@@ -92,7 +92,8 @@ class ComparisonIT {
                   .rows("trends", Map.of("student", student, "statistic", statistic))
                   .get(0);
           assertThat(trend.text("movement")).as(trend.toString()).isEqualTo("toward-band");
-          assertThat(trend.text("statement")).isEqualTo("moved toward the middle half of the group");
+          assertThat(trend.text("statement"))
+              .isEqualTo("moved toward the middle half of the group");
           assertThat(trend.integer("dates")).isEqualTo(5);
           assertThat(trend.number("distance_change")).isNegative();
           assertThat(trend.number("slope_low") * trend.number("slope_high")).isPositive();
@@ -234,8 +235,8 @@ class ComparisonIT {
     assertThat(rows).hasSize(3 * compared());
     for (List<Object> row : rows) {
       assertThat(((Number) row.get(2)).longValue()).isEqualTo(((Number) row.get(5)).longValue());
-      assertThat((Double) row.get(0)).as(row.toString()).isCloseTo((Double) row.get(3), within(1e-9));
-      assertThat((Double) row.get(1)).as(row.toString()).isCloseTo((Double) row.get(4), within(1e-9));
+      assertThat((Double) row.get(0)).isCloseTo((Double) row.get(3), within(1e-9));
+      assertThat((Double) row.get(1)).isCloseTo((Double) row.get(4), within(1e-9));
     }
   }
 
@@ -275,7 +276,7 @@ class ComparisonIT {
     // The robust standard deviation is the interquartile range over 1.349 where that is not 0.
     List<List<Object>> rows =
         query(
-            "with u as (select statistic, p50, (p75 - p25) / 1.3489795003921634 spread from ("
+            "with u as (select statistic, p50, (p75 - p25) / 1.349 spread from ("
                 + scan("norms")
                 + ") where group_by = 'all' and statistic in (select statistic from ("
                 + scan("departures")
@@ -294,7 +295,7 @@ class ComparisonIT {
 
     assertThat(rows).hasSize(15 * NeighboursJob.MOST);
     for (List<Object> row : rows) {
-      assertThat((Double) row.get(2)).as(row.toString()).isCloseTo((Double) row.get(4), within(1e-4));
+      assertThat((Double) row.get(2)).isCloseTo((Double) row.get(4), within(1e-9));
       assertThat(((Number) row.get(3)).longValue()).isEqualTo(((Number) row.get(5)).longValue());
       assertThat(((Number) row.get(1)).longValue()).isEqualTo(((Number) row.get(6)).longValue());
     }

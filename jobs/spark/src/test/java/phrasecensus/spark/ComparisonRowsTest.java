@@ -38,7 +38,8 @@ class ComparisonRowsTest {
             .toList());
   }
 
-  private static CorpusGroup group(String value, int solos, int players, IntToDoubleFunction number) {
+  private static CorpusGroup group(
+      String value, int solos, int players, IntToDoubleFunction number) {
     return group(value, solos, i -> value + " player " + i % players, number::applyAsDouble);
   }
 
@@ -144,7 +145,14 @@ class ComparisonRowsTest {
     solos.forEach(solo -> phrases.put(solo.soloId(), new double[] {3, 5, 5, 9}));
     Student pooled =
         new Student(
-            "Ada Reed", Student.POOLED, "", null, 12, Map.of(), Map.of(LENGTH.key(), 6.0), Map.of());
+            "Ada Reed",
+            Student.POOLED,
+            "",
+            null,
+            12,
+            Map.of(),
+            Map.of(LENGTH.key(), 6.0),
+            Map.of());
 
     TableRow row =
         DepartureRows.of(

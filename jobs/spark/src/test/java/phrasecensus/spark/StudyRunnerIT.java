@@ -42,7 +42,6 @@ import phrasecensus.tables.TableSchemas;
 class StudyRunnerIT {
   private static final Path SAMPLE =
       Path.of(System.getProperty("project.root"), "sample-corpus");
-  private static final int CORPUS_FILES = 24;
 
   @TempDir private static Path temporary;
   private static StudyDefinition definition;
@@ -54,8 +53,12 @@ class StudyRunnerIT {
   static void study() throws IOException {
     Path corpus = Files.createDirectory(temporary.resolve("corpus"));
     try (var files = Files.list(SAMPLE.resolve("corpus"))) {
-      for (Path file : files.sorted().limit(CORPUS_FILES).toList()) {
-        Files.copy(file, corpus.resolve(file.getFileName()));
+      List<Path> sorted = files.filter(file -> !file.endsWith("solos.csv")).sorted().toList();
+      // Two of every five: the files are in order of tune, and so enough of each style come along.
+      for (int i = 0; i < sorted.size(); i++) {
+        if (i % 5 < 2) {
+          Files.copy(sorted.get(i), corpus.resolve(sorted.get(i).getFileName()));
+        }
       }
     }
     Files.copy(SAMPLE.resolve("corpus/solos.csv"), corpus.resolve("solos.csv"));
@@ -83,6 +86,17 @@ class StudyRunnerIT {
     } finally {
       System.clearProperty("spark.master");
     }
+  }
+
+  @Test
+  void everyTableButThatOfProblemsHasRows() {
+    assertThat(manifest.tables())
+        .allSatisfy(
+            (table, written) -> {
+              if (!table.equals("problems")) {
+                assertThat(written.rows()).as(table).isPositive();
+              }
+            });
   }
 
   @Test
@@ -266,6 +280,37 @@ class StudyRunnerIT {
 
       runner.compareWith(study, definition.students());
       assertThat(study.manifest().tables()).isEqualTo(manifest.tables());
+    } finally {
+      System.clearProperty("spark.master");
+    }
+  }
+
+  @Test
+  void normsOfAnotherVersionAreNotComparedWith() throws IOException {
+    Path copy = temporary.resolve("other-version");
+    try (var files = Files.walk(Path.of(folder.location()))) {
+      for (Path file : files.filter(file -> !file.endsWith(".lock")).toList()) {
+        Files.copy(file, copy.resolve(Path.of(folder.location()).relativize(file)));
+      }
+    }
+    Path written = copy.resolve(Manifest.FILE_NAME);
+    Manifest.Table norms = manifest.tables().get("norms");
+    Files.writeString(
+        written,
+        Files.readString(written)
+            .replaceFirst(
+                "(\"norms\" : \\{\\s+\"version\" : )" + norms.version(), "$1" + 1));
+    System.setProperty("spark.master", "local[1]");
+    try (StudySession session = StudySession.open();
+        StudyFolder study =
+            StudyFolder.finished(copy.toString(), session.configuration())) {
+      StudyRunner runner = new StudyRunner(session, line -> {});
+
+      assertThatThrownBy(() -> runner.compare(study))
+          .isInstanceOf(InputException.class)
+          .hasMessageEndingWith(
+              "its norms were made by another version of the program. Run 'phrase-census norms'"
+                  + " on it first.");
     } finally {
       System.clearProperty("spark.master");
     }

@@ -205,9 +205,9 @@ public final class ClusterBootstrap {
 
   /**
    * The usual interval of the mean over solos: what {@link #interval} gives for {@link
-   * ResampledStatistic#mean}, but for rounding. Where whole players are drawn their sums are enough,
-   * and nothing is left out in turn, so the cost is replicates times players, or times solos where
-   * solos are drawn.
+   * ResampledStatistic#mean}, but for rounding. Where whole players are drawn their sums are
+   * enough, and nothing is left out in turn, so the cost is replicates times players, or times
+   * solos where solos are drawn.
    *
    * @param soloValues one for each solo in the order of the clusters; NaN where undefined
    * @throws IllegalArgumentException if there are several groups or another number of values

@@ -87,8 +87,8 @@ public final class Departures {
   /**
    * The order in which departures are worth a look: of each facet the strongest, if its strength is
    * at least {@link #LEAST_FIRST_OF_FACET}, these in order of strength; then all others in order of
-   * strength. Equal strengths go by key. Those without a strength, from a group without spread, come
-   * last.
+   * strength. Equal strengths go by key. Those without a strength, from a group without spread,
+   * come last.
    *
    * @param facet of a departure, never null
    * @param strength discounted size in robust standard deviations; null when there is none

@@ -156,8 +156,8 @@ public record ExchangeabilityTest(double statistic, double degreesOfFreedom, dou
   }
 
   /**
-   * Normal scores of a group, as a line through its different values. The scores themselves are made
-   * when asked for: of most groups only a player's few are.
+   * Normal scores of a group, as a line through its different values. The scores themselves are
+   * made when asked for: of most groups only a player's few are.
    */
   private record Scores(
       double[] values, double[] ranks, int size, double lowerSlope, double upperSlope) {
@@ -191,7 +191,8 @@ public record ExchangeabilityTest(double statistic, double degreesOfFreedom, dou
               : middle;
       double upper =
           p75 < sample.max()
-              ? Math.min(middle, (inside.score(different - 1) - inside.at(p75)) / (sample.max() - p75))
+              ? Math.min(
+                  middle, (inside.score(different - 1) - inside.at(p75)) / (sample.max() - p75))
               : middle;
       return new Scores(values, ranks, n, lower, upper);
     }

@@ -13,8 +13,9 @@ import org.apache.commons.statistics.distribution.TDistribution;
  * its normal form. For values in clusters the ranks lie as far from the middle as the clustered
  * standard error of {@link CliffsDelta}, computed on aligned samples, says. No list of differences
  * is made: each is found by bisection with a count in time n + m, or n log m when m is much the
- * greater, so the cost is that times at most 64 after sorting. Source: J. L. Hodges and E. L. Lehmann, "Estimates of location based on
- * rank tests", Annals of Mathematical Statistics 34 (1963) 598-611, doi:10.1214/aoms/1177704172.
+ * greater, so the cost is that times at most 64 after sorting. Source: J. L. Hodges and
+ * E. L. Lehmann, "Estimates of location based on rank tests", Annals of Mathematical Statistics 34
+ * (1963) 598-611, doi:10.1214/aoms/1177704172.
  *
  * @param shift in the unit of the values
  * @param interval 95 %; null when the samples are too small for one
