@@ -36,6 +36,16 @@ class SoloReaderTest {
     return SoloReader.read(document, "a.musicxml", ReadSettings.defaults());
   }
 
+  @Test
+  void aReasonEndsWithOneFullStop() {
+    ReadResult result = read(BODY.replace("</measure>", ""));
+
+    assertThat(result.reason())
+        .startsWith("It is not well-formed XML at line 1, column ")
+        .endsWith(".")
+        .doesNotEndWith("..");
+  }
+
   @ParameterizedTest
   @ValueSource(strings = {"UTF-8", "ISO-8859-1", "UTF-16", "UTF-16LE", "UTF-16BE", "windows-1252"})
   void everyUsualEncodingIsRead(String encoding) {

@@ -289,6 +289,7 @@ final class MusicXmlReader {
                 + e.getLocation().getLineNumber()
                 + ", column "
                 + e.getLocation().getColumnNumber();
-    return new Refusal("It is not well-formed XML" + place + ": " + shortened(first) + ".");
+    String reason = shortened(first).replaceAll("[.\\s]+$", "");
+    return new Refusal("It is not well-formed XML" + place + ": " + reason + ".");
   }
 }
