@@ -29,8 +29,8 @@ import phrasecensus.tables.TableSchema;
 import phrasecensus.tables.TableSchemas;
 
 /**
- * Builds the tables {@code norms}, {@code contrasts}, {@code departures} and {@code trends} from
- * those of reading: all values of a statistic come together once, and where they are, norms are
+ * Builds the tables {@code norms}, {@code sensitivity}, {@code contrasts}, {@code departures} and
+ * {@code trends} from those of reading: all values of a statistic come together once, and where they are, norms are
  * made, groups contrasted, and the students held against them. Only the finished rows, which are
  * few, come to the driver.
  */
@@ -48,16 +48,27 @@ final class NormsJob implements Serializable {
   private final ArrayList<String> by;
   private final ArrayList<Student> students;
   private final boolean withNorms;
+  private final String ruleOfStudy;
+  private final boolean withSensitivity;
 
   /**
    * @param by columns of table solos that make groups, beside the whole corpus
    * @param students whom to compare; may be empty
    * @param withNorms true to make norms and contrasts too, false for the comparison alone
+   * @param ruleOfStudy the phrase rule of the study, as text
+   * @param withSensitivity true if there are statistics under further rules
    */
-  NormsJob(List<String> by, List<Student> students, boolean withNorms) {
+  NormsJob(
+      List<String> by,
+      List<Student> students,
+      boolean withNorms,
+      String ruleOfStudy,
+      boolean withSensitivity) {
     this.by = new ArrayList<>(by);
     this.students = new ArrayList<>(students);
     this.withNorms = withNorms;
+    this.ruleOfStudy = ruleOfStudy;
+    this.withSensitivity = withSensitivity;
   }
 
   /**
@@ -82,6 +93,16 @@ final class NormsJob implements Serializable {
     for (String column : by) {
       groups.add(coalesce(col(quoted(column)), lit(NO_VALUE)));
     }
+    Dataset<Row> statistics =
+        table(spark, tablesFolder, TableSchemas.named("solo_statistics"))
+            .where(col("role").equalTo(InputFile.CORPUS))
+            .select(col("solo_id"), lit("").as("rule"), col("statistic"), col("value"));
+    if (withNorms && withSensitivity) {
+      statistics =
+          statistics.union(
+              table(spark, tablesFolder, TableSchemas.named("rule_statistics"))
+                  .select("solo_id", "rule", "statistic", "value"));
+    }
     Dataset<Row> values =
         table(spark, tablesFolder, solosSchema)
             .where(col("role").equalTo(InputFile.CORPUS))
@@ -89,14 +110,11 @@ final class NormsJob implements Serializable {
                 col("solo_id"),
                 col("performer"),
                 array(groups.toArray(Column[]::new)).cast("array<string>").as("groups"))
-            .join(
-                table(spark, tablesFolder, TableSchemas.named("solo_statistics"))
-                    .where(col("role").equalTo(InputFile.CORPUS))
-                    .select("solo_id", "statistic", "value"),
-                "solo_id")
+            .join(statistics, "solo_id")
             .select(
                 col("statistic"),
                 lit(false).as("phrase"),
+                col("rule"),
                 col("solo_id"),
                 col("performer"),
                 col("groups"),
@@ -111,6 +129,7 @@ final class NormsJob implements Serializable {
                 collect_list(
                         struct(
                             col("phrase"),
+                            col("rule"),
                             col("solo_id"),
                             col("performer"),
                             col("groups"),
@@ -145,6 +164,7 @@ final class NormsJob implements Serializable {
         .select(
             col("statistic"),
             lit(true).as("phrase"),
+            lit("").as("rule"),
             col("solo_id"),
             lit("").as("performer"),
             array().cast("array<string>").as("groups"),
@@ -216,6 +236,9 @@ final class NormsJob implements Serializable {
       if (withNorms && compared) {
         rows.addAll(ContrastRows.of(values.definition(), groups));
       }
+    }
+    if (withNorms) {
+      rows.addAll(SensitivityRows.of(values, ruleOfStudy));
     }
     RobustScale.Unit unit = null;
     if (compared) {

@@ -20,6 +20,7 @@ import phrasecensus.spark.parquet.RowDigest;
 import phrasecensus.spark.parquet.TableFile;
 import phrasecensus.spark.rows.FileRows;
 import phrasecensus.tables.Metadata;
+import phrasecensus.tables.PhraseMarks;
 import phrasecensus.tables.StudySettings;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSchema;
@@ -36,20 +37,24 @@ final class ReadJob implements Serializable {
   private final StudySettings settings;
   private final TableSchema solosSchema;
   private final Map<String, Metadata> metadata;
+  private final PhraseMarks marks;
   private final String tablesFolder;
 
   /**
    * @param metadata by role
+   * @param marks where people say that phrases begin; null to find phrases by the rule alone
    * @param tablesFolder where the folders of the tables are made
    */
   ReadJob(
       StudySettings settings,
       TableSchema solosSchema,
       Map<String, Metadata> metadata,
+      PhraseMarks marks,
       String tablesFolder) {
     this.settings = settings;
     this.solosSchema = solosSchema;
     this.metadata = new LinkedHashMap<>(metadata);
+    this.marks = marks;
     this.tablesFolder = tablesFolder;
   }
 
@@ -70,7 +75,7 @@ final class ReadJob implements Serializable {
 
   private BucketResult write(ReadPlan.Bucket bucket, Configuration configuration)
       throws IOException {
-    FileRows reading = new FileRows(settings, solosSchema);
+    FileRows reading = new FileRows(settings, solosSchema, marks);
     String name = bucket.fileName();
     List<BucketResult.FileOutcome> outcomes = new ArrayList<>();
     Map<String, TableFile> open = new LinkedHashMap<>();

@@ -17,6 +17,7 @@ final class StatisticValues {
   private final List<String> by;
   private final List<CorpusSolo> solos;
   private final Map<String, double[]> phrases;
+  private final Map<String, List<CorpusSolo>> furtherRules;
 
   /**
    * @param by columns that make groups, beside the whole corpus
@@ -28,16 +29,30 @@ final class StatisticValues {
       List<String> by,
       List<CorpusSolo> solos,
       Map<String, double[]> phrases) {
+    this(definition, by, solos, phrases, Map.of());
+  }
+
+  /**
+   * @param furtherRules the solos again with their values under further phrase rules, by rule
+   */
+  StatisticValues(
+      StatisticDefinition definition,
+      List<String> by,
+      List<CorpusSolo> solos,
+      Map<String, double[]> phrases,
+      Map<String, List<CorpusSolo>> furtherRules) {
     this.definition = definition;
     this.by = List.copyOf(by);
     this.solos = solos.stream().sorted(Comparator.comparing(CorpusSolo::soloId)).toList();
     this.phrases = phrases;
+    this.furtherRules = furtherRules;
   }
 
   /**
    * Reads what Spark brought together.
    *
-   * @param row statistic, and a list of: is it a phrase, solo_id, performer, groups, value
+   * @param row statistic, and a list of: is it a phrase, further phrase rule or empty, solo_id,
+   *     performer, groups, value
    */
   static StatisticValues of(Row row, List<String> by) {
     StatisticDefinition definition =
@@ -46,21 +61,25 @@ final class StatisticValues {
             .orElseThrow(() -> new IllegalStateException("Unknown statistic: " + row.getString(0)));
     List<CorpusSolo> solos = new ArrayList<>();
     Map<String, List<Double>> phrases = new HashMap<>();
+    TreeMap<String, List<CorpusSolo>> furtherRules = new TreeMap<>();
     for (Row each : row.<Row>getList(1)) {
-      String soloId = each.getString(1);
+      String rule = each.getString(1);
+      String soloId = each.getString(2);
       if (each.getBoolean(0)) {
-        phrases.computeIfAbsent(soloId, solo -> new ArrayList<>()).add(each.getDouble(4));
+        phrases.computeIfAbsent(soloId, solo -> new ArrayList<>()).add(each.getDouble(5));
       } else {
-        Double value = each.isNullAt(4) ? null : (Double) each.getDouble(4);
-        solos.add(
-            new CorpusSolo(soloId, new NormValue(each.getString(2), value), each.getList(3)));
+        Double value = each.isNullAt(5) ? null : (Double) each.getDouble(5);
+        CorpusSolo solo =
+            new CorpusSolo(soloId, new NormValue(each.getString(3), value), each.getList(4));
+        (rule.isEmpty() ? solos : furtherRules.computeIfAbsent(rule, name -> new ArrayList<>()))
+            .add(solo);
       }
     }
     Map<String, double[]> sorted = new HashMap<>();
     phrases.forEach(
         (solo, values) ->
             sorted.put(solo, values.stream().mapToDouble(each -> each).sorted().toArray()));
-    return new StatisticValues(definition, by, solos, sorted);
+    return new StatisticValues(definition, by, solos, sorted, furtherRules);
   }
 
   StatisticDefinition definition() {
@@ -70,6 +89,22 @@ final class StatisticValues {
   /** Values of phrases by solo_id, in ascending order. */
   Map<String, double[]> phrases() {
     return phrases;
+  }
+
+  /** The values of the same solos under further phrase rules, by rule in order of name. */
+  Map<String, StatisticValues> underFurtherRules() {
+    Map<String, StatisticValues> values = new TreeMap<>();
+    furtherRules.forEach(
+        (rule, under) ->
+            values.put(rule, new StatisticValues(definition, by, under, Map.of())));
+    return values;
+  }
+
+  /** The whole corpus, then the groups of each column in order. */
+  List<CorpusGroup> allGroups() {
+    List<CorpusGroup> all = new ArrayList<>(List.of(whole()));
+    groups().values().forEach(all::addAll);
+    return all;
   }
 
   /** The whole corpus. */

@@ -15,6 +15,7 @@ import java.util.function.Consumer;
 import org.apache.hadoop.conf.Configuration;
 import org.apache.hadoop.fs.FileSystem;
 import org.apache.hadoop.fs.Path;
+import phrasecensus.music.phrase.GivenRule;
 import phrasecensus.music.phrase.PhraseRules;
 import phrasecensus.spark.parquet.ParquetTables;
 import phrasecensus.spark.parquet.RowDigest;
@@ -27,6 +28,7 @@ import phrasecensus.tables.InputException;
 import phrasecensus.tables.Manifest;
 import phrasecensus.tables.Metadata;
 import phrasecensus.tables.MetadataDefinition;
+import phrasecensus.tables.PhraseMarks;
 import phrasecensus.tables.Sha256;
 import phrasecensus.tables.StatisticsCatalogue;
 import phrasecensus.tables.StudyDefinition;
@@ -41,7 +43,8 @@ public final class StudyRunner {
       List.of("solo_id", "role", "file", "part_reason", "chord_source");
 
   /** Tables that depend on the corpus alone: a comparison leaves them as they are. */
-  private static final List<String> OF_NORMS = List.of("norms", "contrasts");
+  private static final List<String> OF_NORMS =
+      List.of("norms", "sensitivity", "contrasts");
 
   private static final List<String> OF_COMPARISON =
       TableSchemas.OF_STUDY.stream().filter(table -> !OF_NORMS.contains(table)).toList();
@@ -110,13 +113,19 @@ public final class StudyRunner {
     }
     TableSchema solosSchema = inputs.solosSchema();
     checkGroups(study.by(), solosSchema);
-    StudySettings settings = withChangedLimits(study.settings());
+    StudySettings settings = withChangedLimits(withCheckedRules(study.settings()));
     Map<String, String> numbers = numbers(settings);
+    PhraseMarks marks = inputs.phraseMarks(study.phraseMarks());
+    Map<String, String> recorded =
+        marks == null
+            ? settings.recorded(numbers)
+            : settings.recorded(numbers, inputs.marksFile, inputs.marksSha256);
 
     progress.accept("Reading " + inputs.files.size() + " files");
     ReadPlan plan = ReadPlan.of(inputs.files);
     List<BucketResult> results =
-        new ReadJob(settings, solosSchema, inputs.metadata, folder.nextTables().toString())
+        new ReadJob(
+                settings, solosSchema, inputs.metadata, marks, folder.nextTables().toString())
             .run(session.context(), plan);
     Map<String, Manifest.Table> tables = written(results, solosSchema);
     Outcome outcome = outcome(results, remarks);
@@ -134,15 +143,13 @@ public final class StudyRunner {
     }
     try {
       if (withNorms) {
-        addNorms(study.by(), solosSchema, folder, tables, true);
+        addNorms(study.by(), recorded, solosSchema, folder, tables, true);
       }
       folder.commit(
           new Manifest(
               Program.nameAndVersion(),
               new Manifest.Study(study.name(), study.title(), study.description()),
-              withNorms
-                  ? Resampling.recorded(settings.recorded(numbers))
-                  : settings.recorded(numbers),
+              withNorms ? Resampling.recorded(recorded) : recorded,
               study.by(),
               new Manifest.Report(study.excerpts(), study.pseudonyms()),
               inputs.metadataFiles,
@@ -213,6 +220,8 @@ public final class StudyRunner {
         .forEach(columns::add);
     TableSchema solosSchema = TableSchemas.named("solos").withMetadata(columns);
     StudySettings settings = withChangedLimits(StudySettings.of(manifest.settings()));
+    PhraseMarks marks =
+        StudySettings.recordsGivenPhrases(manifest.settings()) ? PhraseMarks.NONE : null;
     progress.accept("Reading " + inputs.files.size() + " files");
     try {
       for (String table : TableSchemas.OF_READING) {
@@ -222,7 +231,8 @@ public final class StudyRunner {
         folder.keep(table, "");
       }
       List<BucketResult> results =
-          new ReadJob(settings, solosSchema, inputs.metadata, folder.nextTables().toString())
+          new ReadJob(
+                  settings, solosSchema, inputs.metadata, marks, folder.nextTables().toString())
               .run(session.context(), ReadPlan.of(inputs.files));
       Map<String, Manifest.Table> tables = new LinkedHashMap<>();
       ParquetTables next = new ParquetTables(folder.nextTables(), configuration);
@@ -237,7 +247,7 @@ public final class StudyRunner {
       for (String table : OF_NORMS) {
         tables.put(table, manifest.tables().get(table));
       }
-      addNorms(manifest.by(), solosSchema, folder, tables, false);
+      addNorms(manifest.by(), manifest.settings(), solosSchema, folder, tables, false);
       List<Manifest.Input> all = new ArrayList<>();
       manifest.inputs().stream()
           .filter(input -> input.role().equals(InputFile.CORPUS))
@@ -279,7 +289,7 @@ public final class StudyRunner {
           folder.keep(schema.table(), "");
         }
       }
-      addNorms(by, solosSchema, folder, tables, made.contains("norms"));
+      addNorms(by, manifest.settings(), solosSchema, folder, tables, made.contains("norms"));
       folder.commit(
           new Manifest(
               Program.nameAndVersion(),
@@ -299,6 +309,7 @@ public final class StudyRunner {
 
   private void addNorms(
       List<String> by,
+      Map<String, String> recorded,
       TableSchema solosSchema,
       StudyFolder folder,
       Map<String, Manifest.Table> tables,
@@ -308,12 +319,23 @@ public final class StudyRunner {
     String next = folder.nextTables().toString();
     List<Student> students =
         Students.in(new ParquetTables(folder.nextTables(), configuration));
-    long rows = tables.get("solo_statistics").rows() + tables.get("phrase_statistics").rows();
+    long furtherRules =
+        tables.containsKey("rule_statistics") ? tables.get("rule_statistics").rows() : 0;
+    long rows =
+        tables.get("solo_statistics").rows()
+            + tables.get("phrase_statistics").rows()
+            + furtherRules;
     NormsJob.Result result =
-        new NormsJob(by.stream().map(MetadataColumns::inSolos).toList(), students, withNorms)
+        new NormsJob(
+                by.stream().map(MetadataColumns::inSolos).toList(),
+                students,
+                withNorms,
+                ruleOfStudy(recorded),
+                furtherRules > 0)
             .run(session.spark(), next, solosSchema, rows);
     if (withNorms) {
       tables.put("norms", write(next, "norms", result.of("norms")));
+      tables.put("sensitivity", write(next, "sensitivity", result.of("sensitivity")));
       tables.put(
           "contrasts",
           write(
@@ -358,6 +380,29 @@ public final class StudyRunner {
               + " leave the students out.");
     }
     return students;
+  }
+
+  /** The phrase rule that recorded settings tell, as tables name it. */
+  private static String ruleOfStudy(Map<String, String> recorded) {
+    if (StudySettings.recordsGivenPhrases(recorded)) {
+      return GivenRule.NAME;
+    }
+    StudySettings settings = StudySettings.of(recorded);
+    return PhraseRules.text(
+        PhraseRules.rule(settings.phraseRule(), settings.phraseRuleSettings()));
+  }
+
+  /** The same settings with further phrase rules in the words in which tables name them. */
+  private static StudySettings withCheckedRules(StudySettings settings) {
+    try {
+      return settings.movedBy(
+          settings.sensitivity().stream()
+              .map(text -> PhraseRules.text(PhraseRules.parse(text)))
+              .distinct()
+              .toList());
+    } catch (IllegalArgumentException e) {
+      throw new InputException(e.getMessage() + ".", e);
+    }
   }
 
   /** The numbers of a phrase rule, those left at their defaults included. */
@@ -454,6 +499,8 @@ public final class StudyRunner {
     private final Map<String, Metadata> metadata = new LinkedHashMap<>();
     private final List<Manifest.Input> metadataFiles = new ArrayList<>();
     private final List<String> remarks;
+    private String marksFile;
+    private String marksSha256;
 
     Inputs(List<String> remarks) {
       this.remarks = remarks;
@@ -516,6 +563,56 @@ public final class StudyRunner {
       }
     }
 
+    /** The phrase marks of the study; null when it names none. */
+    PhraseMarks phraseMarks(MetadataDefinition definition) {
+      if (!definition.isNamed()) {
+        return null;
+      }
+      Path path = new Path(definition.file());
+      byte[] bytes = bytes(path);
+      if (bytes == null) {
+        throw new InputException(
+            "Cannot find the phrase marks " + definition.file() + ". Check their path.");
+      }
+      String key = definition.key().isEmpty() ? PhraseMarks.USUAL_KEY : definition.key();
+      PhraseMarks marks = PhraseMarks.read(path.getName(), bytes, key);
+      List<String> names = files.stream().map(InputFile::file).toList();
+      List<String> beyond = marks.scoresBeyond(names);
+      if (beyond.size() == marks.size()) {
+        throw new InputException(
+            "Cannot use the phrase marks "
+                + path.getName()
+                + ": they speak of no score of the study"
+                + (beyond.isEmpty()
+                    ? ""
+                    : ", but of '" + beyond.get(0) + "', as its column '" + key + "' says")
+                + ". Name the column that names the scores.");
+      }
+      if (!beyond.isEmpty()) {
+        remarks.add(
+            "The phrase marks "
+                + path.getName()
+                + " speak of scores ("
+                + beyond.size()
+                + ") that are not in the study, the first is '"
+                + beyond.get(0)
+                + "'.");
+      }
+      long without = names.stream().filter(name -> marks.asWritten(name).isEmpty()).count();
+      if (without > 0) {
+        remarks.add(
+            without
+                + " of "
+                + names.size()
+                + " files have no phrase marks in "
+                + path.getName()
+                + "; a rule finds their phrases.");
+      }
+      marksFile = path.getName();
+      marksSha256 = Sha256.of(bytes);
+      return marks;
+    }
+
     private List<Path> candidates(String folder, MetadataDefinition definition) {
       if (definition.isNamed()) {
         Path named = new Path(definition.file());
@@ -538,7 +635,7 @@ public final class StudyRunner {
         return null;
       } catch (IOException e) {
         throw new InputException(
-            "Cannot read the metadata file " + path.toUri().getPath() + ": " + e.getMessage() + ".",
+            "Cannot read the file " + path.toUri().getPath() + ": " + e.getMessage() + ".",
             e);
       }
     }

@@ -33,6 +33,7 @@ import phrasecensus.tables.ColumnType;
 import phrasecensus.tables.InputException;
 import phrasecensus.tables.Manifest;
 import phrasecensus.tables.Metadata;
+import phrasecensus.tables.MetadataDefinition;
 import phrasecensus.tables.StudyDefinition;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSchema;
@@ -67,6 +68,9 @@ class StudyRunnerIT {
         StudyDefinition.ofFolder(corpus.toString(), temporary.resolve("study").toString())
             .comparing(SAMPLE.resolve("students").toString())
             .groupedBy(List.of("style"));
+    definition =
+        definition.readWith(
+            definition.settings().movedBy(List.of("silence minimum-beats=1", "marked")));
     run(definition, "local[2]");
     folder = StudyFolder.finished(definition.into(), StudyFolder.configuration());
     manifest = folder.manifest();
@@ -233,6 +237,104 @@ class StudyRunnerIT {
     assertThat(queries).hasSizeGreaterThanOrEqualTo(7);
     for (String query : queries) {
       assertThat(query(query.replace("STUDY", folder.location()))).as(query).isNotEmpty();
+    }
+  }
+
+  /** The marks of a people-marked study: one phrase a bar of eight notes would be as good. */
+  @Test
+  void phraseMarksTakeThePlaceOfTheRuleAndWhatDoesNotFitIsSaid() throws IOException {
+    List<String> files =
+        manifest.inputs().stream()
+            .filter(input -> input.role().equals(InputFile.CORPUS))
+            .map(Manifest.Input::file)
+            .filter(file -> !file.equals("letter.xml"))
+            .toList();
+    Path marks = temporary.resolve("marks.csv");
+    Files.writeString(
+        marks,
+        "song,note_index\n"
+            + String.join(
+                "", files.subList(2, files.size()).stream().map(f -> f + ",0\n" + f + ",9\n").toList())
+            + files.get(0)
+            + ",0\n"
+            + files.get(0)
+            + ",100000\nelsewhere,0\n");
+    StudyDefinition given =
+        definition
+            .comparing("")
+            .markedBy(new MetadataDefinition(marks.toUri().toString(), "song"))
+            .writtenInto(temporary.resolve("given").toString());
+
+    StudyRunner.Outcome outcome = run(given, "local[2]");
+
+    assertThat(outcome.remarks())
+        .contains(
+            "The phrase marks marks.csv speak of scores (1) that are not in the study, the first"
+                + " is 'elsewhere'.",
+            "2 of 25 files have no phrase marks in marks.csv; a rule finds their phrases.");
+    try (StudyFolder study = StudyFolder.finished(given.into(), StudyFolder.configuration())) {
+      assertThat(study.manifest().settings())
+          .containsEntry("phrase-rule", "given")
+          .containsEntry("phrase-marks", "marks.csv")
+          .containsEntry(
+              "phrase-marks-sha256", phrasecensus.tables.Sha256.of(Files.readAllBytes(marks)));
+      assertThat(study.source().rows("phrases", Map.of("file", files.get(2))))
+          .extracting(row -> row.integer("first_note_index"))
+          .containsExactly(0, 9);
+      assertThat(study.source().rows("phrases", Map.of("file", files.get(0)))).hasSize(1);
+      assertThat(study.source().rows("phrases", Map.of("file", files.get(1))))
+          .isEqualTo(folder.source().rows("phrases", Map.of("file", files.get(1))));
+      assertThat(study.source().rows("problems"))
+          .extracting(row -> row.text("file") + " " + row.text("code"))
+          .contains(
+              files.get(0) + " phrase-marks-beyond-line",
+              files.get(1) + " phrase-marks-missing");
+      assertThat(study.source().rows("sensitivity", Map.of("statistic", "phrase_notes")))
+          .extracting(row -> row.text("rule"))
+          .contains("given", "marked", "silence minimum-beats=1");
+    }
+  }
+
+  @Test
+  void phraseMarksOfOtherScoresAreRefused() throws IOException {
+    Path marks = Files.writeString(temporary.resolve("other.csv"), "file,note_index\nx,0\n");
+
+    assertThatThrownBy(
+            () ->
+                run(
+                    definition.markedBy(new MetadataDefinition(marks.toString(), "")),
+                    "local[1]"))
+        .isInstanceOf(InputException.class)
+        .hasMessage(
+            "Cannot use the phrase marks other.csv: they speak of no score of the study, but of"
+                + " 'x', as its column 'file' says. Name the column that names the scores.");
+  }
+
+  /** Sensitivity against the tables themselves, by DuckDB. */
+  @Test
+  void duckDbFindsTheSameShifts() throws SQLException {
+    List<List<Object>> rows =
+        query(
+            "with m as (select u.rule, s.style, u.statistic, median(u.value) other,"
+                + " median(v.value) own, count(u.value) n, count(v.value) n_own,"
+                + " count(*) filter (u.value is distinct from v.value) changed from ("
+                + scan("rule_statistics")
+                + ") u join ("
+                + scan("solo_statistics")
+                + ") v using (solo_id, statistic) join ("
+                + scan("solos")
+                + ") s using (solo_id) group by all) select x.median_shift, m.other - m.own,"
+                + " x.solos_changed, m.changed from m join ("
+                + scan("sensitivity")
+                + ") x on x.group_by = 'style' and x.group_value = m.style and x.rule = m.rule"
+                + " and x.statistic = m.statistic where m.n >= 6 and m.n_own >= 6");
+
+    assertThat(rows).hasSizeGreaterThan(300);
+    for (List<Object> row : rows) {
+      assertThat((Double) row.get(0))
+          .as(row.toString())
+          .isCloseTo((Double) row.get(1), org.assertj.core.data.Offset.offset(1e-9));
+      assertThat(((Number) row.get(2)).longValue()).isEqualTo(((Number) row.get(3)).longValue());
     }
   }
 

@@ -66,7 +66,7 @@ public final class Metadata implements Serializable {
   public static Metadata read(
       String name, byte[] bytes, String key, Collection<String> files) {
     List<String> remarks = new ArrayList<>();
-    String text = decode(name, bytes, remarks);
+    String text = decode("metadata file " + name, bytes, remarks);
     char delimiter = delimiter(text);
     CSVFormat format =
         CSVFormat.RFC4180
@@ -208,7 +208,8 @@ public final class Metadata implements Serializable {
     }
   }
 
-  private static String decode(String name, byte[] bytes, List<String> remarks) {
+  /** Text in UTF-8, else in Windows-1252, without byte order mark. */
+  static String decode(String name, byte[] bytes, List<String> remarks) {
     String text;
     try {
       text =
@@ -219,12 +220,13 @@ public final class Metadata implements Serializable {
               .toString();
     } catch (CharacterCodingException e) {
       text = new String(bytes, Charset.forName("windows-1252"));
-      remarks.add("The metadata file " + name + " is not UTF-8; it was read as Windows-1252.");
+      remarks.add("The " + name + " is not UTF-8; it was read as Windows-1252.");
     }
     return text.startsWith("\uFEFF") ? text.substring(1) : text;
   }
 
-  private static char delimiter(String text) {
+  /** What stands most often between the columns of the first line. */
+  static char delimiter(String text) {
     String header = text.lines().findFirst().orElse("");
     char best = ',';
     for (char candidate : new char[] {';', '\t'}) {

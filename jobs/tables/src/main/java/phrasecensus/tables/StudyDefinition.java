@@ -30,6 +30,7 @@ import java.util.Map;
  * @param students folder of the students' solos; empty for none
  * @param metadata of the corpus
  * @param studentMetadata of the students
+ * @param phraseMarks where people say that phrases begin, instead of a rule; not named for none
  * @param by columns that group the norms
  * @param settings what reading depends on
  * @param into study folder that is written
@@ -44,6 +45,7 @@ public record StudyDefinition(
     String students,
     MetadataDefinition metadata,
     MetadataDefinition studentMetadata,
+    MetadataDefinition phraseMarks,
     List<String> by,
     StudySettings settings,
     String into,
@@ -59,13 +61,21 @@ public record StudyDefinition(
           "students",
           "metadata",
           "student-metadata",
+          "phrase-marks",
           "by",
           "settings",
           "into",
           "report");
   private static final List<String> METADATA_KEYS = List.of("file", "key");
   private static final List<String> SETTING_KEYS =
-      List.of("phrase-rule", "phrase-rule-settings", "anticipation", "as-played", "part", "limits");
+      List.of(
+          "phrase-rule",
+          "phrase-rule-settings",
+          "sensitivity",
+          "anticipation",
+          "as-played",
+          "part",
+          "limits");
   private static final List<String> REPORT_KEYS = List.of("excerpts", "pseudonyms");
 
   public StudyDefinition {
@@ -84,6 +94,7 @@ public record StudyDefinition(
         "",
         corpus,
         "",
+        MetadataDefinition.DEFAULT,
         MetadataDefinition.DEFAULT,
         MetadataDefinition.DEFAULT,
         List.of(),
@@ -148,32 +159,38 @@ public record StudyDefinition(
 
   /** The same study with other metadata of the corpus. */
   public StudyDefinition describedBy(MetadataDefinition other) {
-    return with(students, other, by, settings, into);
+    return with(students, other, phraseMarks, by, settings, into);
+  }
+
+  /** The same study with phrase marks. */
+  public StudyDefinition markedBy(MetadataDefinition marks) {
+    return with(students, metadata, marks, by, settings, into);
   }
 
   /** The same study with other groups. */
   public StudyDefinition groupedBy(List<String> columns) {
-    return with(students, metadata, columns, settings, into);
+    return with(students, metadata, phraseMarks, columns, settings, into);
   }
 
   /** The same study written to another folder. */
   public StudyDefinition writtenInto(String folder) {
-    return with(students, metadata, by, settings, folder);
+    return with(students, metadata, phraseMarks, by, settings, folder);
   }
 
   /** The same study with a students' folder. */
   public StudyDefinition comparing(String studentsFolder) {
-    return with(studentsFolder, metadata, by, settings, into);
+    return with(studentsFolder, metadata, phraseMarks, by, settings, into);
   }
 
   /** The same study with other settings of reading. */
   public StudyDefinition readWith(StudySettings other) {
-    return with(students, metadata, by, other, into);
+    return with(students, metadata, phraseMarks, by, other, into);
   }
 
   private StudyDefinition with(
       String otherStudents,
       MetadataDefinition otherMetadata,
+      MetadataDefinition otherMarks,
       List<String> otherColumns,
       StudySettings otherSettings,
       String otherFolder) {
@@ -185,6 +202,7 @@ public record StudyDefinition(
         otherStudents,
         otherMetadata,
         studentMetadata,
+        otherMarks,
         otherColumns,
         otherSettings,
         otherFolder,
@@ -214,13 +232,16 @@ public record StudyDefinition(
           root.hasNonNull("students") ? location(text(root, "students", "")) : "",
           metadata(root, "metadata"),
           metadata(root, "student-metadata"),
-          columns(root),
+          metadata(root, "phrase-marks"),
+          list(root, "by", "column names, as in 'by: [style, instrument]'"),
           new StudySettings(
               text(settings, "phrase-rule", defaults.phraseRule()),
               values(settings, "phrase-rule-settings"),
               flag(settings, "anticipation", defaults.anticipation()),
               flag(settings, "as-played", defaults.asPlayed()),
               text(settings, "part", defaults.part()),
+              list(
+                  settings, "sensitivity", "phrase rules, as in 'sensitivity: [silence, breath]'"),
               values(settings, "limits")),
           location(text(root, "into", name + "-study")),
           flag(report, "excerpts", true),
@@ -310,19 +331,19 @@ public record StudyDefinition(
           named.isEmpty() ? "" : location(named), text(node, "key", ""));
     }
 
-    private List<String> columns(JsonNode root) {
-      JsonNode node = root.path("by");
-      List<String> columns = new ArrayList<>();
+    private List<String> list(JsonNode root, String key, String what) {
+      JsonNode node = root.path(key);
+      List<String> values = new ArrayList<>();
       if (node.isTextual()) {
-        for (String column : node.textValue().split(",")) {
-          columns.add(column.strip());
+        for (String value : node.textValue().split(",")) {
+          values.add(value.strip());
         }
       } else if (node.isArray()) {
-        node.forEach(column -> columns.add(column.asText().strip()));
+        node.forEach(value -> values.add(value.asText().strip()));
       } else if (!node.isMissingNode() && !node.isNull()) {
-        throw unusable("'by' must be a list of column names, as in 'by: [style, instrument]'.");
+        throw unusable("'" + key + "' must be a list of " + what + ".");
       }
-      return columns;
+      return values;
     }
 
     private String location(String given) {

@@ -22,11 +22,12 @@ public final class TableSchemas {
           "phrases",
           "landings",
           "phrase_statistics",
-          "solo_statistics");
+          "solo_statistics",
+          "rule_statistics");
 
   /** Tables made of other tables. */
-  public static final List<String> OF_STUDY = 
-      List.of("norms", "contrasts", "departures", "trends", "neighbours");
+  public static final List<String> OF_STUDY =
+      List.of("norms", "sensitivity", "contrasts", "departures", "trends", "neighbours");
 
   private static final Map<String, TableSchema> SCHEMAS = load();
 

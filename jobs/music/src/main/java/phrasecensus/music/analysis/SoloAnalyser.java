@@ -7,6 +7,7 @@ import phrasecensus.music.harmony.TonalCentreFinder;
 import phrasecensus.music.harmony.TonalCentres;
 import phrasecensus.music.landing.Landings;
 import phrasecensus.music.phrase.Phrase;
+import phrasecensus.music.phrase.PhraseRule;
 import phrasecensus.music.score.Solo;
 
 /** Hears a solo whole. */
@@ -28,5 +29,20 @@ public final class SoloAnalyser {
         harmony,
         phrases,
         Landings.find(solo, harmony, phrases));
+  }
+
+  /**
+   * The same solo with the phrases of another rule, and the landings that follow from them; the
+   * same as analysing it anew with that rule, for less.
+   */
+  public static SoloAnalysis underRule(SoloAnalysis analysis, PhraseRule rule) {
+    List<Phrase> phrases = rule.phrases(analysis.solo());
+    return new SoloAnalysis(
+        analysis.solo(),
+        analysis.centres(),
+        analysis.centre(),
+        analysis.harmony(),
+        phrases,
+        Landings.find(analysis.solo(), analysis.harmony(), phrases));
   }
 }

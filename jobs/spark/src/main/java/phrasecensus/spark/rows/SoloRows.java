@@ -6,6 +6,7 @@ import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import phrasecensus.music.analysis.SoloAnalyser;
 import phrasecensus.music.analysis.SoloAnalysis;
 import phrasecensus.music.chord.ChordDegree;
 import phrasecensus.music.harmony.NoteHarmony;
@@ -13,6 +14,8 @@ import phrasecensus.music.harmony.TonalCentre;
 import phrasecensus.music.harmony.TonalCentreSpan;
 import phrasecensus.music.landing.Landing;
 import phrasecensus.music.phrase.Phrase;
+import phrasecensus.music.phrase.PhraseRule;
+import phrasecensus.music.phrase.PhraseRules;
 import phrasecensus.music.score.Bar;
 import phrasecensus.music.score.ChordSpan;
 import phrasecensus.music.score.KeyChange;
@@ -62,6 +65,19 @@ final class SoloRows {
     addPhrases();
     addLandings();
     addStatistics();
+  }
+
+  /** The statistics of the solo under a further phrase rule. */
+  void addUnder(PhraseRule rule) {
+    String name = PhraseRules.text(rule);
+    for (StatisticValue value : SoloStatistics.of(SoloAnalyser.underRule(analysis, rule))) {
+      add(
+          row("rule_statistics")
+              .set("rule", name)
+              .set("statistic", value.key())
+              .set("value", value.value())
+              .set("n", value.n()));
+    }
   }
 
   private TableRow.Builder row(String table) {
