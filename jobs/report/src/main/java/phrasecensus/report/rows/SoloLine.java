@@ -1,6 +1,8 @@
 package phrasecensus.report.rows;
 
+import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import phrasecensus.music.time.Fraction;
 import phrasecensus.tables.TableRow;
 
@@ -15,6 +17,10 @@ public record SoloLine(
     List<PhraseSpan> phrases,
     List<LandingMark> landings) {
 
+  /** Nothing at all. */
+  public static final SoloLine NONE =
+      new SoloLine(List.of(), List.of(), List.of(), List.of(), List.of());
+
   private static Fraction fraction(TableRow row, String stem) {
     return Fraction.of(row.longInteger(stem + "_num"), row.longInteger(stem + "_den"));
   }
@@ -25,6 +31,40 @@ public record SoloLine(
     notes = List.copyOf(notes);
     phrases = List.copyOf(phrases);
     landings = List.copyOf(landings);
+  }
+
+  /** The phrase with an index, if there is one. */
+  public Optional<PhraseSpan> phrase(int index) {
+    return phrases.stream().filter(phrase -> phrase.index() == index).findFirst();
+  }
+
+  /**
+   * The bars in which a phrase sounds, with all that is in them. Notes keep their places in the
+   * line, so the list of notes is whole; only bars, chords, phrases and landings are left out.
+   */
+  public SoloLine around(PhraseSpan phrase) {
+    double least = 1e-9;
+    List<BarSpan> kept =
+        bars.stream()
+            .filter(bar -> bar.end() > phrase.onset() + least && bar.onset() < phrase.end() - least)
+            .toList();
+    if (kept.isEmpty()) {
+      return NONE;
+    }
+    double from = kept.get(0).onset();
+    double to = kept.get(kept.size() - 1).end();
+    List<ChordSpan> held = new ArrayList<>();
+    for (ChordSpan chord : chords) {
+      if (chord.end() > from + least && chord.onset() < to - least) {
+        held.add(new ChordSpan(Math.max(from, chord.onset()), chord.end(), chord.symbol()));
+      }
+    }
+    return new SoloLine(
+        kept,
+        held,
+        notes,
+        List.of(phrase),
+        landings.stream().filter(l -> l.phraseIndex() == phrase.index()).toList());
   }
 
   /**

@@ -4,8 +4,10 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.function.Predicate;
 import org.apache.hadoop.conf.Configuration;
 import org.apache.hadoop.fs.FileStatus;
@@ -47,13 +49,39 @@ public final class ParquetTables implements TableSource {
 
   @Override
   public List<TableRow> rows(String table, Map<String, String> equal) {
+    FilterPredicate predicate = null;
+    Predicate<TableRow> check = row -> true;
+    for (Map.Entry<String, String> entry : equal.entrySet()) {
+      FilterPredicate one =
+          FilterApi.eq(
+              FilterApi.binaryColumn(entry.getKey()), Binary.fromString(entry.getValue()));
+      predicate = predicate == null ? one : FilterApi.and(predicate, one);
+      check = check.and(row -> entry.getValue().equals(row.text(entry.getKey())));
+    }
+    return rows(table, predicate, check);
+  }
+
+  @Override
+  public List<TableRow> rows(String table, String column, Set<String> texts) {
+    if (texts.isEmpty()) {
+      return List.of();
+    }
+    Set<Binary> wanted = new HashSet<>();
+    texts.forEach(text -> wanted.add(Binary.fromString(text)));
+    return rows(
+        table,
+        FilterApi.in(FilterApi.binaryColumn(column), wanted),
+        row -> texts.contains(row.text(column)));
+  }
+
+  private List<TableRow> rows(String table, FilterPredicate predicate, Predicate<TableRow> check) {
     try {
       List<TableRow> rows = new ArrayList<>();
       List<Path> files = files(table);
       // A commit writes all files of a table with one schema.
       TableSchema schema = schema(table, files.get(0));
       for (Path file : files) {
-        readFile(file, schema, equal, rows);
+        readFile(file, schema, predicate, check, rows);
       }
       List<String> key = TableSchemas.named(table).key();
       rows.sort(byKey(key));
@@ -131,17 +159,12 @@ public final class ParquetTables implements TableSource {
   }
 
   private void readFile(
-      Path file, TableSchema schema, Map<String, String> equal, List<TableRow> into)
+      Path file,
+      TableSchema schema,
+      FilterPredicate predicate,
+      Predicate<TableRow> check,
+      List<TableRow> into)
       throws IOException {
-    FilterPredicate predicate = null;
-    Predicate<TableRow> check = row -> true;
-    for (Map.Entry<String, String> entry : equal.entrySet()) {
-      FilterPredicate one =
-          FilterApi.eq(
-              FilterApi.binaryColumn(entry.getKey()), Binary.fromString(entry.getValue()));
-      predicate = predicate == null ? one : FilterApi.and(predicate, one);
-      check = check.and(row -> entry.getValue().equals(row.text(entry.getKey())));
-    }
     ParquetReader.Builder<Group> builder =
         new GroupsBuilder(HadoopInputFile.fromPath(file, configuration));
     if (predicate != null) {
