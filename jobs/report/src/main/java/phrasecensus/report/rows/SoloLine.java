@@ -38,6 +38,13 @@ public record SoloLine(
     return phrases.stream().filter(phrase -> phrase.index() == index).findFirst();
   }
 
+  /** The same as far as some number of bars. */
+  public SoloLine firstBars(int most) {
+    return bars.size() <= most
+        ? this
+        : new SoloLine(bars.subList(0, most), chords, notes, phrases, landings);
+  }
+
   /**
    * The bars in which a phrase sounds, with all that is in them. Notes keep their places in the
    * line, so the list of notes is whole; only bars, chords, phrases and landings are left out.
