@@ -9,6 +9,7 @@ import static org.apache.spark.sql.functions.struct;
 
 import java.io.Serializable;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
@@ -64,12 +65,29 @@ final class NormsJob implements Serializable {
    * The finished rows, without order.
    *
    * @param rows by table, without what depends on other statistics: adjusted p-values, places
-   * @param units middle and spread of the whole corpus in each compared statistic that has one
+   * @param units middle and spread in each compared statistic that has a spread, by group
    */
-  record Result(Map<String, List<TableRow>> rows, Map<String, RobustScale.Unit> units) {
+  record Result(
+      Map<String, List<TableRow>> rows, Map<GroupKey, Map<String, RobustScale.Unit>> units) {
     List<TableRow> of(String table) {
       return rows.getOrDefault(table, List.of());
     }
+
+    /** Middle and spread of the whole corpus. */
+    Map<String, RobustScale.Unit> wholeUnits() {
+      return units.getOrDefault(GroupKey.WHOLE, Map.of());
+    }
+  }
+
+  /**
+   * Names a group of the corpus.
+   *
+   * @param by column that makes the group
+   * @param value its value
+   */
+  record GroupKey(String by, String value) implements Serializable {
+    /** The whole corpus. */
+    static final GroupKey WHOLE = new GroupKey(ALL, ALL);
   }
 
   /**
@@ -78,17 +96,13 @@ final class NormsJob implements Serializable {
    */
   Result run(SparkSession spark, String tablesFolder, TableSchema solosSchema, long rows) {
     tune(spark, rows);
-    List<Column> groups = new ArrayList<>();
-    for (String column : by) {
-      groups.add(coalesce(col(quoted(column)), lit(NO_VALUE)));
-    }
     Dataset<Row> values =
         table(spark, tablesFolder, solosSchema)
             .where(col("role").equalTo(InputFile.CORPUS))
             .select(
                 col("solo_id"),
                 col("performer"),
-                array(groups.toArray(Column[]::new)).cast("array<string>").as("groups"))
+                groupValues(by).as("groups"))
             .join(
                 table(spark, tablesFolder, TableSchemas.named("solo_statistics"))
                     .where(col("role").equalTo(InputFile.CORPUS))
@@ -120,13 +134,15 @@ final class NormsJob implements Serializable {
         JavaSparkContext.fromSparkContext(spark.sparkContext()).broadcast(this);
     Function<Row, Finished> finish = row -> job.value().finish(row);
     Map<String, List<TableRow>> finished = new TreeMap<>();
-    Map<String, RobustScale.Unit> units = new TreeMap<>();
+    Map<GroupKey, Map<String, RobustScale.Unit>> units = new HashMap<>();
     for (Finished each : grouped.toJavaRDD().map(finish).collect()) {
       for (PlainRow row : each.rows()) {
         finished.computeIfAbsent(row.table(), table -> new ArrayList<>()).add(row.row());
       }
-      if (each.median() != null) {
-        units.put(each.statistic(), new RobustScale.Unit(each.median(), each.spread()));
+      for (GroupUnit unit : each.units()) {
+        units
+            .computeIfAbsent(unit.group(), group -> new TreeMap<>())
+            .put(each.statistic(), new RobustScale.Unit(unit.median(), unit.spread()));
       }
     }
     job.destroy();
@@ -162,6 +178,15 @@ final class NormsJob implements Serializable {
     spark.conf().set("spark.sql.shuffle.partitions", small ? "2" : "32");
   }
 
+  /** The group of a solo in each column that makes groups, as an array. */
+  static Column groupValues(List<String> by) {
+    return array(
+            by.stream()
+                .map(column -> coalesce(col(quoted(column)), lit(NO_VALUE)))
+                .toArray(Column[]::new))
+        .cast("array<string>");
+  }
+
   private static String quoted(String column) {
     return "`" + column.replace("`", "``") + "`";
   }
@@ -176,11 +201,13 @@ final class NormsJob implements Serializable {
   /**
    * What became of one statistic, on its way to the driver.
    *
-   * @param median of the whole corpus; null where the statistic is not compared or has no spread
-   * @param spread of the whole corpus; null with {@code median}
+   * @param units of the groups that have a spread; none where the statistic is not compared
    */
   private record Finished(
-      String statistic, ArrayList<PlainRow> rows, Double median, Double spread)
+      String statistic, ArrayList<PlainRow> rows, ArrayList<GroupUnit> units)
+      implements Serializable {}
+
+  private record GroupUnit(GroupKey group, double median, double spread)
       implements Serializable {}
 
   /** A table's row as plain values. */
@@ -209,25 +236,37 @@ final class NormsJob implements Serializable {
     boolean compared = values.definition().compared();
     CorpusGroup whole = values.whole();
     List<TableRow> rows = new ArrayList<>(ofGroup(values, whole));
-    for (List<CorpusGroup> groups : values.groups().values()) {
-      for (CorpusGroup group : groups) {
+    Map<String, List<CorpusGroup>> groups = values.groups();
+    for (List<CorpusGroup> made : groups.values()) {
+      for (CorpusGroup group : made) {
         rows.addAll(ofGroup(values, group));
       }
       if (withNorms && compared) {
-        rows.addAll(ContrastRows.of(values.definition(), groups));
+        rows.addAll(ContrastRows.of(values.definition(), made));
       }
     }
-    RobustScale.Unit unit = null;
+    ArrayList<GroupUnit> units = new ArrayList<>();
     if (compared) {
       for (List<Student> solos : solosByStudent().values()) {
         rows.add(TrendRows.of(values.definition(), whole, solos));
       }
-      unit = RobustScale.Unit.of(whole.norm().sample()).orElse(null);
+      if (!students.isEmpty()) {
+        addUnit(units, whole);
+        groups.values().forEach(made -> made.forEach(group -> addUnit(units, group)));
+      }
     }
     ArrayList<PlainRow> plain = new ArrayList<>();
     rows.forEach(each -> plain.add(PlainRow.of(each)));
-    return new Finished(
-        statistic, plain, unit == null ? null : unit.median(), unit == null ? null : unit.spread());
+    return new Finished(statistic, plain, units);
+  }
+
+  private static void addUnit(List<GroupUnit> units, CorpusGroup group) {
+    RobustScale.Unit.of(group.norm().sample())
+        .ifPresent(
+            unit ->
+                units.add(
+                    new GroupUnit(
+                        new GroupKey(group.by(), group.value()), unit.median(), unit.spread())));
   }
 
   private List<TableRow> ofGroup(StatisticValues values, CorpusGroup group) {

@@ -309,8 +309,9 @@ public final class StudyRunner {
     List<Student> students =
         Students.in(new ParquetTables(folder.nextTables(), configuration));
     long rows = tables.get("solo_statistics").rows() + tables.get("phrase_statistics").rows();
+    List<String> columns = by.stream().map(MetadataColumns::inSolos).toList();
     NormsJob.Result result =
-        new NormsJob(by.stream().map(MetadataColumns::inSolos).toList(), students, withNorms)
+        new NormsJob(columns, students, withNorms)
             .run(session.spark(), next, solosSchema, rows);
     if (withNorms) {
       tables.put("norms", write(next, "norms", result.of("norms")));
@@ -323,12 +324,23 @@ public final class StudyRunner {
                   result.of("contrasts"), List.of("group_by", "first_group", "second_group"))));
     }
     List<TableRow> departures =
-        AdjustedPValues.of(result.of("departures"), DepartureRanking.LIST_COLUMNS);
-    tables.put("departures", write(next, "departures", DepartureRanking.ranked(departures)));
+        DepartureRanking.ranked(
+            AdjustedPValues.of(result.of("departures"), DepartureRanking.LIST_COLUMNS));
+    tables.put("departures", write(next, "departures", departures));
+    ShownDepartures shown =
+        ShownDepartures.of(
+            departures,
+            students,
+            result.units(),
+            new ParquetTables(folder.nextTables(), configuration));
+    LikenessJob.Result like =
+        new LikenessJob(columns, result.wholeUnits(), students, shown.departures())
+            .run(session.spark(), next, solosSchema);
+    List<TableRow> exemplars = new ArrayList<>(shown.rows());
+    exemplars.addAll(like.exemplars());
+    tables.put("exemplars", write(next, "exemplars", exemplars));
     tables.put("trends", write(next, "trends", result.of("trends")));
-    List<TableRow> neighbours =
-        new NeighboursJob(result.units(), students).run(session.spark(), next, solosSchema);
-    tables.put("neighbours", write(next, "neighbours", neighbours));
+    tables.put("neighbours", write(next, "neighbours", like.neighbours()));
   }
 
   private Manifest.Table write(String folder, String table, List<TableRow> rows)

@@ -7,7 +7,10 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import phrasecensus.music.analysis.SoloAnalysis;
+import phrasecensus.music.chord.Chord;
+import phrasecensus.music.chord.ChordClass;
 import phrasecensus.music.chord.ChordDegree;
+import phrasecensus.music.chord.ChordQuality;
 import phrasecensus.music.harmony.NoteHarmony;
 import phrasecensus.music.harmony.TonalCentre;
 import phrasecensus.music.harmony.TonalCentreSpan;
@@ -30,6 +33,9 @@ import phrasecensus.tables.TableSchemas;
 
 /** The rows of one analysed solo in every table of reading. */
 final class SoloRows {
+  /** In place of the quality of a chord that has none: N.C., power chords, unknown kinds. */
+  private static final String UNKNOWN = "unknown";
+
   private final String soloId;
   private final String role;
   private final String file;
@@ -254,9 +260,28 @@ final class SoloRows {
               .set("last_note_index", phrase.lastNote())
               .set("first_bar_number", barNumber(phrase.firstNote()))
               .set("last_bar_number", barNumber(phrase.lastNote()))
-              .set("length_bars", lengthInBars);
+              .set("length_bars", lengthInBars)
+              .set("tempo_qpm", solo.tempoAt(phrase.onset()).orElse(null))
+              .set("chord_qualities", chordQualities(phrase));
       add(set(set(row, "onset", phrase.onset()), "end", phrase.end()));
     }
+  }
+
+  private List<String> chordQualities(Phrase phrase) {
+    List<String> qualities = new ArrayList<>();
+    Chord previous = null;
+    for (ChordSpan span : solo.chords()) {
+      if (!span.onset().isBefore(phrase.end())) {
+        break;
+      }
+      Chord chord = span.concert();
+      if (span.end().isAfter(phrase.onset()) && (previous == null || chord.isChangeFrom(previous))) {
+        qualities.add(
+            chord.chordClass().map(ChordClass::quality).map(ChordQuality::word).orElse(UNKNOWN));
+        previous = chord;
+      }
+    }
+    return qualities;
   }
 
   private String barNumber(int noteIndex) {
