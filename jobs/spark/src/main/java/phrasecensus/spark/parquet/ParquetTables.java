@@ -22,6 +22,7 @@ import org.apache.parquet.hadoop.api.ReadSupport;
 import org.apache.parquet.hadoop.metadata.FileMetaData;
 import org.apache.parquet.hadoop.util.HadoopInputFile;
 import org.apache.parquet.io.InputFile;
+import org.apache.parquet.io.ParquetDecodingException;
 import org.apache.parquet.io.api.Binary;
 import phrasecensus.tables.Column;
 import phrasecensus.tables.InputException;
@@ -53,7 +54,7 @@ public final class ParquetTables implements TableSource {
       // A commit writes all files of a table with one schema.
       TableSchema schema = schema(table, files.get(0));
       for (Path file : files) {
-        readFile(file, schema, equal, rows);
+        readFile(file, schema, equal, rows::add);
       }
       List<String> key = TableSchemas.named(table).key();
       rows.sort(byKey(key));
@@ -61,6 +62,79 @@ public final class ParquetTables implements TableSource {
     } catch (IOException e) {
       throw new InputException(
           "Cannot read table " + table + " in " + tables + ": " + e.getMessage(), e);
+    }
+  }
+
+  /** Takes rows one after the other. */
+  @FunctionalInterface
+  public interface RowTaker {
+    void take(TableRow row) throws IOException;
+  }
+
+  /**
+   * Every row of a table in the order of its key, without ever holding more than the rows of one
+   * input file: a study's files of a table are in the order of the inputs, and only the rows of one
+   * input are not yet sorted.
+   *
+   * @throws InputException if the table is missing or cannot be read
+   * @throws IOException if {@code into} does
+   */
+  public void each(String table, RowTaker into) throws IOException {
+    List<Path> files = files(table);
+    TableSchema schema = schema(table, files.get(0));
+    InputAtATime inputs = new InputAtATime(schema, into);
+    for (Path file : files) {
+      try {
+        readFile(file, schema, Map.of(), inputs);
+      } catch (ParquetDecodingException | IllegalArgumentException e) {
+        throw new InputException(
+            "Cannot read table " + table + " in " + tables + ": " + e.getMessage(), e);
+      }
+    }
+    inputs.finish();
+  }
+
+  /** Sorts the rows of one input and passes them on, then those of the next. */
+  private static final class InputAtATime implements RowTaker {
+    private final boolean byInput;
+    private final Comparator<TableRow> order;
+    private final RowTaker into;
+    private final List<TableRow> held = new ArrayList<>();
+    private TableRow last;
+
+    InputAtATime(TableSchema schema, RowTaker into) {
+      this.byInput = schema.has("role") && schema.has("file");
+      this.order = byKey(schema.key());
+      this.into = into;
+    }
+
+    @Override
+    public void take(TableRow row) throws IOException {
+      if (!held.isEmpty() && !(byInput && isOfSameInput(held.get(0), row))) {
+        finish();
+      }
+      held.add(row);
+    }
+
+    private static boolean isOfSameInput(TableRow first, TableRow second) {
+      return first.text("file").equals(second.text("file"))
+          && first.text("role").equals(second.text("role"));
+    }
+
+    void finish() throws IOException {
+      held.sort(order);
+      for (TableRow row : held) {
+        if (last != null && order.compare(last, row) >= 0) {
+          throw new InputException(
+              "Cannot use table "
+                  + row.schema().table()
+                  + ": its rows are not in the order of its key, so another program wrote it or"
+                  + " changed it. Run the study again.");
+        }
+        into.take(row);
+        last = row;
+      }
+      held.clear();
     }
   }
 
@@ -131,7 +205,7 @@ public final class ParquetTables implements TableSource {
   }
 
   private void readFile(
-      Path file, TableSchema schema, Map<String, String> equal, List<TableRow> into)
+      Path file, TableSchema schema, Map<String, String> equal, RowTaker into)
       throws IOException {
     FilterPredicate predicate = null;
     Predicate<TableRow> check = row -> true;
@@ -151,7 +225,7 @@ public final class ParquetTables implements TableSource {
       for (Group group = reader.read(); group != null; group = reader.read()) {
         TableRow row = row(group, schema);
         if (check.test(row)) {
-          into.add(row);
+          into.take(row);
         }
       }
     }
