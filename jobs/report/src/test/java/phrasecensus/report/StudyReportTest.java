@@ -126,13 +126,23 @@ class StudyReportTest {
   @Test
   void everyPictureHasATitleAndADescription() {
     for (String page : USUAL.values()) {
-      List<String> pictures =
-          PageCheck.all(page, "<svg class=\"(?:picture|engraving)\"(.*?)</svg>");
+      List<String> pictures = PageCheck.all(page, "<svg class=\"picture\"(.*?)</svg>");
       assertThat(pictures).isNotEmpty();
       assertThat(pictures)
           .allMatch(picture -> picture.matches("(?s).*<title id=\"[^\"]+\">[^<]+</title>.*"))
           .allMatch(picture -> picture.matches("(?s).*<desc id=\"[^\"]+\">[^<]+</desc>.*"));
     }
+  }
+
+  @Test
+  void everySystemOfNotesSaysWhatThereIsToSee() {
+    List<String> systems =
+        PageCheck.all(
+            USUAL.get("student-mara-lindgren.html"), "<svg class=\"engraving\"([^>]*)>");
+
+    assertThat(systems).isNotEmpty();
+    assertThat(systems)
+        .allMatch(system -> system.matches("(?s).* aria-label=\"Bars [^\"]+ engraved: [^\"]+\".*"));
   }
 
   /** A line of four bars is no figure of a statistic: it shows every note, so it needs no n. */

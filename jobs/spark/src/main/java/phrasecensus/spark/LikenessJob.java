@@ -1,30 +1,22 @@
 package phrasecensus.spark;
 
-import static org.apache.spark.sql.functions.array;
-import static org.apache.spark.sql.functions.coalesce;
-import static org.apache.spark.sql.functions.col;
-import static org.apache.spark.sql.functions.collect_list;
-import static org.apache.spark.sql.functions.concat;
-import static org.apache.spark.sql.functions.lit;
-import static org.apache.spark.sql.functions.struct;
-
+import java.io.IOException;
 import java.io.Serializable;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.Comparator;
-import java.util.Iterator;
+import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
+import java.util.Set;
 import java.util.TreeMap;
-import org.apache.spark.api.java.JavaSparkContext;
+import java.util.TreeSet;
 import org.apache.spark.api.java.function.FlatMapFunction;
 import org.apache.spark.broadcast.Broadcast;
-import org.apache.spark.sql.Column;
-import org.apache.spark.sql.Dataset;
-import org.apache.spark.sql.Row;
-import org.apache.spark.sql.SparkSession;
 import phrasecensus.music.norm.RobustScale;
+import phrasecensus.spark.parquet.ColumnScan;
 import phrasecensus.tables.TableRow;
-import phrasecensus.tables.TableSchema;
 import phrasecensus.tables.TableSchemas;
 
 /**
@@ -72,40 +64,17 @@ final class LikenessJob implements Serializable {
   record Result(List<TableRow> neighbours, List<TableRow> exemplars) {}
 
   /**
-   * @param tablesFolder the folder with one folder a table
+   * @param parts of the tables of reading
    */
-  Result run(SparkSession spark, String tablesFolder, TableSchema solosSchema) {
+  Result run(TableParts parts) {
     if (solos.isEmpty() && departures.isEmpty()) {
       return new Result(List.of(), List.of());
     }
-    // A union costs less than joins, each of which would be a job of its own.
-    Dataset<Row> rows = names(spark, tablesFolder, solosSchema);
-    if (!solos.isEmpty()) {
-      rows = rows.union(soloValues(spark, tablesFolder));
-    }
-    if (!departures.isEmpty()) {
-      rows =
-          rows.union(phrases(spark, tablesFolder)).union(phraseValues(spark, tablesFolder));
-    }
-    Dataset<Row> corpus =
-        rows.groupBy("solo_id")
-            .agg(
-                collect_list(
-                        struct(
-                            col("kind"),
-                            col("phrase_index"),
-                            col("statistic"),
-                            col("value"),
-                            col("tempo_qpm"),
-                            col("n"),
-                            col("texts")))
-                    .as("parts"));
-    Broadcast<LikenessJob> job =
-        JavaSparkContext.fromSparkContext(spark.sparkContext()).broadcast(this);
-    FlatMapFunction<Iterator<Row>, Found> nearest = part -> job.value().nearest(part).iterator();
+    Broadcast<LikenessJob> job = parts.broadcast(this);
+    FlatMapFunction<TableParts.Part, Found> nearest = part -> job.value().nearest(part).iterator();
     TreeMap<Integer, Nearest<Near>> neighbours = new TreeMap<>();
     TreeMap<Integer, Nearest<ShownDeparture.Exemplar>> exemplars = new TreeMap<>();
-    for (Found found : corpus.toJavaRDD().mapPartitions(nearest).collect()) {
+    for (Found found : parts.of(InputFile.CORPUS).flatMap(nearest).collect()) {
       if (found instanceof Near near) {
         neighbours.computeIfAbsent(near.solo(), solo -> nearestSolos()).add(near);
       } else if (found instanceof FoundPhrase phrase) {
@@ -132,83 +101,6 @@ final class LikenessJob implements Serializable {
           }
         });
     return new Result(neighbourRows, exemplarRows);
-  }
-
-  /** What a row of the union is about. */
-  private static final int NAMES = 0;
-
-  private static final int SOLO_VALUE = 1;
-  private static final int PHRASE = 2;
-  private static final int PHRASE_VALUE = 3;
-
-  private static final Column NO_PHRASE = lit(null).cast("int").as("phrase_index");
-  private static final Column NO_STATISTIC = lit(null).cast("string").as("statistic");
-  private static final Column NO_VALUE = lit(null).cast("double").as("value");
-  private static final Column NO_TEMPO = lit(null).cast("double").as("tempo_qpm");
-  private static final Column NO_COUNT = lit(null).cast("int").as("n");
-  private static final Column NO_TEXTS = lit(null).cast("array<string>").as("texts");
-
-  private Dataset<Row> names(SparkSession spark, String tablesFolder, TableSchema solosSchema) {
-    return corpus(NormsJob.table(spark, tablesFolder, solosSchema))
-        .select(
-            col("solo_id"),
-            lit(NAMES).as("kind"),
-            NO_PHRASE,
-            NO_STATISTIC,
-            NO_VALUE,
-            NO_TEMPO,
-            NO_COUNT,
-            concat(
-                    array(coalesce(col("performer"), lit("")), coalesce(col("title"), lit(""))),
-                    NormsJob.groupValues(by))
-                .as("texts"));
-  }
-
-  private Dataset<Row> soloValues(SparkSession spark, String tablesFolder) {
-    return corpus(NormsJob.table(spark, tablesFolder, TableSchemas.named("solo_statistics")))
-        .where(
-            col("statistic").isin(units.keySet().toArray()).and(col("value").isNotNull()))
-        .select(
-            col("solo_id"),
-            lit(SOLO_VALUE).as("kind"),
-            NO_PHRASE,
-            col("statistic"),
-            col("value"),
-            NO_TEMPO,
-            NO_COUNT,
-            NO_TEXTS);
-  }
-
-  private static Dataset<Row> phrases(SparkSession spark, String tablesFolder) {
-    return corpus(NormsJob.table(spark, tablesFolder, TableSchemas.named("phrases")))
-        .select(
-            col("solo_id"),
-            lit(PHRASE).as("kind"),
-            col("phrase_index"),
-            NO_STATISTIC,
-            col("length_bars").as("value"),
-            col("tempo_qpm"),
-            col("last_note_index").minus(col("first_note_index")).plus(1).as("n"),
-            col("chord_qualities").as("texts"));
-  }
-
-  private Dataset<Row> phraseValues(SparkSession spark, String tablesFolder) {
-    Object[] shown = departures.stream().map(ShownDeparture::shownBy).distinct().toArray();
-    return corpus(NormsJob.table(spark, tablesFolder, TableSchemas.named("phrase_statistics")))
-        .where(col("statistic").isin(shown).and(col("value").isNotNull()))
-        .select(
-            col("solo_id"),
-            lit(PHRASE_VALUE).as("kind"),
-            col("phrase_index"),
-            col("statistic"),
-            col("value"),
-            NO_TEMPO,
-            col("n"),
-            NO_TEXTS);
-  }
-
-  private static Dataset<Row> corpus(Dataset<Row> table) {
-    return table.where(col("role").equalTo(InputFile.CORPUS));
   }
 
   /** Something on its way to the driver. */
@@ -251,7 +143,7 @@ final class LikenessJob implements Serializable {
             .thenComparing(exemplar -> exemplar.phrase().soloId()));
   }
 
-  private List<Found> nearest(Iterator<Row> rows) {
+  private List<Found> nearest(TableParts.Part part) throws IOException {
     Map<String, RobustScale.Unit> made = new TreeMap<>();
     units.forEach((key, unit) -> made.put(key, new RobustScale.Unit(unit[0], unit[1])));
     RobustScale scale = RobustScale.ofUnits(made);
@@ -259,8 +151,7 @@ final class LikenessJob implements Serializable {
     solos.forEach(solo -> neighbours.add(nearestSolos()));
     List<Nearest<ShownDeparture.Exemplar>> exemplars = new ArrayList<>();
     departures.forEach(departure -> exemplars.add(nearestPhrases()));
-    while (rows.hasNext()) {
-      CorpusSoloParts solo = parts(rows.next());
+    for (CorpusSoloParts solo : solos(part)) {
       for (int i = 0; i < solos.size(); i++) {
         int place = i;
         scale
@@ -286,7 +177,11 @@ final class LikenessJob implements Serializable {
     return found;
   }
 
-  /** A solo of the corpus put together from the rows of the union. */
+  /**
+   * A solo of the corpus.
+   *
+   * @param names performer, title, and its value in each column that makes groups
+   */
   private record CorpusSoloParts(
       String soloId,
       List<String> names,
@@ -302,45 +197,91 @@ final class LikenessJob implements Serializable {
 
     boolean isIn(String groupBy, String groupValue, List<String> by) {
       return groupBy.equals(NormsJob.ALL)
-          || groupValue.equals(names.get(2 + by.indexOf(groupBy)));
+          || groupValue.equals(
+              Objects.requireNonNullElse(names.get(2 + by.indexOf(groupBy)), NormsJob.NO_VALUE));
     }
   }
 
-  private static CorpusSoloParts parts(Row row) {
-    String soloId = row.getString(0);
-    List<String> names = List.of();
-    Map<String, Double> values = new TreeMap<>();
-    Map<Integer, Row> phrases = new TreeMap<>();
-    List<Row> phraseValues = new ArrayList<>();
-    for (Row part : row.<Row>getList(1)) {
-      switch (part.getInt(0)) {
-        case NAMES -> names = part.getList(6);
-        case SOLO_VALUE -> values.put(part.getString(2), part.getDouble(3));
-        case PHRASE -> phrases.put(part.getInt(1), part);
-        default -> phraseValues.add(part);
+  private Collection<CorpusSoloParts> solos(TableParts.Part part) throws IOException {
+    Map<String, CorpusSoloParts> read = new TreeMap<>();
+    List<String> columns = new ArrayList<>(List.of("solo_id", "performer", "title"));
+    columns.addAll(by);
+    List<String> distinct = columns.stream().distinct().toList();
+    try (ColumnScan scan = part.scan("solos", distinct.toArray(String[]::new))) {
+      for (Object[] row = scan.next(); row != null; row = scan.next()) {
+        List<String> names = new ArrayList<>();
+        for (String column : columns.subList(1, columns.size())) {
+          names.add((String) row[distinct.indexOf(column)]);
+        }
+        read.put(
+            (String) row[0],
+            new CorpusSoloParts((String) row[0], names, new HashMap<>(), new HashMap<>()));
       }
     }
-    Map<Integer, PhraseValue.Place> places = new TreeMap<>();
-    phrases.forEach(
-        (index, phrase) ->
-            places.put(
-                index,
+    if (!solos.isEmpty()) {
+      try (ColumnScan scan = part.scan("solo_statistics", "solo_id", "statistic", "value")) {
+        for (Object[] row = scan.next(); row != null; row = scan.next()) {
+          if (row[2] != null && units.containsKey((String) row[1])) {
+            read.get((String) row[0]).values().put((String) row[1], (Double) row[2]);
+          }
+        }
+      }
+    }
+    if (!departures.isEmpty()) {
+      addPhrases(part, read);
+    }
+    return read.values();
+  }
+
+  private void addPhrases(TableParts.Part part, Map<String, CorpusSoloParts> solosById)
+      throws IOException {
+    Map<String, List<PhraseValue.Place>> places = new HashMap<>();
+    try (ColumnScan scan =
+        part.scan(
+            "phrases",
+            "solo_id",
+            "phrase_index",
+            "first_note_index",
+            "last_note_index",
+            "tempo_qpm",
+            "length_bars",
+            "chord_qualities")) {
+      for (Object[] row = scan.next(); row != null; row = scan.next()) {
+        String soloId = (String) row[0];
+        List<String> qualities = new ArrayList<>();
+        ((List<?>) row[6]).forEach(quality -> qualities.add((String) quality));
+        places
+            .computeIfAbsent(soloId, solo -> new ArrayList<>())
+            .add(
                 PhraseValue.Place.of(
                     soloId,
-                    index,
-                    phrase.getInt(5),
-                    phrase.isNullAt(4) ? null : phrase.getDouble(4),
-                    phrase.isNullAt(3) ? null : phrase.getDouble(3),
-                    phrase.getList(6))));
-    Map<String, List<PhraseValue>> byStatistic = new TreeMap<>();
-    for (Row value : phraseValues) {
-      byStatistic
-          .computeIfAbsent(value.getString(2), statistic -> new ArrayList<>())
-          .add(
-              new PhraseValue(
-                  places.get(value.getInt(1)), value.getDouble(3), value.getInt(5)));
+                    (Integer) row[1],
+                    (Integer) row[3] - (Integer) row[2] + 1,
+                    (Double) row[4],
+                    (Double) row[5],
+                    qualities));
+      }
     }
-    return new CorpusSoloParts(soloId, names, values, byStatistic);
+    Set<String> shown = new TreeSet<>();
+    departures.forEach(departure -> shown.add(departure.shownBy()));
+    try (ColumnScan scan =
+        part.scan("phrase_statistics", "solo_id", "phrase_index", "statistic", "value", "n")) {
+      for (Object[] row = scan.next(); row != null; row = scan.next()) {
+        String statistic = (String) row[2];
+        if (row[3] != null && shown.contains(statistic)) {
+          // Phrases are written in order, so that the index is the place in the list.
+          solosById
+              .get((String) row[0])
+              .phrases()
+              .computeIfAbsent(statistic, key -> new ArrayList<>())
+              .add(
+                  new PhraseValue(
+                      places.get((String) row[0]).get((Integer) row[1]),
+                      (Double) row[3],
+                      (Integer) row[4]));
+        }
+      }
+    }
   }
 
   private static Near near(int place, CorpusSoloParts solo, RobustScale.Distance distance) {

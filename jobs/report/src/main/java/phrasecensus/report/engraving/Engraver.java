@@ -19,11 +19,6 @@ import phrasecensus.report.wording.MusicText;
  * stems and beams follow common practice, no source.
  */
 public final class Engraver {
-  private static final String STAFF_LINE = ".13";
-  private static final String STEM = ".12";
-  private static final String LEDGER = ".16";
-  private static final String BAR_LINE = ".16";
-  private static final String BRACKET = ".15";
   private static final double BEAM = 0.5;
   private static final double BEAM_STEP = 0.75;
   private static final double STEM_LENGTH = 3.5;
@@ -185,7 +180,7 @@ public final class Engraver {
   }
 
   /** Words above the chord symbols, whose height is known last. */
-  private record Heading(double x, String text, String size, String style) {}
+  private record Heading(double x, String text, String style) {}
 
   /** A sign with its place on the system. */
   private static final class Placed {
@@ -198,7 +193,7 @@ public final class Engraver {
 
     Placed(WrittenBar.Sign sign, double x, int place) {
       this.sign = sign;
-      this.x = x;
+      this.x = Math.round(x * 10) / 10.0;
       this.place = place;
       this.up = place < 0;
     }
@@ -208,7 +203,7 @@ public final class Engraver {
     }
 
     double stemX() {
-      return up ? x + HEAD - 0.06 : x + 0.06;
+      return up ? x + 1.1 : x + 0.1;
     }
   }
 
@@ -217,15 +212,7 @@ public final class Engraver {
     private final String id;
     private final int from;
     private final int to;
-    private final StringBuilder staff = new StringBuilder();
-    private final StringBuilder stems = new StringBuilder();
-    private final StringBuilder ledgers = new StringBuilder();
-    private final StringBuilder barLines = new StringBuilder();
-    private final StringBuilder brackets = new StringBuilder();
-    private final StringBuilder shapes = new StringBuilder();
-    private final List<Engraving.Use> signs = new ArrayList<>();
-    private final List<Engraving.Words> words = new ArrayList<>();
-    private final List<Engraving.Landing> marks = new ArrayList<>();
+    private final Ink ink = new Ink();
     private final List<Heading> headings = new ArrayList<>();
     private final List<Placed> placed = new ArrayList<>();
     private final TreeMap<Double, Double> timeToX = new TreeMap<>();
@@ -248,7 +235,7 @@ public final class Engraver {
       ties();
       tuplets();
       for (int line = -2; line <= 2; line++) {
-        staff.append('M').append(Pen.place(0, line)).append('H').append(Pen.number(right));
+        ink.line("staff").from(0, line).across(right);
       }
       chords();
       below();
@@ -304,18 +291,18 @@ public final class Engraver {
         barLine(x, section, end);
         String mark = bar.bar().bar().section();
         if (mark != null && !mark.isBlank()) {
-          headings.add(new Heading(i == from ? 0 : start, mark, "1.9", "section"));
+          headings.add(new Heading(i == from ? 0 : start, mark, "section"));
         }
         if (i == from) {
           double beside = mark == null || mark.isBlank() ? 0 : mark.length() * 1.3 + 0.8;
-          headings.add(new Heading(beside, bar.bar().bar().number(), "1.35", "tiny"));
+          headings.add(new Heading(beside, bar.bar().bar().number(), "tiny"));
         }
       }
       right = x;
     }
 
     private void header(double header) {
-      barLines.append("M").append(Pen.place(0.08, -2)).append("V2");
+      ink.line("bar").from(0.1, -2).down(2);
       double x = 0.6;
       Glyph clef = bass ? Glyph.F_CLEF : Glyph.G_CLEF;
       sign(clef, x, bass ? -1 : 1);
@@ -352,29 +339,26 @@ public final class Engraver {
 
     private void barLine(double x, boolean section, boolean end) {
       if (end) {
-        barLines.append("M").append(Pen.place(x - 0.85, -2)).append("V2");
+        ink.line("bar").from(x - 0.85, -2).down(2);
         rectangle(x - 0.5, -2.065, x, 2.065);
       } else if (section) {
-        barLines.append("M").append(Pen.place(x - 0.5, -2)).append("V2");
-        barLines.append("M").append(Pen.place(x - 0.08, -2)).append("V2");
+        ink.line("bar").from(x - 0.5, -2).down(2);
+        ink.line("bar").from(x - 0.08, -2).down(2);
       } else {
-        barLines.append("M").append(Pen.place(x - 0.08, -2)).append("V2");
+        ink.line("bar").from(x - 0.08, -2).down(2);
       }
     }
 
     private void rectangle(double left, double up, double rightEdge, double down) {
-      shapes.append('M').append(Pen.place(left, up)).append('H').append(Pen.number(rightEdge));
-      shapes.append('V').append(Pen.number(down)).append('H').append(Pen.number(left)).append('Z');
+      ink.line("fill").from(left, up).across(rightEdge).down(down).across(left).close();
     }
 
-    private void word(double x, double y, String anchor, String size, String style, String text) {
-      words.add(
-          new Engraving.Words(
-              Pen.number(x), Pen.number(y), anchor, size, style, FileText.withoutDirection(text)));
+    private void word(double x, double y, String style, String text) {
+      ink.words(x, y, style, text);
     }
 
     private void sign(Glyph glyph, double x, double y) {
-      signs.add(new Engraving.Use(glyph.id(), Pen.number(x), Pen.number(y)));
+      ink.sign(glyph, x, y);
     }
 
     /** Groups the flagged notes of a beat, two beats where both hold nothing but eighths. */
@@ -512,16 +496,12 @@ public final class Engraver {
           yRight = toTheLeft ? a.stemEnd : other;
         }
         double thick = up ? BEAM : -BEAM;
-        shapes
-            .append('M')
-            .append(Pen.place(left, yLeft + shift))
-            .append('L')
-            .append(Pen.place(rightEdge, yRight + shift))
-            .append('V')
-            .append(Pen.number(yRight + shift + thick))
-            .append('L')
-            .append(Pen.place(left, yLeft + shift + thick))
-            .append('Z');
+        ink.line("fill")
+            .from(left, yLeft + shift)
+            .to(rightEdge, yRight + shift)
+            .down(yRight + shift + thick)
+            .to(left, yLeft + shift + thick)
+            .close();
         i = k + 1;
       }
     }
@@ -547,7 +527,7 @@ public final class Engraver {
       if (value.hasStem()) {
         double root = each.up ? y - 0.17 : y + 0.17;
         double tip = each.beamed ? each.stemEnd + (each.up ? 0.1 : -0.1) : each.stemEnd;
-        stems.append('M').append(Pen.place(each.stemX(), root)).append('V').append(Pen.number(tip));
+        ink.line("stem").from(each.stemX(), root).down(tip);
         if (!each.beamed) {
           for (int flag = 0; flag < value.flags(); flag++) {
             double at = each.stemEnd + (each.up ? 1 : -1) * flag * BEAM_STEP;
@@ -586,11 +566,7 @@ public final class Engraver {
     }
 
     private void ledger(double x, double y, double head) {
-      ledgers
-          .append('M')
-          .append(Pen.place(x - 0.38, y))
-          .append('H')
-          .append(Pen.number(x + head + 0.38));
+      ink.line("ledger").from(x - 0.4, y).across(x + head + 0.4);
     }
 
     private void reach(double y) {
@@ -616,18 +592,11 @@ public final class Engraver {
       double from = y + side * 0.55;
       double high = from + side * Math.min(1.1, 0.35 + (rightEnd - left) * 0.08);
       double middle = (left + rightEnd) / 2;
-      shapes
-          .append('M')
-          .append(Pen.place(left, from))
-          .append('Q')
-          .append(Pen.place(middle, high + side * 0.5))
-          .append(' ')
-          .append(Pen.place(rightEnd, from))
-          .append('Q')
-          .append(Pen.place(middle, high + side * 0.1))
-          .append(' ')
-          .append(Pen.place(left, from))
-          .append('Z');
+      ink.line("fill")
+          .from(left, from)
+          .curve(middle, high + side * 0.5, rightEnd, from)
+          .curve(middle, high + side * 0.1, left, from)
+          .close();
       reach(high);
     }
 
@@ -663,27 +632,13 @@ public final class Engraver {
             word(
                 middle,
                 y + 0.5,
-                "middle",
-                "1.45",
                 "tuplet",
                 String.valueOf(group.size() == 2 * tuplet.count() ? group.size() : tuplet.count()));
             boolean oneBeam = group.stream().allMatch(p -> p.beamed);
             if (!oneBeam) {
               double hook = up ? 0.6 : -0.6;
-              brackets
-                  .append('M')
-                  .append(Pen.place(left, y + hook))
-                  .append('V')
-                  .append(Pen.number(y))
-                  .append('H')
-                  .append(Pen.number(middle - 0.8));
-              brackets
-                  .append('M')
-                  .append(Pen.place(middle + 0.8, y))
-                  .append('H')
-                  .append(Pen.number(rightEnd))
-                  .append('V')
-                  .append(Pen.number(y + hook));
+              ink.line("bracket").from(left, y + hook).down(y).across(middle - 0.8);
+              ink.line("bracket").from(middle + 0.8, y).across(rightEnd).down(y + hook);
             }
             reach(up ? y - 0.4 : y + 0.4);
           });
@@ -719,13 +674,13 @@ public final class Engraver {
       boolean any = false;
       for (SoloLine.ChordSpan chord : solo.chords()) {
         if (holds(chord.onset())) {
-          word(x(chord.onset()), y, null, "1.75", "chord", chord.symbol());
+          word(x(chord.onset()), y, "chord", chord.symbol());
           any = true;
         }
       }
       double above = any ? y - 2.2 : y;
       for (Heading heading : headings) {
-        word(heading.x(), above, null, heading.size(), heading.style(), heading.text());
+        word(heading.x(), above, heading.style(), heading.text());
       }
       top = above - 1.6;
     }
@@ -748,13 +703,8 @@ public final class Engraver {
         levels = Math.max(levels, level + 1);
         boolean core = landing.chordTone() != null && landing.chordTone();
         double at = y + level * 3.6;
-        marks.add(
-            new Engraving.Landing(
-                Pen.number(x),
-                Pen.number(at),
-                Timeline.shape(landing.kind()),
-                core ? "landing full" : "landing open"));
-        word(x, at + 2.3, "middle", "1.5", "degree", degree);
+        ink.sign(Glyph.landing(Timeline.shape(landing.kind()), core), x, at);
+        word(x, at + 2.3, "degree", degree);
       }
       double bracket = y + levels * 3.6 + 0.2;
       for (SoloLine.PhraseSpan phrase : solo.phrases()) {
@@ -763,68 +713,44 @@ public final class Engraver {
           boolean ends = phrase.end() <= end() + 1e-9;
           double left = begins ? x(phrase.onset()) : headerWidth(from) * 0.9;
           double rightEnd = ends ? Math.max(left + 0.8, x(phrase.end()) - 0.5) : right;
-          brackets.append('M').append(Pen.place(left, begins ? bracket - 0.7 : bracket));
+          Ink.Line line = ink.line("phrase-line").from(left, begins ? bracket - 0.7 : bracket);
           if (begins) {
-            brackets.append('V').append(Pen.number(bracket));
+            line.down(bracket);
           }
-          brackets.append('H').append(Pen.number(rightEnd));
+          line.across(rightEnd);
           if (ends) {
-            brackets.append('V').append(Pen.number(bracket - 0.7));
+            line.down(bracket - 0.7);
           }
           String number = String.valueOf(phrase.index() + 1);
-          word(left, bracket + 1.7, null, "1.4", "phrase", begins ? number : "(" + number + ")");
+          word(left, bracket + 1.7, "phrase", begins ? number : "(" + number + ")");
         }
       }
       bottom = bracket + 2.2;
     }
 
     private Engraving drawn() {
-      List<Engraving.Strokes> strokes = new ArrayList<>();
-      addStrokes(strokes, staff, STAFF_LINE, "line");
-      addStrokes(strokes, barLines, BAR_LINE, "line");
-      addStrokes(strokes, ledgers, LEDGER, "line");
-      addStrokes(strokes, stems, STEM, "line");
-      addStrokes(strokes, brackets, BRACKET, "phrase-line");
-      return new Engraving(
-          id,
+      String label =
           "Bars "
               + bars.get(from).bar().bar().number()
               + " to "
               + bars.get(to - 1).bar().bar().number()
-              + ", engraved",
-          description(),
-          width,
-          bottom - top,
-          -top,
-          staffSpace,
-          strokes,
-          shapes.toString(),
-          signs,
-          words,
-          marks);
-    }
-
-    private void addStrokes(
-        List<Engraving.Strokes> strokes, StringBuilder path, String thickness, String style) {
-      if (!path.isEmpty()) {
-        strokes.add(new Engraving.Strokes(path.toString(), thickness, style));
-      }
+              + ", engraved: "
+              + description();
+      return new Engraving(
+          id, label, Ink.tenths(width), Ink.tenths(top), Ink.tenths(bottom), List.of(ink.layer(false)));
     }
 
     private String description() {
       StringBuilder text = new StringBuilder();
       for (Placed each : placed) {
         if (each.sign.isRest()) {
-          text.append("rest, ");
+          text.append("rest ");
         } else if (each.sign.begins()) {
           SoloLine.Tone note = solo.notes().get(each.sign.noteIndex());
-          text.append(MusicText.pitch(note.nameWritten())).append(", ");
+          text.append(MusicText.pitch(note.nameWritten())).append(' ');
         }
       }
-      if (text.length() > 2) {
-        text.setLength(text.length() - 2);
-      }
-      return text.append('.').toString();
+      return text.toString().strip();
     }
   }
 }

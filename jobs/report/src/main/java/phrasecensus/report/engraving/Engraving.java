@@ -4,81 +4,85 @@ import java.util.List;
 import phrasecensus.report.wording.FileText;
 
 /**
- * One drawn system. Every place and size is in staff spaces.
+ * One drawn system. Every place and size is in tenths of a staff space, as a whole number: a page
+ * holds thousands of them. What a path looks like, and which sign it sets at each of its points,
+ * stands in the style sheet under its style.
  *
  * @param id unique in its page
- * @param title what it shows, short
- * @param description what there is to see, in words
- * @param width and {@code height} of the drawing
- * @param middleLine how far below the top edge the middle line of the staff lies; places count from
- *     it
- * @param staffSpace pixels to a staff space
- * @param strokes lines of one thickness each
- * @param shapes filled outlines: beams, ties
- * @param signs signs of the stock
- * @param words text
- * @param marks landing marks
+ * @param label what there is to see, in words
+ * @param width of the drawing, without room for what hangs over on the left
+ * @param top upper edge; 0 is the middle line of the staff
+ * @param bottom lower edge
+ * @param layers drawn one over the other
  */
 public record Engraving(
-    String id,
-    String title,
-    String description,
-    double width,
-    double height,
-    double middleLine,
-    double staffSpace,
-    List<Strokes> strokes,
-    String shapes,
-    List<Use> signs,
-    List<Words> words,
-    List<Landing> marks) {
+    String id, String label, int width, int top, int bottom, List<Layer> layers) {
   public Engraving {
-    title = FileText.withoutDirection(title);
-    description = FileText.withoutDirection(description);
-    strokes = List.copyOf(strokes);
-    signs = List.copyOf(signs);
-    words = List.copyOf(words);
-    marks = List.copyOf(marks);
+    label = FileText.withoutDirection(label);
+    layers = List.copyOf(layers);
   }
 
   /**
-   * Lines of one thickness.
+   * What is drawn with one strength.
    *
-   * @param path SVG path data
+   * @param pale true for what only leads in or out
    */
-  public record Strokes(String path, String thickness, String style) {}
-
-  /** A sign at a place. */
-  public record Use(String sign, String x, String y) {}
-
-  /** Words at a place; {@code size} in staff spaces. */
-  public record Words(String x, String y, String anchor, String size, String style, String text) {}
+  public record Layer(boolean pale, List<Path> paths, List<Words> words) {
+    public Layer {
+      paths = List.copyOf(paths);
+      words = List.copyOf(words);
+    }
+  }
 
   /**
-   * A landing.
+   * Lines, filled outlines, or points at which a sign stands.
    *
-   * @param shape a shape of the page's stock
-   * @param style whether it is filled
+   * @param data SVG path data
    */
-  public record Landing(String x, String y, String shape, String style) {}
+  public record Path(String style, String data) {}
+
+  /** Words at a place, which the style may make their start or their middle. */
+  public record Words(int x, int y, String style, List<Run> runs) {
+    public Words {
+      runs = List.copyOf(runs);
+    }
+
+    static Words of(int x, int y, String style, String text) {
+      return new Words(x, y, style, List.of(Run.plain(text)));
+    }
+
+    /** All of the words, in the order of reading. */
+    public String text() {
+      StringBuilder text = new StringBuilder();
+      runs.forEach(run -> text.append(run.text()));
+      return text.toString();
+    }
+  }
+
+  /**
+   * A stretch of words in one size.
+   *
+   * @param style empty for that of the words
+   * @param dx how far it is shifted from where the last one ended
+   * @param dy how far down
+   */
+  public record Run(String style, int dx, int dy, String text) {
+    public Run {
+      text = FileText.withoutDirection(text);
+    }
+
+    static Run plain(String text) {
+      return new Run("", 0, 0, text);
+    }
+
+    /** True when it needs no place or size of its own. */
+    public boolean isPlain() {
+      return style.isEmpty() && dx == 0 && dy == 0;
+    }
+  }
 
   /** The part of the plane that is drawn on. */
   public String viewBox() {
-    return "0 " + Pen.number(-middleLine) + " " + Pen.number(width) + " " + Pen.number(height);
-  }
-
-  /** Width in pixels when it is not scaled. */
-  public int pixels() {
-    return (int) Math.round(width * staffSpace);
-  }
-
-  /** Height in pixels when it is not scaled. */
-  public int pixelsHigh() {
-    return (int) Math.round(height * staffSpace);
-  }
-
-  /** Names the title and description for assistive technology. */
-  public String labels() {
-    return id + "-t " + id + "-d";
+    return "0 " + top + " " + width + " " + (bottom - top);
   }
 }

@@ -1,6 +1,6 @@
 package phrasecensus.report.engraving;
 
-import java.util.List;
+import java.util.Locale;
 
 /**
  * The signs, drawn for this program to the proportions that the Standard Music Font Layout (SMuFL
@@ -166,7 +166,16 @@ public enum Glyph {
       Pen.stroke(
           0.24, 0.62, 0.1, 0.5, 0.92, 0.16, 0.9, 0.78, 0.26, 1.14, 0.2, 0.4, 1.1, -0.5, 0.4, 0.72,
           -0.9, 0.18, 0.34, -0.58, 0.36, 0.42, -0.14, 0.34, 0.74, 0.06, 0.16, 1.08, -0.2, 0.1),
-      Pen.ellipse(0.42, 0.54, 0.22, 0.22, 0));
+      Pen.ellipse(0.42, 0.54, 0.22, 0.22, 0)),
+
+  CIRCLE_FULL(1.4, Pen.ellipse(0, 0, 0.8, 0.8, 0)),
+  CIRCLE_OPEN(1.4, Pen.ellipse(0, 0, 0.8, 0.8, 0) + Pen.hole(0, 0, 0.58, 0.58, 0)),
+  DIAMOND_FULL(2, "M0-1.1L1.1 0L0 1.1L-1.1 0Z"),
+  DIAMOND_OPEN(2, "M0-1.1L1.1 0L0 1.1L-1.1 0Z", "M0-.79L-.79 0L0 .79L.79 0Z"),
+  SQUARE_FULL(1.4, "M-.79-.79H.79V.79H-.79Z"),
+  SQUARE_OPEN(1.4, "M-.79-.79H.79V.79H-.79Z", "M-.57-.57V.57H.57V-.57Z"),
+  TRIANGLE_FULL(1.7, "M0-.95L.98 .8H-.98Z"),
+  TRIANGLE_OPEN(1.7, "M0-.95L.98 .8H-.98Z", "M0-.5L-.62 .58H.62Z");
 
   private final double width;
   private final String[] outlines;
@@ -181,14 +190,39 @@ public enum Glyph {
     return width;
   }
 
-  /** Outlines as SVG path data, in staff spaces. */
-  public List<String> outlines() {
-    return List.of(outlines);
+  /** Outline as SVG path data, in staff spaces. */
+  public String outline() {
+    return String.join("", outlines);
+  }
+
+  /** How large it is drawn, in tenths of a staff space. */
+  public int scale() {
+    return 10;
+  }
+
+  /** What a landing of this shape is drawn with. */
+  static Glyph landing(String shape, boolean full) {
+    return valueOf((shape + (full ? "_full" : "_open")).toUpperCase(Locale.ROOT));
   }
 
   /** Id of the sign in a page; short, since a page names it for every note. */
   public String id() {
     return "g" + ordinal();
+  }
+
+  /** True for the shapes that mark landings. */
+  public boolean isLandingMark() {
+    return ordinal() >= CIRCLE_FULL.ordinal();
+  }
+
+  /** The style of every sign: it stands at each point of a path of that style, but the last. */
+  public static String styles() {
+    StringBuilder text = new StringBuilder();
+    for (Glyph glyph : values()) {
+      String id = glyph.id();
+      text.append("." + id + "{marker-start:url(#" + id + ");marker-mid:url(#" + id + ")}\n");
+    }
+    return text.toString();
   }
 
   /** The digit of a number from 0 to 9. */

@@ -8,10 +8,11 @@ import java.security.MessageDigest;
 import java.security.NoSuchAlgorithmException;
 import java.util.Base64;
 import java.util.function.Function;
+import phrasecensus.report.engraving.Glyph;
 
 /** The one style sheet, printed inside every page. */
 public final class Stylesheet {
-  private static final String TEXT = variables() + resource();
+  private static final String TEXT = variables() + resource("report.css") + Glyph.styles() + resource("engraving.css");
 
   private Stylesheet() {}
 
@@ -53,10 +54,10 @@ public final class Stylesheet {
     return text.toString();
   }
 
-  private static String resource() {
-    try (InputStream stream = Stylesheet.class.getResourceAsStream("report.css")) {
+  private static String resource(String name) {
+    try (InputStream stream = Stylesheet.class.getResourceAsStream(name)) {
       if (stream == null) {
-        throw new IllegalStateException("Cannot find report.css in the program");
+        throw new IllegalStateException("Cannot find " + name + " in the program");
       }
       return new String(stream.readAllBytes(), StandardCharsets.UTF_8);
     } catch (IOException e) {

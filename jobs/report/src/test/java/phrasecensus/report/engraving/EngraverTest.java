@@ -14,10 +14,7 @@ class EngraverTest {
   }
 
   private static long count(List<Engraving> systems, Glyph glyph) {
-    return systems.stream()
-        .flatMap(system -> system.signs().stream())
-        .filter(sign -> sign.sign().equals(glyph.id()))
-        .count();
+    return Drawn.places(systems, glyph).size();
   }
 
   /** Written key of transposing instruments: common practice, no source. */
@@ -90,8 +87,8 @@ class EngraverTest {
     assertThat(systems).hasSizeGreaterThan(2);
     assertThat(count(systems, Glyph.G_CLEF)).isEqualTo(systems.size());
     assertThat(count(systems, Glyph.digit(4))).isEqualTo(2);
-    assertThat(systems.get(0).title()).startsWith("Bars 1 to ");
-    assertThat(systems.get(systems.size() - 1).title()).contains(" to 12,");
+    assertThat(systems.get(0).label()).startsWith("Bars 1 to ");
+    assertThat(systems.get(systems.size() - 1).label()).contains(" to 12,");
   }
 
   @Test
@@ -101,10 +98,11 @@ class EngraverTest {
 
     for (Engraving system :
         Engraver.engrave("s", LineBuilder.solo("4/4", Fraction.ZERO, line), 3, 344, 6.4)) {
-      for (Engraving.Use sign : system.signs()) {
-        assertThat(Double.parseDouble(sign.x())).isBetween(0.0, system.width());
-        assertThat(Double.parseDouble(sign.y()) + system.middleLine())
-            .isBetween(0.0, system.height());
+      for (Glyph glyph : Glyph.values()) {
+        for (Drawn.Place place : Drawn.places(system, glyph)) {
+          assertThat(place.x()).isBetween(0, system.width());
+          assertThat(place.y()).isBetween(system.top(), system.bottom());
+        }
       }
     }
   }
@@ -122,17 +120,19 @@ class EngraverTest {
 
   @Test
   void tripletsCarryTheirNumber() {
-    assertThat(engraved("C5 1/3, D5 1/3, E5 1/3, C5 3", 0).get(0).words())
-        .anyMatch(words -> words.style().equals("tuplet") && words.text().equals("3"));
+    assertThat(Drawn.words(engraved("C5 1/3, D5 1/3, E5 1/3, C5 3", 0), "tuplet"))
+        .containsExactly("3");
   }
 
   @Test
   void outlinesAreClosedAndInStaffSpaces() {
     for (Glyph glyph : Glyph.values()) {
       assertThat(glyph.width()).as("%s", glyph).isBetween(0.3, 3.0);
-      for (String outline : glyph.outlines()) {
-        assertThat(outline).as("%s", glyph).startsWith("M").endsWith("Z").doesNotContain("NaN");
-      }
+      assertThat(glyph.outline())
+          .as("%s", glyph)
+          .startsWith("M")
+          .endsWith("Z")
+          .doesNotContain("NaN");
     }
   }
 }

@@ -26,10 +26,8 @@ final class GlyphSheet {
                 + at
                 + "H4'/>");
       }
-      for (String outline : glyph.outlines()) {
         page.append(
-            "<path transform='translate(" + x + " " + y + ") scale(20)' d='" + outline + "'/>");
-      }
+            "<path transform='translate(" + x + " " + y + ") scale(20)' d='" + glyph.outline() + "'/>");
       i++;
     }
     Files.writeString(Path.of(arguments[0]), page.append("</svg>").toString());
