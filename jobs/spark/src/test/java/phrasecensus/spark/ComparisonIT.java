@@ -39,10 +39,8 @@ class ComparisonIT {
   @BeforeAll
   static void study() {
     StudyDefinition definition =
-        StudyDefinition.ofFolder(
-                SAMPLE.resolve("corpus").toString(), temporary.resolve("study").toString())
-            .comparing(SAMPLE.resolve("students").toString())
-            .groupedBy(List.of("style", "instrument"));
+        StudyDefinition.read(SAMPLE.resolve("study.yaml"))
+            .writtenInto(temporary.resolve("study").toString());
     System.setProperty("spark.master", "local[2]");
     try (StudySession session = StudySession.open();
         StudyFolder into =
