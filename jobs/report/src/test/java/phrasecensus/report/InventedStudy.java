@@ -475,11 +475,19 @@ final class InventedStudy {
         .set("file", file);
   }
 
+  private TableRow.Builder bar(String soloId, String role, String file) {
+    return row("bars", soloId, role, file)
+        .set("starts_repeat", false)
+        .set("ends_repeat", false)
+        .set("ends_ending", false)
+        .set("ends_double", false);
+  }
+
   private void bars(String soloId, String role, String file, int bars, boolean pickup) {
     int index = 0;
     if (pickup) {
       tables.add(
-          row("bars", soloId, role, file)
+          bar(soloId, role, file)
               .set("bar_index", index++)
               .set("bar_number", "0")
               .fraction("onset", 0, 1)
@@ -491,7 +499,7 @@ final class InventedStudy {
     }
     for (int i = 0; i < bars; i++) {
       tables.add(
-          row("bars", soloId, role, file)
+          bar(soloId, role, file)
               .set("bar_index", index++)
               .set("bar_number", String.valueOf(i + 1))
               .fraction("onset", i * 4L + (pickup ? 1 : 0), 1)
