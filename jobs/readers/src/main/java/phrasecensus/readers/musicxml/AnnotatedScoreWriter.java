@@ -302,8 +302,10 @@ public final class AnnotatedScoreWriter {
       measure.setImplicit(YesNo.YES);
     }
     List<Object> contents = measure.getNoteOrBackupOrForward();
-    if (hasDoubleBarAt(bar.onset()) && bar.index() == 0 || WrittenElements.startsSign(bar.signs())) {
-      contents.add(WrittenElements.startOf(bar.signs()));
+    // The mark of a later bar's double line is written at the end of the bar before it.
+    boolean startsDouble = bar.index() == 0 && hasDoubleBarAt(bar.onset());
+    if (startsDouble || WrittenElements.startsSign(bar.signs())) {
+      contents.add(WrittenElements.startOf(bar.signs(), startsDouble));
     }
     Attributes attributes = new Attributes();
     boolean any = false;

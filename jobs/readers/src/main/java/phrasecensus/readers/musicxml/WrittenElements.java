@@ -243,18 +243,18 @@ final class WrittenElements {
     return signs.endsRepeat() || signs.endsEnding();
   }
 
-  /** The bar line at the beginning: of a repeat or an ending, else a double one. */
-  static Barline startOf(StaffSigns signs) {
+  /** The bar line at the beginning. */
+  static Barline startOf(StaffSigns signs, boolean isDouble) {
     Barline line = new Barline();
     line.setLocation(RightLeftMiddle.LEFT);
-    if (signs.startsRepeat()) {
-      line.setBarStyle(style(BarStyle.HEAVY_LIGHT));
-      line.setRepeat(repeat(BackwardForward.FORWARD));
-    } else if (signs.ending().isEmpty()) {
-      line.setBarStyle(style(BarStyle.LIGHT_LIGHT));
+    if (isDouble) {
+      line.setBarStyle(style(signs.startsRepeat() ? BarStyle.HEAVY_LIGHT : BarStyle.LIGHT_LIGHT));
     }
     if (!signs.ending().isEmpty()) {
       line.setEnding(ending(signs.ending(), StartStopDiscontinue.START));
+    }
+    if (signs.startsRepeat()) {
+      line.setRepeat(repeat(BackwardForward.FORWARD));
     }
     return line;
   }
@@ -269,7 +269,7 @@ final class WrittenElements {
   static Barline endOf(StaffSigns signs, boolean isDouble, boolean last, String ending) {
     Barline line = new Barline();
     line.setLocation(RightLeftMiddle.RIGHT);
-    if (isDouble || signs.endsRepeat()) {
+    if (isDouble) {
       line.setBarStyle(
           style(last || signs.endsRepeat() ? BarStyle.LIGHT_HEAVY : BarStyle.LIGHT_LIGHT));
     }
