@@ -58,7 +58,9 @@ final class StudyOptions {
       completionCandidates = PhraseRuleNames.class,
       description =
           "Rule that ends phrases: ${COMPLETION-CANDIDATES}. Default: that of the study file, else"
-              + " silence.")
+              + " "
+              + StudySettings.DEFAULT_PHRASE_RULE
+              + ".")
   private String phraseRule;
 
   @Option(

@@ -374,7 +374,17 @@ class CommandLineIT {
   })
   void aBadNumberOfThePhraseRuleIsRefused(String setting, String said) {
     assertUnusable(
-        study(corpus, "--phrase-rule-setting", setting), setting.split("=")[0], said);
+        study(corpus, "--phrase-rule", "silence", "--phrase-rule-setting", setting),
+        setting.split("=")[0],
+        said);
+  }
+
+  @Test
+  void aNumberOfAnotherRuleIsToldWhoseItIs() {
+    assertUnusable(
+        study(corpus, "--phrase-rule-setting", "minimum-beats=1"),
+        "phrase rule breath",
+        "it is a setting of the phrase rule silence");
   }
 
   // The study file

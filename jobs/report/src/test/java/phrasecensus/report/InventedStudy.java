@@ -10,6 +10,7 @@ import java.util.TreeMap;
 import java.util.TreeSet;
 import phrasecensus.music.statistic.NoteValue;
 import phrasecensus.music.time.Fraction;
+import phrasecensus.tables.DataSource;
 import phrasecensus.tables.Manifest;
 import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
@@ -187,7 +188,10 @@ final class InventedStudy {
     return new Manifest(
         "phrase-census 0.1.0",
         new Manifest.Study(
-            "invented", title, "Invented from end to end; no recording or tune stands behind it."),
+            "invented",
+            title,
+            "Invented from end to end; no recording or tune stands behind it.",
+            DataSource.NOT_STATED),
         settings,
         List.of("style", "instrument"),
         new Manifest.Report(true, false),

@@ -1,28 +1,19 @@
 package phrasecensus.spark;
 
-import static org.apache.spark.sql.functions.array;
-import static org.apache.spark.sql.functions.col;
-import static org.apache.spark.sql.functions.collect_list;
-import static org.apache.spark.sql.functions.lit;
-import static org.apache.spark.sql.functions.struct;
-
+import java.io.IOException;
 import java.io.Serializable;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.HashMap;
-import java.util.Iterator;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
-import org.apache.spark.api.java.JavaSparkContext;
 import org.apache.spark.api.java.function.FlatMapFunction;
 import org.apache.spark.broadcast.Broadcast;
-import org.apache.spark.sql.Dataset;
-import org.apache.spark.sql.Row;
-import org.apache.spark.sql.SparkSession;
 import phrasecensus.music.norm.RobustScale;
+import phrasecensus.spark.parquet.ColumnScan;
 import phrasecensus.tables.TableRow;
-import phrasecensus.tables.TableSchema;
 import phrasecensus.tables.TableSchemas;
 
 /**
@@ -53,42 +44,14 @@ final class NeighboursJob implements Serializable {
   }
 
   /** The finished rows, without order. */
-  List<TableRow> run(SparkSession spark, String tablesFolder, TableSchema solosSchema) {
+  List<TableRow> run(TableParts parts) {
     if (solos.isEmpty() || units.size() < RobustScale.LEAST_SHARED) {
       return List.of();
     }
-    Dataset<Row> names =
-        NormsJob.table(spark, tablesFolder, solosSchema)
-            .where(col("role").equalTo(InputFile.CORPUS))
-            .select(
-                col("solo_id"),
-                array(col("performer"), col("title")).as("names"),
-                lit(null).cast("string").as("statistic"),
-                lit(null).cast("double").as("value"));
-    Dataset<Row> values =
-        NormsJob.table(spark, tablesFolder, TableSchemas.named("solo_statistics"))
-            .where(
-                col("role")
-                    .equalTo(InputFile.CORPUS)
-                    .and(col("statistic").isin(units.keySet().toArray()))
-                    .and(col("value").isNotNull()))
-            .select(
-                col("solo_id"),
-                lit(null).cast("array<string>").as("names"),
-                col("statistic"),
-                col("value"));
-    // A union costs less than a join, which would be a job of its own.
-    Dataset<Row> corpus =
-        names
-            .union(values)
-            .groupBy("solo_id")
-            .agg(
-                collect_list(struct(col("names"), col("statistic"), col("value"))).as("values"));
-    Broadcast<NeighboursJob> job =
-        JavaSparkContext.fromSparkContext(spark.sparkContext()).broadcast(this);
-    FlatMapFunction<Iterator<Row>, Near> nearest = rows -> job.value().nearest(rows).iterator();
+    Broadcast<NeighboursJob> job = parts.broadcast(this);
+    FlatMapFunction<TableParts.Part, Near> nearest = part -> job.value().nearest(part).iterator();
     Map<Integer, List<Near>> bySolo = new TreeMap<>();
-    for (Near near : corpus.toJavaRDD().mapPartitions(nearest).collect()) {
+    for (Near near : parts.of(InputFile.CORPUS).flatMap(nearest).collect()) {
       bySolo.computeIfAbsent(near.solo(), solo -> new ArrayList<>()).add(near);
     }
     job.destroy();
@@ -120,20 +83,21 @@ final class NeighboursJob implements Serializable {
       double difference)
       implements Serializable {}
 
-  private List<Near> nearest(Iterator<Row> rows) {
+  private List<Near> nearest(TableParts.Part part) throws IOException {
     Map<String, Map<String, Double>> corpus = new HashMap<>();
     Map<String, List<String>> names = new HashMap<>();
-    while (rows.hasNext()) {
-      Row row = rows.next();
-      Map<String, Double> values = new HashMap<>();
-      for (Row each : row.<Row>getList(1)) {
-        if (each.isNullAt(0)) {
-          values.put(each.getString(1), each.getDouble(2));
-        } else {
-          names.put(row.getString(0), each.getList(0));
+    try (ColumnScan scan = part.scan("solos", "solo_id", "performer", "title")) {
+      for (Object[] row = scan.next(); row != null; row = scan.next()) {
+        names.put((String) row[0], Arrays.asList((String) row[1], (String) row[2]));
+        corpus.put((String) row[0], new HashMap<>());
+      }
+    }
+    try (ColumnScan scan = part.scan("solo_statistics", "solo_id", "statistic", "value")) {
+      for (Object[] row = scan.next(); row != null; row = scan.next()) {
+        if (row[2] != null && units.containsKey((String) row[1])) {
+          corpus.get((String) row[0]).put((String) row[1], (Double) row[2]);
         }
       }
-      corpus.put(row.getString(0), values);
     }
     Map<String, RobustScale.Unit> made = new TreeMap<>();
     units.forEach((key, unit) -> made.put(key, new RobustScale.Unit(unit[0], unit[1])));

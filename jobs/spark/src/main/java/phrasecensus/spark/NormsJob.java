@@ -1,32 +1,25 @@
 package phrasecensus.spark;
 
-import static org.apache.spark.sql.functions.array;
-import static org.apache.spark.sql.functions.coalesce;
-import static org.apache.spark.sql.functions.col;
-import static org.apache.spark.sql.functions.collect_list;
-import static org.apache.spark.sql.functions.lit;
-import static org.apache.spark.sql.functions.struct;
-
+import java.io.IOException;
 import java.io.Serializable;
 import java.util.ArrayList;
+import java.util.Iterator;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
-import org.apache.spark.api.java.JavaSparkContext;
-import org.apache.spark.api.java.function.Function;
+import java.util.TreeSet;
+import org.apache.spark.HashPartitioner;
+import org.apache.spark.api.java.function.FlatMapFunction;
+import org.apache.spark.api.java.function.PairFlatMapFunction;
 import org.apache.spark.broadcast.Broadcast;
-import org.apache.spark.sql.Column;
-import org.apache.spark.sql.Dataset;
-import org.apache.spark.sql.Row;
-import org.apache.spark.sql.SparkSession;
-import org.apache.spark.sql.types.DataType;
-import org.apache.spark.sql.types.StructType;
 import phrasecensus.music.norm.RobustScale;
 import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSchema;
 import phrasecensus.tables.TableSchemas;
+import scala.Tuple2;
 
 /**
  * Builds the tables {@code norms}, {@code contrasts}, {@code departures} and {@code trends} from
@@ -43,7 +36,10 @@ final class NormsJob implements Serializable {
   /** The group of solos whose column is empty. */
   static final String NO_VALUE = "(none)";
 
-  private static final long SMALL_WORK_ROWS = 2_000_000;
+  private static final int LEAST_TASKS = 4;
+
+  /** So that what a task holds at once stays at some tens of megabytes, however large the corpus. */
+  private static final long ROWS_A_TASK = 3_000_000;
 
   private final ArrayList<String> by;
   private final ArrayList<Student> students;
@@ -73,55 +69,26 @@ final class NormsJob implements Serializable {
   }
 
   /**
-   * @param tablesFolder the folder with one folder a table
-   * @param rows rows of the tables of statistics, to choose how to work
+   * @param parts of the tables of reading
+   * @param rows rows of the tables of statistics, to choose how many tasks share them
    */
-  Result run(SparkSession spark, String tablesFolder, TableSchema solosSchema, long rows) {
-    tune(spark, rows);
-    List<Column> groups = new ArrayList<>();
-    for (String column : by) {
-      groups.add(coalesce(col(quoted(column)), lit(NO_VALUE)));
-    }
-    Dataset<Row> values =
-        table(spark, tablesFolder, solosSchema)
-            .where(col("role").equalTo(InputFile.CORPUS))
-            .select(
-                col("solo_id"),
-                col("performer"),
-                array(groups.toArray(Column[]::new)).cast("array<string>").as("groups"))
-            .join(
-                table(spark, tablesFolder, TableSchemas.named("solo_statistics"))
-                    .where(col("role").equalTo(InputFile.CORPUS))
-                    .select("solo_id", "statistic", "value"),
-                "solo_id")
-            .select(
-                col("statistic"),
-                lit(false).as("phrase"),
-                col("solo_id"),
-                col("performer"),
-                col("groups"),
-                col("value"));
-    if (students.stream().anyMatch(student -> student.scope().equals(Student.POOLED))) {
-      values = values.union(phrases(spark, tablesFolder));
-    }
-    Dataset<Row> grouped =
-        values
-            .groupBy("statistic")
-            .agg(
-                collect_list(
-                        struct(
-                            col("phrase"),
-                            col("solo_id"),
-                            col("performer"),
-                            col("groups"),
-                            col("value")))
-                    .as("values"));
-    Broadcast<NormsJob> job =
-        JavaSparkContext.fromSparkContext(spark.sparkContext()).broadcast(this);
-    Function<Row, Finished> finish = row -> job.value().finish(row);
+  Result run(TableParts parts, long rows) {
+    int tasks = (int) Math.max(LEAST_TASKS, rows / ROWS_A_TASK);
+    Broadcast<NormsJob> job = parts.broadcast(this);
+    PairFlatMapFunction<TableParts.Part, Integer, StatisticShare> shares =
+        part -> job.value().shares(part, tasks);
+    FlatMapFunction<Iterator<Tuple2<Integer, StatisticShare>>, Finished> finish =
+        met -> job.value().finish(met);
     Map<String, List<TableRow>> finished = new TreeMap<>();
     Map<String, RobustScale.Unit> units = new TreeMap<>();
-    for (Finished each : grouped.toJavaRDD().map(finish).collect()) {
+    List<Finished> all =
+        parts
+            .all()
+            .flatMapToPair(shares)
+            .partitionBy(new HashPartitioner(tasks))
+            .mapPartitions(finish)
+            .collect();
+    for (Finished each : all) {
       for (PlainRow row : each.rows()) {
         finished.computeIfAbsent(row.table(), table -> new ArrayList<>()).add(row.row());
       }
@@ -133,44 +100,29 @@ final class NormsJob implements Serializable {
     return new Result(finished, units);
   }
 
-  /** Values of phrases, of corpus and students, in the statistics that are compared. */
-  private static Dataset<Row> phrases(SparkSession spark, String tablesFolder) {
-    Object[] compared =
-        StatisticsCatalogue.builtIn().ofLevel("phrase").stream()
-            .filter(StatisticDefinition::compared)
-            .map(StatisticDefinition::key)
-            .toArray();
-    return table(spark, tablesFolder, TableSchemas.named("phrase_statistics"))
-        .where(col("statistic").isin(compared).and(col("value").isNotNull()))
-        .select(
-            col("statistic"),
-            lit(true).as("phrase"),
-            col("solo_id"),
-            lit("").as("performer"),
-            array().cast("array<string>").as("groups"),
-            col("value"));
+  private Iterator<Tuple2<Integer, StatisticShare>> shares(TableParts.Part part, int tasks)
+      throws IOException {
+    // Phrases are compared only for students with several solos.
+    Set<String> ofPhrases = new TreeSet<>();
+    if (students.stream().anyMatch(student -> student.scope().equals(Student.POOLED))) {
+      StatisticsCatalogue.builtIn().ofLevel("phrase").stream()
+          .filter(StatisticDefinition::compared)
+          .forEach(definition -> ofPhrases.add(definition.key()));
+    }
+    List<StatisticShare> shares = StatisticShare.of(part, by, ofPhrases, tasks);
+    List<Tuple2<Integer, StatisticShare>> numbered = new ArrayList<>();
+    for (int i = 0; i < tasks; i++) {
+      numbered.add(new Tuple2<>(i, shares.get(i)));
+    }
+    return numbered.iterator();
   }
 
-  /**
-   * For small work, compiling Spark's generated code takes longer than running without. No setting
-   * here changes a result.
-   */
-  private static void tune(SparkSession spark, long rows) {
-    boolean small = rows < SMALL_WORK_ROWS;
-    spark.conf().set("spark.sql.codegen.wholeStage", Boolean.toString(!small));
-    spark.conf().set("spark.sql.codegen.factoryMode", small ? "NO_CODEGEN" : "FALLBACK");
-    spark.conf().set("spark.sql.shuffle.partitions", small ? "2" : "32");
-  }
-
-  private static String quoted(String column) {
-    return "`" + column.replace("`", "``") + "`";
-  }
-
-  static Dataset<Row> table(SparkSession spark, String folder, TableSchema schema) {
-    return spark
-        .read()
-        .schema((StructType) DataType.fromJson(schema.sparkJson()))
-        .parquet(folder + "/" + schema.table());
+  private Iterator<Finished> finish(Iterator<Tuple2<Integer, StatisticShare>> met) {
+    List<StatisticShare> shares = new ArrayList<>();
+    met.forEachRemaining(each -> shares.add(each._2()));
+    return StatisticShare.statistics(shares).stream()
+        .map(statistic -> finish(StatisticShare.values(statistic, by, shares)))
+        .iterator();
   }
 
   /**
@@ -203,8 +155,7 @@ final class NormsJob implements Serializable {
     }
   }
 
-  private Finished finish(Row row) {
-    StatisticValues values = StatisticValues.of(row, by);
+  private Finished finish(StatisticValues values) {
     String statistic = values.definition().key();
     boolean compared = values.definition().compared();
     CorpusGroup whole = values.whole();

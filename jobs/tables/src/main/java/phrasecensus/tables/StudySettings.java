@@ -28,7 +28,7 @@ public record StudySettings(
     implements Serializable {
 
   /** The rule used when a study names none. */
-  public static final String DEFAULT_PHRASE_RULE = "silence";
+  public static final String DEFAULT_PHRASE_RULE = "breath";
 
   private static final String NUMBER_PREFIX = "phrase-rule.";
   private static final String LIMIT_PREFIX = "limit.";
@@ -39,8 +39,8 @@ public record StudySettings(
   }
 
   /**
-   * Silence rule, anticipations judged by the next chord, as written, part chosen by rule, limits
-   * at their defaults.
+   * The usual phrase rule, anticipations judged by the next chord, as written, part chosen by rule,
+   * limits at their defaults.
    */
   public static StudySettings defaults() {
     return new StudySettings(DEFAULT_PHRASE_RULE, Map.of(), true, false, "", Map.of());

@@ -95,11 +95,21 @@ public final class PhraseRules {
                 + ": "
                 + setting
                 + " is none of "
-                + String.join(", ", all.keySet()));
+                + String.join(", ", all.keySet())
+                + owner(setting));
       }
       all.put(setting, settings.get(setting));
     }
     return entry.maker().apply(new Numbers(name, all));
+  }
+
+  /** The rule that has a setting, said in the end of a sentence; empty when none has it. */
+  private static String owner(String setting) {
+    return ENTRIES.entrySet().stream()
+        .filter(entry -> entry.getValue().usual().settings().containsKey(setting))
+        .findFirst()
+        .map(entry -> "; it is a setting of the phrase rule " + entry.getKey())
+        .orElse("");
   }
 
   private static Entry entry(String name) {

@@ -8,6 +8,9 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import phrasecensus.music.score.Metre;
 import phrasecensus.music.score.Note;
 import phrasecensus.music.score.Solo;
@@ -59,6 +62,36 @@ class BreathRuleTest {
     }
 
     assertThat(RULE.boundaries(line(notes))).containsExactly(12, 24, 36);
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"7/8", "5/4", "2/2", "12/8", "free"})
+  void aLineInAnyMetreOrNoneWithoutTempoOrChordsIsHeardAlike(String text) {
+    Metre metre =
+        text.equals("free")
+            ? Metre.FREE
+            : Metre.of(
+                Integer.parseInt(text.split("/")[0]), Integer.parseInt(text.split("/")[1]));
+    String run = "";
+    for (Note note : runs(4, 12, Fraction.of(3)).notes()) {
+      run += " " + note.onset() + ":1/2:" + note.midi();
+    }
+
+    assertThat(RULE.boundaries(Tunes.of(run, metre, List.of()))).containsExactly(12, 24, 36);
+  }
+
+  @ParameterizedTest(name = "{1}")
+  @CsvSource({
+    "'', no note",
+    "0:1:60, one note",
+    "7:1:60, one note after rests",
+    "0:1:60 1:1:62, two notes",
+    "0:1:60 1:1:60 2:1:60 3:1:60 4:1:60 5:1:60, six even repeated notes"
+  })
+  void aLineThatGivesNoCueIsOnePhrase(String line, String what) {
+    for (Metre metre : List.of(Metre.of(4, 4), Metre.of(7, 8), Metre.FREE)) {
+      assertThat(RULE.boundaries(Tunes.of(line, metre, List.of()))).as(what).isEmpty();
+    }
   }
 
   @Test

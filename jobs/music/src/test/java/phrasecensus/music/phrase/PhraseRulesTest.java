@@ -45,6 +45,14 @@ class PhraseRulesTest {
   }
 
   @Test
+  void aSettingOfAnotherRuleIsToldWhoseItIs() {
+    assertThatThrownBy(() -> PhraseRules.rule("breath", Map.of("minimum-beats", "1")))
+        .isInstanceOf(IllegalArgumentException.class)
+        .hasMessageStartingWith("Invalid setting of phrase rule breath: minimum-beats is none of ")
+        .hasMessageEndingWith("; it is a setting of the phrase rule silence");
+  }
+
+  @Test
   void aValueThatIsNoNumberIsRefused() {
     for (String value : new String[] {"three", "1/0", "", "1e999999999", "3/"}) {
       assertThatThrownBy(() -> PhraseRules.rule("silence", Map.of("minimum-beats", value)))
