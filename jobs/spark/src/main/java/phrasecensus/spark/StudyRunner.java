@@ -139,7 +139,8 @@ public final class StudyRunner {
       folder.commit(
           new Manifest(
               Program.nameAndVersion(),
-              new Manifest.Study(study.name(), study.title(), study.description()),
+              new Manifest.Study(
+                  study.name(), study.title(), study.description(), study.data()),
               withNorms
                   ? Resampling.recorded(settings.recorded(numbers))
                   : settings.recorded(numbers),

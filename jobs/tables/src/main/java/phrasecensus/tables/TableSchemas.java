@@ -19,6 +19,7 @@ public final class TableSchemas {
           "chords",
           "tonal_centres",
           "notes",
+          "grace_notes",
           "phrases",
           "landings",
           "phrase_statistics",

@@ -2,10 +2,13 @@ package phrasecensus.spark.rows;
 
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.IdentityHashMap;
+import java.util.Iterator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import phrasecensus.music.analysis.SoloAnalysis;
 import phrasecensus.music.chord.Chord;
 import phrasecensus.music.chord.ChordClass;
@@ -18,6 +21,7 @@ import phrasecensus.music.landing.Landing;
 import phrasecensus.music.phrase.Phrase;
 import phrasecensus.music.score.Bar;
 import phrasecensus.music.score.ChordSpan;
+import phrasecensus.music.score.GraceNote;
 import phrasecensus.music.score.KeyChange;
 import phrasecensus.music.score.Mark;
 import phrasecensus.music.score.Note;
@@ -65,6 +69,7 @@ final class SoloRows {
     Map<ChordSpan, Integer> chordPlaces = addChords();
     addCentres();
     addNotes(chordPlaces);
+    addGraceNotes();
     addPhrases();
     addLandings();
     addStatistics();
@@ -141,14 +146,35 @@ final class SoloRows {
         sections.putIfAbsent(mark.onset(), mark.text());
       }
     }
+    Set<Fraction> doubleBars = new HashSet<>();
+    for (Mark mark : solo.marks()) {
+      if (mark.kind() == Mark.Kind.DOUBLE_BAR) {
+        doubleBars.add(mark.onset());
+      }
+    }
+    Iterator<KeyChange> keys = solo.keys().iterator();
+    KeyChange next = keys.hasNext() ? keys.next() : null;
+    KeyChange key = null;
     for (Bar bar : solo.bars()) {
+      while (next != null && !next.onset().isAfter(bar.onset())) {
+        key = next;
+        next = keys.hasNext() ? keys.next() : null;
+      }
       TableRow.Builder row =
           row("bars")
               .set("bar_index", bar.index())
               .set("bar_number", bar.number())
               .set("metre", bar.metre().text())
               .set("pickup", bar.pickup())
-              .set("section", sections.get(bar.onset()));
+              .set("section", sections.get(bar.onset()))
+              .set("key_fifths_concert", key == null ? null : key.concertFifths())
+              .set("key_fifths_written", key == null ? null : key.writtenFifths())
+              .set("clef", bar.signs().clef().isEmpty() ? null : bar.signs().clef())
+              .set("starts_repeat", bar.signs().startsRepeat())
+              .set("ends_repeat", bar.signs().endsRepeat())
+              .set("ending", bar.signs().ending().isEmpty() ? null : bar.signs().ending())
+              .set("ends_ending", bar.signs().endsEnding())
+              .set("ends_double", doubleBars.contains(bar.end()));
       set(set(row, "onset", bar.onset()), "length", bar.length());
       set(row, "metrical_offset", bar.metricalOffset());
       add(row);
@@ -232,6 +258,24 @@ final class SoloRows {
       set(row, "onset", note.onset());
       set(row, "length", note.length());
       add(set(row, "position", bar.positionOf(note.onset())));
+    }
+  }
+
+  private void addGraceNotes() {
+    int place = 0;
+    for (GraceNote grace : solo.graceNotes()) {
+      TableRow.Builder row =
+          row("grace_notes")
+              .set("grace_index", place++)
+              .set(
+                  "before_note_index",
+                  grace.beforeNote() < solo.notes().size() ? grace.beforeNote() : null)
+              .set("midi_concert", grace.concert().midi())
+              .set("midi_written", grace.written().midi())
+              .set("name_concert", grace.concert().toString())
+              .set("name_written", grace.written().toString())
+              .set("slashed", grace.slashed());
+      add(set(row, "onset", grace.onset()));
     }
   }
 
