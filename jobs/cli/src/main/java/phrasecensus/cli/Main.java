@@ -25,6 +25,7 @@ import phrasecensus.tables.InputException;
       NormsCommand.class,
       CompareCommand.class,
       ReportCommand.class,
+      ExportCommand.class,
       InspectCommand.class,
       AnnotateCommand.class,
       ScorePhrasesCommand.class,

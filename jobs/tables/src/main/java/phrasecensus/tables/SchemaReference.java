@@ -25,6 +25,7 @@ public final class SchemaReference {
         - `departures` 2: added `p_value`, `p_adjusted`, `tests`, `cliffs_delta`, `delta_low`,
           `delta_high`, `shift`, `shift_low`, `shift_high`, `wasserstein`; in `place` a facet goes first
           only with a strength of at least 0.5.
+        - `phrases` 2: added `tempo_qpm`, `chord_qualities`.
 
         ## Tables
         """);

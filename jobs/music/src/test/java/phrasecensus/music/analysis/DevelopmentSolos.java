@@ -36,17 +36,17 @@ import phrasecensus.music.time.Fraction;
  * The 220 solos with human annotations that may lie beside the project. A reader for these plain
  * files only: one part, one voice, concert pitch; ties joined.
  */
-final class DevelopmentSolos {
+public final class DevelopmentSolos {
   private DevelopmentSolos() {}
 
   /** The folder, if it is there. */
-  static Optional<Path> folder() {
+  public static Optional<Path> folder() {
     Path folder = Path.of(System.getProperty("project.root", "."), "..", "shared", "data", "solos");
     return Optional.of(folder).filter(Files::isDirectory);
   }
 
   /** Rows of a table by the first column; cells may be quoted. */
-  static Map<String, Map<String, String>> table(Path file) {
+  public static Map<String, Map<String, String>> table(Path file) {
     try {
       List<String> lines = Files.readAllLines(file, StandardCharsets.UTF_8);
       List<String> names = cells(lines.get(0));
@@ -83,7 +83,7 @@ final class DevelopmentSolos {
     return cells;
   }
 
-  static Solo read(Path file) {
+  public static Solo read(Path file) {
     try (InputStream bytes = Files.newInputStream(file)) {
       DocumentBuilderFactory factory = DocumentBuilderFactory.newInstance();
       factory.setFeature("http://apache.org/xml/features/nonvalidating/load-external-dtd", false);

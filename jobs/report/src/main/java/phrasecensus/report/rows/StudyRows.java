@@ -154,8 +154,7 @@ public final class StudyRows {
             .put(row.text("statistic"), Trend.of(row));
       }
     }
-    Map<String, SoloLine> lines =
-        lines(table -> tables.rows(table, Map.of("role", STUDENT)));
+    Map<String, SoloLine> lines = lines(table -> tables.rows(table, Map.of("role", STUDENT)));
     List<Student> students = new ArrayList<>();
     byStudent.forEach(
         (name, solos) -> {
@@ -214,6 +213,8 @@ public final class StudyRows {
         by(rows.apply("phrases"), "solo_id", SoloLine.PhraseSpan::of);
     Map<String, List<SoloLine.LandingMark>> landings =
         by(rows.apply("landings"), "solo_id", SoloLine.LandingMark::of);
+    Map<String, List<SoloLine.GraceTone>> graceNotes =
+        by(rows.apply("grace_notes"), "solo_id", SoloLine.GraceTone::of);
     Map<String, SoloLine> lines = new HashMap<>();
     for (String solo : bars.keySet()) {
       lines.put(
@@ -223,7 +224,8 @@ public final class StudyRows {
               chords.getOrDefault(solo, List.of()),
               notes.getOrDefault(solo, List.of()),
               phrases.getOrDefault(solo, List.of()),
-              landings.getOrDefault(solo, List.of())));
+              landings.getOrDefault(solo, List.of()),
+              graceNotes.getOrDefault(solo, List.of())));
     }
     return lines;
   }

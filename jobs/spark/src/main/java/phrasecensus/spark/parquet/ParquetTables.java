@@ -13,17 +13,13 @@ import org.apache.hadoop.conf.Configuration;
 import org.apache.hadoop.fs.FileStatus;
 import org.apache.hadoop.fs.FileSystem;
 import org.apache.hadoop.fs.Path;
-import org.apache.parquet.example.data.Group;
 import org.apache.parquet.filter2.compat.FilterCompat;
 import org.apache.parquet.filter2.predicate.FilterApi;
 import org.apache.parquet.filter2.predicate.FilterPredicate;
 import org.apache.parquet.hadoop.ParquetFileReader;
-import org.apache.parquet.hadoop.ParquetReader;
-import org.apache.parquet.hadoop.example.GroupReadSupport;
-import org.apache.parquet.hadoop.api.ReadSupport;
 import org.apache.parquet.hadoop.metadata.FileMetaData;
 import org.apache.parquet.hadoop.util.HadoopInputFile;
-import org.apache.parquet.io.InputFile;
+import org.apache.parquet.io.ParquetDecodingException;
 import org.apache.parquet.io.api.Binary;
 import phrasecensus.tables.Column;
 import phrasecensus.tables.InputException;
@@ -58,7 +54,7 @@ public final class ParquetTables implements TableSource {
       predicate = predicate == null ? one : FilterApi.and(predicate, one);
       check = check.and(row -> entry.getValue().equals(row.text(entry.getKey())));
     }
-    return rows(table, predicate, check);
+    return rows(table, equal.get("role"), predicate, check);
   }
 
   @Override
@@ -70,18 +66,23 @@ public final class ParquetTables implements TableSource {
     texts.forEach(text -> wanted.add(Binary.fromString(text)));
     return rows(
         table,
+        null,
         FilterApi.in(FilterApi.binaryColumn(column), wanted),
         row -> texts.contains(row.text(column)));
   }
 
-  private List<TableRow> rows(String table, FilterPredicate predicate, Predicate<TableRow> check) {
+  private List<TableRow> rows(
+      String table, String role, FilterPredicate predicate, Predicate<TableRow> check) {
     try {
       List<TableRow> rows = new ArrayList<>();
       List<Path> files = files(table);
       // A commit writes all files of a table with one schema.
       TableSchema schema = schema(table, files.get(0));
+      // What reading makes lies in files named for the role, and need not be opened to be passed over.
       for (Path file : files) {
-        readFile(file, schema, predicate, check, rows);
+        if (role == null || !isOfOtherRole(file.getName(), role)) {
+          readFile(file, schema, predicate, check, rows::add);
+        }
       }
       List<String> key = TableSchemas.named(table).key();
       rows.sort(byKey(key));
@@ -89,6 +90,79 @@ public final class ParquetTables implements TableSource {
     } catch (IOException e) {
       throw new InputException(
           "Cannot read table " + table + " in " + tables + ": " + e.getMessage(), e);
+    }
+  }
+
+  /** Takes rows one after the other. */
+  @FunctionalInterface
+  public interface RowTaker {
+    void take(TableRow row) throws IOException;
+  }
+
+  /**
+   * Every row of a table in the order of its key, without ever holding more than the rows of one
+   * input file: a study's files of a table are in the order of the inputs, and only the rows of one
+   * input are not yet sorted.
+   *
+   * @throws InputException if the table is missing or cannot be read
+   * @throws IOException if {@code into} does
+   */
+  public void each(String table, RowTaker into) throws IOException {
+    List<Path> files = files(table);
+    TableSchema schema = schema(table, files.get(0));
+    InputAtATime inputs = new InputAtATime(schema, into);
+    for (Path file : files) {
+      try {
+        readFile(file, schema, null, row -> true, inputs);
+      } catch (ParquetDecodingException | IllegalArgumentException e) {
+        throw new InputException(
+            "Cannot read table " + table + " in " + tables + ": " + e.getMessage(), e);
+      }
+    }
+    inputs.finish();
+  }
+
+  /** Sorts the rows of one input and passes them on, then those of the next. */
+  private static final class InputAtATime implements RowTaker {
+    private final boolean byInput;
+    private final Comparator<TableRow> order;
+    private final RowTaker into;
+    private final List<TableRow> held = new ArrayList<>();
+    private TableRow last;
+
+    InputAtATime(TableSchema schema, RowTaker into) {
+      this.byInput = schema.has("role") && schema.has("file");
+      this.order = byKey(schema.key());
+      this.into = into;
+    }
+
+    @Override
+    public void take(TableRow row) throws IOException {
+      if (!held.isEmpty() && !(byInput && isOfSameInput(held.get(0), row))) {
+        finish();
+      }
+      held.add(row);
+    }
+
+    private static boolean isOfSameInput(TableRow first, TableRow second) {
+      return first.text("file").equals(second.text("file"))
+          && first.text("role").equals(second.text("role"));
+    }
+
+    void finish() throws IOException {
+      held.sort(order);
+      for (TableRow row : held) {
+        if (last != null && order.compare(last, row) >= 0) {
+          throw new InputException(
+              "Cannot use table "
+                  + row.schema().table()
+                  + ": its rows are not in the order of its key, so another program wrote it or"
+                  + " changed it. Run the study again.");
+        }
+        into.take(row);
+        last = row;
+      }
+      held.clear();
     }
   }
 
@@ -100,6 +174,11 @@ public final class ParquetTables implements TableSource {
       throw new InputException(
           "Cannot read table " + table + " in " + tables + ": " + e.getMessage(), e);
     }
+  }
+
+  private static boolean isOfOtherRole(String name, String role) {
+    int dash = name.indexOf('-');
+    return !name.startsWith("part-") && dash > 0 && !name.substring(0, dash).equals(role);
   }
 
   private List<Path> files(String table) throws IOException {
@@ -163,66 +242,26 @@ public final class ParquetTables implements TableSource {
       TableSchema schema,
       FilterPredicate predicate,
       Predicate<TableRow> check,
-      List<TableRow> into)
+      RowTaker into)
       throws IOException {
-    ParquetReader.Builder<Group> builder =
-        new GroupsBuilder(HadoopInputFile.fromPath(file, configuration));
-    if (predicate != null) {
-      builder = builder.withFilter(FilterCompat.get(predicate));
-    }
-    try (ParquetReader<Group> reader = builder.build()) {
-      for (Group group = reader.read(); group != null; group = reader.read()) {
-        TableRow row = row(group, schema);
-        if (check.test(row)) {
-          into.add(row);
+    List<String> columns = schema.columns().stream().map(Column::name).toList();
+    try (ColumnScan scan =
+        ColumnScan.open(
+            file,
+            columns,
+            predicate == null ? FilterCompat.NOOP : FilterCompat.get(predicate),
+            configuration)) {
+      for (Object[] values = scan.next(); values != null; values = scan.next()) {
+        TableRow.Builder row = TableRow.of(schema);
+        for (int i = 0; i < values.length; i++) {
+          row.set(columns.get(i), values[i]);
+        }
+        TableRow built = row.build();
+        if (check.test(built)) {
+          into.take(built);
         }
       }
     }
-  }
-
-  /** Unlike the library's own builder for a path, it does not load Hadoop's settings for each file. */
-  private static final class GroupsBuilder extends ParquetReader.Builder<Group> {
-    GroupsBuilder(InputFile file) {
-      super(file);
-    }
-
-    @Override
-    protected ReadSupport<Group> getReadSupport() {
-      return new GroupReadSupport();
-    }
-  }
-
-  private static TableRow row(Group group, TableSchema schema) {
-    TableRow.Builder row = TableRow.of(schema);
-    for (int i = 0; i < schema.columns().size(); i++) {
-      Column column = schema.columns().get(i);
-      if (group.getFieldRepetitionCount(i) > 0) {
-        row.set(column.name(), value(group, i, column));
-      }
-    }
-    return row.build();
-  }
-
-  private static Object value(Group group, int field, Column column) {
-    return switch (column.type()) {
-      case STRING -> group.getString(field, 0);
-      case INTEGER -> group.getInteger(field, 0);
-      case LONG -> group.getLong(field, 0);
-      case DOUBLE -> group.getDouble(field, 0);
-      case BOOLEAN -> group.getBoolean(field, 0);
-      case STRING_ARRAY, INTEGER_ARRAY -> {
-        Group list = group.getGroup(field, 0);
-        List<Object> elements = new ArrayList<>();
-        for (int i = 0; i < list.getFieldRepetitionCount(0); i++) {
-          Group element = list.getGroup(0, i);
-          elements.add(
-              column.type() == phrasecensus.tables.ColumnType.STRING_ARRAY
-                  ? element.getString(0, 0)
-                  : (Object) element.getInteger(0, 0));
-        }
-        yield elements;
-      }
-    };
   }
 
   /** Orders rows by the columns of a key. */
