@@ -8,6 +8,8 @@ import java.nio.file.Path;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
@@ -23,6 +25,12 @@ class StudyReportTest {
 
   private static final Map<String, String> SMALL = pages(InventedStudy.small());
   private static final Map<String, String> BARE = pages(InventedStudy.bare());
+
+  private static final String ALL_WORDS =
+      List.of(USUAL, SMALL, BARE).stream()
+          .flatMap(pages -> pages.values().stream())
+          .map(page -> PageCheck.words(page).toLowerCase(Locale.ROOT))
+          .collect(Collectors.joining("\n"));
 
   private static Map<String, String> pages(InventedStudy study) {
     return pages(study, ReportSettings.usual());
@@ -215,23 +223,20 @@ class StudyReportTest {
         "must improve"
       })
   void noPageJudges(String word) {
-    for (Map<String, String> pages : List.of(USUAL, SMALL, BARE)) {
-      for (String page : pages.values()) {
-        assertThat(
-                PageCheck.all(
-                    PageCheck.words(page).toLowerCase(Locale.ROOT),
-                    "(.{0,40}\\b" + word + "\\b.{0,40})"))
-            .isEmpty();
-      }
-    }
+    Pattern judging = Pattern.compile("\\b" + word + "\\b");
+
+    assertThat(judging.matcher(ALL_WORDS).results().map(m -> around(m.start())).toList())
+        .isEmpty();
+  }
+
+  private static String around(int place) {
+    return ALL_WORDS.substring(Math.max(0, place - 40), Math.min(ALL_WORDS.length(), place + 40));
   }
 
   @Test
   void noPageShowsAValueThatIsNone() {
     for (Map<String, String> pages : List.of(USUAL, SMALL, BARE)) {
-      assertThat(
-              PageCheck.all(
-                  PageCheck.together(pages), "(.{0,40}(?:NaN|Infinity|>null<|\ufffd|\u221e))"))
+      assertThat(PageCheck.all(PageCheck.together(pages), "(NaN|Infinity|>null<|\ufffd|\u221e)"))
           .isEmpty();
     }
   }

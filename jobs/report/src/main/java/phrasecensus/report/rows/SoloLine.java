@@ -215,8 +215,8 @@ public record SoloLine(
 
     static Staff of(TableRow row) {
       return new Staff(
-          row.integer("key_fifths_concert"),
-          row.integer("key_fifths_written"),
+          row.isMissing("key_fifths_concert") ? null : row.integer("key_fifths_concert"),
+          row.isMissing("key_fifths_written") ? null : row.integer("key_fifths_written"),
           row.text("clef"),
           row.flag("starts_repeat"),
           row.flag("ends_repeat"),

@@ -14,6 +14,10 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.function.Function;
+import phrasecensus.report.wording.FileText;
+import phrasecensus.tables.Manifest;
+import phrasecensus.tables.MethodsText;
+import phrasecensus.tables.StatisticsCatalogue;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSource;
 
@@ -369,6 +373,13 @@ public final class StudyRows {
   public SoloLine corpusLine(String soloId) {
     prepareLines(Set.of(soloId));
     return corpusLines.getOrDefault(soloId, SoloLine.NONE);
+  }
+
+  /** What a paper would say of the study, a paragraph each. */
+  public List<String> methods(Manifest manifest, StatisticsCatalogue catalogue) {
+    return MethodsText.paragraphs(manifest, tables, catalogue).stream()
+        .map(FileText::printable)
+        .toList();
   }
 
   /** A value of a phrase of the corpus. */

@@ -47,6 +47,7 @@ import phrasecensus.tables.StatisticsCatalogue;
  * @param settings every setting with its value
  * @param definitions each statistic with its definition, a table a facet
  * @param tables the tables with their digests
+ * @param methods what a paper would say of the study
  * @param citation what to name when these figures are used
  */
 public record CorpusPage(
@@ -68,6 +69,7 @@ public record CorpusPage(
     Grid settings,
     List<Grid> definitions,
     Grid tables,
+    List<String> methods,
     String citation) {
 
   /** More groups of one column than this are not drawn, so that the page keeps its size. */
@@ -162,6 +164,7 @@ public record CorpusPage(
           settingsTable(),
           definitions(),
           tables(),
+          rows.methods(manifest, catalogue),
           Text.of(
               "corpus.cite.how",
               FileText.printable(manifest.program()),

@@ -67,15 +67,9 @@ final class Examples {
     }
   }
 
-  /** What a phrase can show of a statistic: itself, or what it is made of; empty without either. */
-  Optional<StatisticDefinition> shownBy(StatisticDefinition definition) {
-    String key =
-        switch (definition.key()) {
-          case "notes_per_bar" -> "notes_per_beat";
-          case "sounding_share" -> "silence_after_beats";
-          default -> definition.key();
-        };
-    return source.catalogue().named(key).filter(d -> d.levels().contains("phrase"));
+  /** What a phrase can show of a statistic: itself, or what makes it visible; empty without. */
+  private Optional<StatisticDefinition> shownBy(StatisticDefinition definition) {
+    return definition.visibleIn().flatMap(seen -> source.catalogue().named(seen.statistic()));
   }
 
   /** At most so many phrases that show a statistic as it is usual in the corpus. */
