@@ -21,6 +21,9 @@ public final class SchemaReference {
         When a schema changes, its `version` goes up and a line here says what was added, renamed or
         given another meaning. All are at their first version, but where said.
 
+        - `solos` 2: added `chorus_bars`, `chorus_source`; `bars` 2: added `chorus`, `bar_in_chorus`,
+          `bar_in_section`; `phrases` 2: added the chorus and section of first and last note and the bar
+          in them; `landings` 2: added `next_guide_tone_reached`.
         - `norms` 2: added `mean_low`, `mean_high`, `design_effect`.
         - `departures` 2: added `p_value`, `p_adjusted`, `tests`, `cliffs_delta`, `delta_low`,
           `delta_high`, `shift`, `shift_low`, `shift_high`, `wasserstein`; in `place` a facet goes first

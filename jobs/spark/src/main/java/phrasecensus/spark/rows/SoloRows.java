@@ -6,8 +6,11 @@ import java.util.IdentityHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import phrasecensus.music.analysis.SoloAnalysis;
 import phrasecensus.music.chord.ChordDegree;
+import phrasecensus.music.form.SoloForm;
+import phrasecensus.music.harmony.ChorusFinder.Choruses;
 import phrasecensus.music.harmony.NoteHarmony;
 import phrasecensus.music.harmony.TonalCentre;
 import phrasecensus.music.harmony.TonalCentreSpan;
@@ -101,6 +104,8 @@ final class SoloRows {
             .set("key_fifths", key == null ? null : key.concertFifths())
             .set("centre_tonic_pc", tonic(analysis.centre()))
             .set("centre_mode", analysis.centre().mode().word())
+            .set("chorus_bars", choruses().map(Choruses::bars).orElse(null))
+            .set("chorus_source", choruses().map(found -> found.source().word()).orElse(null))
             .set("bars", solo.bars().size())
             .set("notes", solo.notes().size())
             .set("phrases", analysis.phrases().size());
@@ -142,7 +147,10 @@ final class SoloRows {
               .set("bar_number", bar.number())
               .set("metre", bar.metre().text())
               .set("pickup", bar.pickup())
-              .set("section", sections.get(bar.onset()));
+              .set("section", sections.get(bar.onset()))
+              .set("chorus", known(analysis.form().chorus(bar.index())))
+              .set("bar_in_chorus", known(analysis.form().barInChorus(bar.index())))
+              .set("bar_in_section", known(analysis.form().barInSection(bar.index())));
       set(set(row, "onset", bar.onset()), "length", bar.length());
       set(row, "metrical_offset", bar.metricalOffset());
       add(row);
@@ -234,6 +242,7 @@ final class SoloRows {
   }
 
   private void addPhrases() {
+    SoloForm form = analysis.form();
     for (Phrase phrase : analysis.phrases()) {
       Double lengthInBars = null;
       for (StatisticValue value : statistics.phrases().get(phrase.index())) {
@@ -247,6 +256,8 @@ final class SoloRows {
                 .set("value", value.value())
                 .set("n", value.n()));
       }
+      int firstBar = solo.notes().get(phrase.firstNote()).barIndex();
+      int lastBar = solo.notes().get(phrase.lastNote()).barIndex();
       TableRow.Builder row =
           row("phrases")
               .set("phrase_index", phrase.index())
@@ -254,9 +265,26 @@ final class SoloRows {
               .set("last_note_index", phrase.lastNote())
               .set("first_bar_number", barNumber(phrase.firstNote()))
               .set("last_bar_number", barNumber(phrase.lastNote()))
+              .set("first_chorus", known(form.chorus(firstBar)))
+              .set("first_bar_in_chorus", known(form.barInChorus(firstBar)))
+              .set("first_section", form.sectionName(firstBar))
+              .set("first_bar_in_section", known(form.barInSection(firstBar)))
+              .set("last_chorus", known(form.chorus(lastBar)))
+              .set("last_bar_in_chorus", known(form.barInChorus(lastBar)))
+              .set("last_section", form.sectionName(lastBar))
+              .set("last_bar_in_section", known(form.barInSection(lastBar)))
               .set("length_bars", lengthInBars);
       add(set(set(row, "onset", phrase.onset()), "end", phrase.end()));
     }
+  }
+
+  private Optional<Choruses> choruses() {
+    return analysis.form().choruses();
+  }
+
+  /** Null where the form does not tell. */
+  private static Integer known(int place) {
+    return place == SoloForm.UNKNOWN ? null : place;
   }
 
   private String barNumber(int noteIndex) {
@@ -273,6 +301,7 @@ final class SoloRows {
               .set("landing_kind", landing.kind().word())
               .set("landing_kinds", landing.kinds().stream().map(Landing.Kind::word).toList())
               .set("approach", landing.approach().word())
+              .set("next_guide_tone_reached", landing.nextGuideTone())
               .set(
                   "chord_symbol",
                   harmony.chord() == null ? null : harmony.chord().concert().symbol())
