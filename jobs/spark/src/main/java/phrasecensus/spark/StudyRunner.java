@@ -336,6 +336,7 @@ public final class StudyRunner {
     List<TableRow> exemplars = new ArrayList<>(shown.rows());
     exemplars.addAll(like.exemplars());
     tables.put("exemplars", write(next, "exemplars", exemplars));
+    tables.put("mixtures", write(next, "mixtures", result.of("mixtures")));
     tables.put("trends", write(next, "trends", result.of("trends")));
     tables.put("neighbours", write(next, "neighbours", like.neighbours()));
   }
