@@ -134,12 +134,13 @@ public final class StudyRunner {
     }
     try {
       if (withNorms) {
-        addNorms(study.by(), solosSchema, folder, tables, true);
+        addNorms(study.by(), folder, tables, true);
       }
       folder.commit(
           new Manifest(
               Program.nameAndVersion(),
-              new Manifest.Study(study.name(), study.title(), study.description()),
+              new Manifest.Study(
+                  study.name(), study.title(), study.description(), study.data()),
               withNorms
                   ? Resampling.recorded(settings.recorded(numbers))
                   : settings.recorded(numbers),
@@ -161,14 +162,13 @@ public final class StudyRunner {
     Manifest manifest = folder.manifest();
     TableSchema solosSchema = folder.source().schema("solos");
     checkGroups(by, solosSchema);
-    remake(folder, manifest, by, solosSchema, TableSchemas.OF_STUDY);
+    remake(folder, manifest, by, TableSchemas.OF_STUDY);
   }
 
   /** Makes the comparison anew; the norms stay as they are. */
   public void compare(StudyFolder folder) {
     Manifest manifest = manifestWithNorms(folder);
-    TableSchema solosSchema = folder.source().schema("solos");
-    remake(folder, manifest, manifest.by(), solosSchema, OF_COMPARISON);
+    remake(folder, manifest, manifest.by(), OF_COMPARISON);
   }
 
   /** Refuses a study without norms, or with norms of another version of the program. */
@@ -237,7 +237,7 @@ public final class StudyRunner {
       for (String table : OF_NORMS) {
         tables.put(table, manifest.tables().get(table));
       }
-      addNorms(manifest.by(), solosSchema, folder, tables, false);
+      addNorms(manifest.by(), folder, tables, false);
       List<Manifest.Input> all = new ArrayList<>();
       manifest.inputs().stream()
           .filter(input -> input.role().equals(InputFile.CORPUS))
@@ -270,7 +270,6 @@ public final class StudyRunner {
       StudyFolder folder,
       Manifest manifest,
       List<String> by,
-      TableSchema solosSchema,
       List<String> made) {
     Map<String, Manifest.Table> tables = new LinkedHashMap<>(manifest.tables());
     try {
@@ -279,7 +278,7 @@ public final class StudyRunner {
           folder.keep(schema.table(), "");
         }
       }
-      addNorms(by, solosSchema, folder, tables, made.contains("norms"));
+      addNorms(by, folder, tables, made.contains("norms"));
       folder.commit(
           new Manifest(
               Program.nameAndVersion(),
@@ -299,7 +298,6 @@ public final class StudyRunner {
 
   private void addNorms(
       List<String> by,
-      TableSchema solosSchema,
       StudyFolder folder,
       Map<String, Manifest.Table> tables,
       boolean withNorms)
@@ -309,9 +307,9 @@ public final class StudyRunner {
     List<Student> students =
         Students.in(new ParquetTables(folder.nextTables(), configuration));
     long rows = tables.get("solo_statistics").rows() + tables.get("phrase_statistics").rows();
-    NormsJob.Result result =
-        new NormsJob(by.stream().map(MetadataColumns::inSolos).toList(), students, withNorms)
-            .run(session.spark(), next, solosSchema, rows);
+    TableParts parts = TableParts.of(session.context(), folder.nextTables());
+    List<String> columns = by.stream().map(MetadataColumns::inSolos).toList();
+    NormsJob.Result result = new NormsJob(columns, students, withNorms).run(parts, rows);
     if (withNorms) {
       tables.put("norms", write(next, "norms", result.of("norms")));
       tables.put(
@@ -323,12 +321,24 @@ public final class StudyRunner {
                   result.of("contrasts"), List.of("group_by", "first_group", "second_group"))));
     }
     List<TableRow> departures =
-        AdjustedPValues.of(result.of("departures"), DepartureRanking.LIST_COLUMNS);
-    tables.put("departures", write(next, "departures", DepartureRanking.ranked(departures)));
+        DepartureRanking.ranked(
+            AdjustedPValues.of(result.of("departures"), DepartureRanking.LIST_COLUMNS));
+    tables.put("departures", write(next, "departures", departures));
+    ShownDepartures shown =
+        ShownDepartures.of(
+            departures,
+            students,
+            result.units(),
+            new ParquetTables(folder.nextTables(), configuration));
+    LikenessJob.Result like =
+        new LikenessJob(columns, result.wholeUnits(), students, shown.departures()).run(parts);
+    parts.release();
+    List<TableRow> exemplars = new ArrayList<>(shown.rows());
+    exemplars.addAll(like.exemplars());
+    tables.put("exemplars", write(next, "exemplars", exemplars));
+    tables.put("mixtures", write(next, "mixtures", result.of("mixtures")));
     tables.put("trends", write(next, "trends", result.of("trends")));
-    List<TableRow> neighbours =
-        new NeighboursJob(result.units(), students).run(session.spark(), next, solosSchema);
-    tables.put("neighbours", write(next, "neighbours", neighbours));
+    tables.put("neighbours", write(next, "neighbours", like.neighbours()));
   }
 
   private Manifest.Table write(String folder, String table, List<TableRow> rows)
