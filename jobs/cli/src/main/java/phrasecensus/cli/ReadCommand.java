@@ -10,6 +10,7 @@ import picocli.CommandLine.Spec;
 import phrasecensus.spark.StudyFolder;
 import phrasecensus.spark.StudyRunner;
 import phrasecensus.spark.StudySession;
+import phrasecensus.spark.rows.HeadStart;
 import phrasecensus.tables.StudyDefinition;
 
 /** {@code read}: the tables of reading, without norms. */
@@ -30,6 +31,7 @@ final class ReadCommand implements Callable<Integer> {
     PrintWriter out = spec.commandLine().getOut();
     PrintWriter err = spec.commandLine().getErr();
     StudyDefinition study = options.definition();
+    HeadStart.begin();
     try (StudySession session = StudySession.open();
         StudyFolder folder = StudyFolder.forWriting(study.into(), session.configuration())) {
       StudyRunner.Outcome outcome = new StudyRunner(session, err::println).read(study, folder);

@@ -10,6 +10,7 @@ import picocli.CommandLine.Spec;
 import phrasecensus.spark.StudyFolder;
 import phrasecensus.spark.StudyRunner;
 import phrasecensus.spark.StudySession;
+import phrasecensus.spark.rows.HeadStart;
 import phrasecensus.tables.StudyDefinition;
 
 /** {@code study}: everything a study asks for. */
@@ -35,6 +36,7 @@ final class StudyCommand implements Callable<Integer> {
     PrintWriter out = spec.commandLine().getOut();
     PrintWriter err = spec.commandLine().getErr();
     StudyDefinition study = options.definition();
+    HeadStart.begin();
     try (StudySession session = StudySession.open();
         StudyFolder folder = StudyFolder.forWriting(study.into(), session.configuration())) {
       StudyRunner.Outcome outcome = new StudyRunner(session, err::println).study(study, folder);
