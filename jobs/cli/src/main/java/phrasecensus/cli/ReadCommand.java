@@ -26,6 +26,12 @@ final class ReadCommand implements Callable<Integer> {
   @Option(names = "--strict", description = "Exit with 4 when a file was rejected.")
   private boolean strict;
 
+  @Option(
+      names = "--fresh",
+      description =
+          "Read every file again; default: those that changed since the study was last made.")
+  private boolean fresh;
+
   @Override
   public Integer call() {
     PrintWriter out = spec.commandLine().getOut();
@@ -34,7 +40,8 @@ final class ReadCommand implements Callable<Integer> {
     HeadStart.begin();
     try (StudySession session = StudySession.open();
         StudyFolder folder = StudyFolder.forWriting(study.into(), session.configuration())) {
-      StudyRunner.Outcome outcome = new StudyRunner(session, err::println).read(study, folder);
+      StudyRunner runner = new StudyRunner(session, err::println);
+      StudyRunner.Outcome outcome = (fresh ? runner.fresh() : runner).read(study, folder);
       Steps.printCounts(outcome, out, err);
       out.println("Tables: " + folder.location() + "/tables");
       return Steps.exitCode(outcome, strict);

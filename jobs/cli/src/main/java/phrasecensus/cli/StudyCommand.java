@@ -31,6 +31,12 @@ final class StudyCommand implements Callable<Integer> {
   @Option(names = "--strict", description = "Exit with 4 when a file was rejected.")
   private boolean strict;
 
+  @Option(
+      names = "--fresh",
+      description =
+          "Read every file again; default: those that changed since the study was last made.")
+  private boolean fresh;
+
   @Override
   public Integer call() {
     PrintWriter out = spec.commandLine().getOut();
@@ -39,7 +45,8 @@ final class StudyCommand implements Callable<Integer> {
     HeadStart.begin();
     try (StudySession session = StudySession.open();
         StudyFolder folder = StudyFolder.forWriting(study.into(), session.configuration())) {
-      StudyRunner.Outcome outcome = new StudyRunner(session, err::println).study(study, folder);
+      StudyRunner runner = new StudyRunner(session, err::println);
+      StudyRunner.Outcome outcome = (fresh ? runner.fresh() : runner).study(study, folder);
       err.println("Writing the report");
       String page = Steps.report(folder, report);
       Steps.printCounts(outcome, out, err);
