@@ -10,6 +10,7 @@ import java.util.TreeMap;
 import java.util.TreeSet;
 import phrasecensus.music.statistic.NoteValue;
 import phrasecensus.music.time.Fraction;
+import phrasecensus.tables.DataSource;
 import phrasecensus.tables.Manifest;
 import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
@@ -187,7 +188,10 @@ final class InventedStudy {
     return new Manifest(
         "phrase-census 0.1.0",
         new Manifest.Study(
-            "invented", title, "Invented from end to end; no recording or tune stands behind it."),
+            "invented",
+            title,
+            "Invented from end to end; no recording or tune stands behind it.",
+            DataSource.NOT_STATED),
         settings,
         List.of("style", "instrument"),
         new Manifest.Report(true, false),
@@ -475,11 +479,19 @@ final class InventedStudy {
         .set("file", file);
   }
 
+  private TableRow.Builder bar(String soloId, String role, String file) {
+    return row("bars", soloId, role, file)
+        .set("starts_repeat", false)
+        .set("ends_repeat", false)
+        .set("ends_ending", false)
+        .set("ends_double", false);
+  }
+
   private void bars(String soloId, String role, String file, int bars, boolean pickup) {
     int index = 0;
     if (pickup) {
       tables.add(
-          row("bars", soloId, role, file)
+          bar(soloId, role, file)
               .set("bar_index", index++)
               .set("bar_number", "0")
               .fraction("onset", 0, 1)
@@ -491,7 +503,7 @@ final class InventedStudy {
     }
     for (int i = 0; i < bars; i++) {
       tables.add(
-          row("bars", soloId, role, file)
+          bar(soloId, role, file)
               .set("bar_index", index++)
               .set("bar_number", String.valueOf(i + 1))
               .fraction("onset", i * 4L + (pickup ? 1 : 0), 1)

@@ -157,7 +157,8 @@ public final class StudyRunner {
       folder.commit(
           new Manifest(
               Program.nameAndVersion(),
-              new Manifest.Study(study.name(), study.title(), study.description()),
+              new Manifest.Study(
+                  study.name(), study.title(), study.description(), study.data()),
               withNorms
                   ? Resampling.recorded(settings.recorded(numbers))
                   : settings.recorded(numbers),
@@ -323,9 +324,8 @@ public final class StudyRunner {
         Students.in(new ParquetTables(folder.nextTables(), configuration));
     long rows = tables.get("solo_statistics").rows() + tables.get("phrase_statistics").rows();
     TableParts parts = TableParts.of(session.context(), folder.nextTables());
-    NormsJob.Result result =
-        new NormsJob(by.stream().map(MetadataColumns::inSolos).toList(), students, withNorms)
-            .run(parts, rows);
+    List<String> columns = by.stream().map(MetadataColumns::inSolos).toList();
+    NormsJob.Result result = new NormsJob(columns, students, withNorms).run(parts, rows);
     if (withNorms) {
       tables.put("norms", write(next, "norms", result.of("norms")));
       tables.put(
@@ -337,13 +337,24 @@ public final class StudyRunner {
                   result.of("contrasts"), List.of("group_by", "first_group", "second_group"))));
     }
     List<TableRow> departures =
-        AdjustedPValues.of(result.of("departures"), DepartureRanking.LIST_COLUMNS);
-    tables.put("departures", write(next, "departures", DepartureRanking.ranked(departures)));
-    tables.put("trends", write(next, "trends", result.of("trends")));
-    List<TableRow> neighbours =
-        new NeighboursJob(result.units(), students).run(parts);
+        DepartureRanking.ranked(
+            AdjustedPValues.of(result.of("departures"), DepartureRanking.LIST_COLUMNS));
+    tables.put("departures", write(next, "departures", departures));
+    ShownDepartures shown =
+        ShownDepartures.of(
+            departures,
+            students,
+            result.units(),
+            new ParquetTables(folder.nextTables(), configuration));
+    LikenessJob.Result like =
+        new LikenessJob(columns, result.wholeUnits(), students, shown.departures()).run(parts);
     parts.release();
-    tables.put("neighbours", write(next, "neighbours", neighbours));
+    List<TableRow> exemplars = new ArrayList<>(shown.rows());
+    exemplars.addAll(like.exemplars());
+    tables.put("exemplars", write(next, "exemplars", exemplars));
+    tables.put("mixtures", write(next, "mixtures", result.of("mixtures")));
+    tables.put("trends", write(next, "trends", result.of("trends")));
+    tables.put("neighbours", write(next, "neighbours", like.neighbours()));
   }
 
   private Manifest.Table write(String folder, String table, List<TableRow> rows)

@@ -25,6 +25,7 @@ public final class SchemaReference {
         - `departures` 2: added `p_value`, `p_adjusted`, `tests`, `cliffs_delta`, `delta_low`,
           `delta_high`, `shift`, `shift_low`, `shift_high`, `wasserstein`; in `place` a facet goes first
           only with a strength of at least 0.5.
+        - `phrases` 2: added `tempo_qpm`, `chord_qualities`.
 
         ## Tables
         """);
@@ -50,6 +51,13 @@ public final class SchemaReference {
     }
     StatisticsCatalogue catalogue = StatisticsCatalogue.builtIn();
     text.append("\n## Statistics\n\nCatalogue version ").append(catalogue.version()).append(".\n");
+    text.append("\n### mixes\n\nShares that make a whole.\n\n| key | name | classes |\n|---|---|---|\n");
+    for (MixDefinition mix : catalogue.mixes()) {
+      row(
+          text,
+          List.of(
+              "`" + mix.key() + "`", mix.name(), "`" + String.join("`, `", mix.classes()) + "`"));
+    }
     for (String facet : List.of("harmony", "movement", "phrasing", "line")) {
       text.append("\n### ").append(facet).append("\n\n");
       text.append("| key | name | unit | formula | a solo's value | undefined | source |\n");

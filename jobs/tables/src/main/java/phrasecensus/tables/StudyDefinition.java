@@ -26,6 +26,7 @@ import java.util.Map;
  * @param name short name, as in a file name
  * @param title for people
  * @param description may be empty
+ * @param data the data set that the corpus is, with its licence
  * @param corpus folder of the corpus
  * @param students folder of the students' solos; empty for none
  * @param metadata of the corpus
@@ -35,11 +36,13 @@ import java.util.Map;
  * @param into study folder that is written
  * @param excerpts true to show the notes of phrases in the report
  * @param pseudonyms true to replace students' names by codes in the report
+ * @param expected file with the results that the study is expected to have; empty for none
  */
 public record StudyDefinition(
     String name,
     String title,
     String description,
+    DataSource data,
     String corpus,
     String students,
     MetadataDefinition metadata,
@@ -48,13 +51,15 @@ public record StudyDefinition(
     StudySettings settings,
     String into,
     boolean excerpts,
-    boolean pseudonyms) {
+    boolean pseudonyms,
+    String expected) {
 
   private static final List<String> KEYS =
       List.of(
           "name",
           "title",
           "description",
+          "data",
           "corpus",
           "students",
           "metadata",
@@ -62,7 +67,9 @@ public record StudyDefinition(
           "by",
           "settings",
           "into",
-          "report");
+          "report",
+          "expected");
+  private static final List<String> DATA_KEYS = List.of("name", "licence", "citation", "address");
   private static final List<String> METADATA_KEYS = List.of("file", "key");
   private static final List<String> SETTING_KEYS =
       List.of("phrase-rule", "phrase-rule-settings", "anticipation", "as-played", "part", "limits");
@@ -82,6 +89,7 @@ public record StudyDefinition(
         name,
         "A census of " + name,
         "",
+        DataSource.NOT_STATED,
         corpus,
         "",
         MetadataDefinition.DEFAULT,
@@ -90,7 +98,8 @@ public record StudyDefinition(
         StudySettings.defaults(),
         into,
         true,
-        false);
+        false,
+        "");
   }
 
   /**
@@ -148,30 +157,36 @@ public record StudyDefinition(
 
   /** The same study with other metadata of the corpus. */
   public StudyDefinition describedBy(MetadataDefinition other) {
-    return with(students, other, by, settings, into);
+    return with(corpus, students, other, by, settings, into);
   }
 
   /** The same study with other groups. */
   public StudyDefinition groupedBy(List<String> columns) {
-    return with(students, metadata, columns, settings, into);
+    return with(corpus, students, metadata, columns, settings, into);
   }
 
   /** The same study written to another folder. */
   public StudyDefinition writtenInto(String folder) {
-    return with(students, metadata, by, settings, folder);
+    return with(corpus, students, metadata, by, settings, folder);
   }
 
   /** The same study with a students' folder. */
   public StudyDefinition comparing(String studentsFolder) {
-    return with(studentsFolder, metadata, by, settings, into);
+    return with(corpus, studentsFolder, metadata, by, settings, into);
+  }
+
+  /** The same study of the same corpus in another place. */
+  public StudyDefinition readFrom(String corpusFolder) {
+    return with(corpusFolder, students, metadata, by, settings, into);
   }
 
   /** The same study with other settings of reading. */
   public StudyDefinition readWith(StudySettings other) {
-    return with(students, metadata, by, other, into);
+    return with(corpus, students, metadata, by, other, into);
   }
 
   private StudyDefinition with(
+      String otherCorpus,
       String otherStudents,
       MetadataDefinition otherMetadata,
       List<String> otherColumns,
@@ -181,7 +196,8 @@ public record StudyDefinition(
         name,
         title,
         description,
-        corpus,
+        data,
+        otherCorpus,
         otherStudents,
         otherMetadata,
         studentMetadata,
@@ -189,7 +205,8 @@ public record StudyDefinition(
         otherSettings,
         otherFolder,
         excerpts,
-        pseudonyms);
+        pseudonyms,
+        expected);
   }
 
   private record Reading(Path file) {
@@ -210,6 +227,7 @@ public record StudyDefinition(
           name,
           text(root, "title", name),
           text(root, "description", "").strip(),
+          data(map(root, "data", DATA_KEYS)),
           location(text(root, "corpus", "")),
           root.hasNonNull("students") ? location(text(root, "students", "")) : "",
           metadata(root, "metadata"),
@@ -224,7 +242,16 @@ public record StudyDefinition(
               values(settings, "limits")),
           location(text(root, "into", name + "-study")),
           flag(report, "excerpts", true),
-          flag(report, "pseudonyms", false));
+          flag(report, "pseudonyms", false),
+          root.hasNonNull("expected") ? location(text(root, "expected", "")) : "");
+    }
+
+    private DataSource data(JsonNode data) {
+      return new DataSource(
+          text(data, "name", "").strip(),
+          text(data, "licence", "").strip(),
+          text(data, "citation", "").strip(),
+          text(data, "address", "").strip());
     }
 
     private InputException unusable(String why) {

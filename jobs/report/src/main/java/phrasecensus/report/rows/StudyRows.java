@@ -124,6 +124,8 @@ public final class StudyRows {
         bySolo(tables, "phrases", SoloLine.PhraseSpan::of);
     Map<String, List<SoloLine.LandingMark>> landings =
         bySolo(tables, "landings", SoloLine.LandingMark::of);
+    Map<String, List<SoloLine.GraceTone>> graceNotes =
+        bySolo(tables, "grace_notes", SoloLine.GraceTone::of);
     List<Student> students = new ArrayList<>();
     byStudent.forEach(
         (name, solos) -> {
@@ -144,7 +146,8 @@ public final class StudyRows {
                                   chords.getOrDefault(facts.soloId(), List.of()),
                                   notes.getOrDefault(facts.soloId(), List.of()),
                                   phrases.getOrDefault(facts.soloId(), List.of()),
-                                  landings.getOrDefault(facts.soloId(), List.of())))));
+                                  landings.getOrDefault(facts.soloId(), List.of()),
+                                  graceNotes.getOrDefault(facts.soloId(), List.of())))));
           students.add(new Student(name, read, comparisons.getOrDefault(name, List.of())));
         });
     return List.copyOf(students);

@@ -13,6 +13,8 @@ import phrasecensus.spark.parquet.RowDigest;
 import phrasecensus.spark.parquet.TableFile;
 import phrasecensus.tables.InputException;
 import phrasecensus.tables.Manifest;
+import phrasecensus.tables.MethodsText;
+import phrasecensus.tables.StatisticsCatalogue;
 import phrasecensus.tables.TableSchema;
 import phrasecensus.tables.TableSchemas;
 import phrasecensus.tables.export.CsvTable;
@@ -62,6 +64,8 @@ public final class StudyExport {
         }
       }
       folder.write(Manifest.FILE_NAME, manifest.json());
+      folder.write(
+          "METHODS.md", MethodsText.markdown(manifest, source, StatisticsCatalogue.builtIn()));
       folder.commit();
       return Path.of(location).toAbsolutePath().normalize();
     } catch (IOException e) {
