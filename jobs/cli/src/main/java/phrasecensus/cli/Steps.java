@@ -83,6 +83,13 @@ final class Steps {
             outcome.read() + outcome.rejected().size(),
             outcome.notes(),
             outcome.rejected().size()));
+    if (outcome.reused() > 0) {
+      out.println(
+          String.format(
+              Locale.ROOT,
+              "Not changed since the last run, and taken over from it: %d files.",
+              outcome.reused()));
+    }
   }
 
   /** The exit code of a reading. */

@@ -15,6 +15,7 @@ import org.apache.spark.api.java.function.FlatMapFunction;
 import org.apache.spark.api.java.function.PairFlatMapFunction;
 import org.apache.spark.broadcast.Broadcast;
 import phrasecensus.music.norm.RobustScale;
+import phrasecensus.tables.MixDefinition;
 import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
 import phrasecensus.tables.TableRow;
@@ -23,8 +24,8 @@ import phrasecensus.tables.TableSchemas;
 import scala.Tuple2;
 
 /**
- * Builds the tables {@code norms}, {@code contrasts}, {@code departures} and {@code trends} from
- * those of reading: all values of a statistic come together once, and where they are, norms are
+ * Builds the tables {@code norms}, {@code contrasts}, {@code departures}, {@code mixtures} and
+ * {@code trends} from those of reading: all values of a statistic come together once, and where they are, norms are
  * made, groups contrasted, and the students held against them. Only the finished rows, which are
  * few, come to the driver.
  */
@@ -141,9 +142,52 @@ final class NormsJob implements Serializable {
   private Iterator<Finished> finish(Iterator<Tuple2<Integer, StatisticShare>> met) {
     List<StatisticShare> shares = new ArrayList<>();
     met.forEachRemaining(each -> shares.add(each._2()));
-    return StatisticShare.statistics(shares).stream()
-        .map(statistic -> finish(StatisticShare.values(statistic, by, shares)))
-        .iterator();
+    Map<String, StatisticValues> values = new TreeMap<>();
+    for (String statistic : StatisticShare.statistics(shares)) {
+      values.put(statistic, StatisticShare.values(statistic, by, shares));
+    }
+    List<Finished> finished = new ArrayList<>();
+    for (StatisticValues each : values.values()) {
+      finished.add(finish(each));
+    }
+    for (MixDefinition mix : StatisticsCatalogue.builtIn().mixes()) {
+      if (!students.isEmpty() && values.containsKey(mix.classes().get(0))) {
+        finished.add(
+            finish(mix, mix.classes().stream().map(values::get).toList()));
+      }
+    }
+    return finished.iterator();
+  }
+
+  private Finished finish(MixDefinition mix, List<StatisticValues> shares) {
+    List<TableRow> rows = new ArrayList<>();
+    Map<String, List<Student>> solos = solosByStudent();
+    List<List<CorpusGroup>> groups = new ArrayList<>();
+    shares.forEach(share -> groups.add(share.everyGroup()));
+    for (int i = 0; i < groups.get(0).size(); i++) {
+      int place = i;
+      GroupMix group =
+          GroupMix.of(mix, groups.stream().map(ofShare -> ofShare.get(place)).toList());
+      for (Student student : students) {
+        if (group.isFor(student)) {
+          rows.addAll(
+              MixtureRows.of(
+                  mix,
+                  group,
+                  student,
+                  student.scope().equals(Student.POOLED)
+                      ? solos.get(student.student())
+                      : List.of(student)));
+        }
+      }
+    }
+    return new Finished(mix.key(), plain(rows), new ArrayList<>());
+  }
+
+  private static ArrayList<PlainRow> plain(List<TableRow> rows) {
+    ArrayList<PlainRow> plain = new ArrayList<>();
+    rows.forEach(each -> plain.add(PlainRow.of(each)));
+    return plain;
   }
 
   /**
@@ -200,9 +244,7 @@ final class NormsJob implements Serializable {
       addUnit(units, whole);
       groups.values().forEach(made -> made.forEach(group -> addUnit(units, group)));
     }
-    ArrayList<PlainRow> plain = new ArrayList<>();
-    rows.forEach(each -> plain.add(PlainRow.of(each)));
-    return new Finished(statistic, plain, units);
+    return new Finished(statistic, plain(rows), units);
   }
 
   private static void addUnit(List<GroupUnit> units, CorpusGroup group) {
@@ -222,8 +264,7 @@ final class NormsJob implements Serializable {
     if (values.definition().compared()) {
       Map<String, List<Student>> solos = solosByStudent();
       for (Student student : students) {
-        if (group.by().equals(ALL)
-            || group.value().equals(student.columns().get(group.by()))) {
+        if (group.isFor(student)) {
           rows.add(
               DepartureRows.of(
                   values,

@@ -437,6 +437,84 @@ class ComparisonIT {
     }
   }
 
+  @Test
+  void mixturesAreTheJensenShannonDistancesOfDuckDb() throws SQLException {
+    // Lin 1991: half the sum of p log2(p/m) and q log2(q/m), m the mean of both.
+    List<List<Object>> rows =
+        query(
+            "with m as ("
+                + scan("mixtures")
+                + "), v as (select s.solo_id, s.statistic, s.value, o.style, o.instrument from ("
+                + scan("solo_statistics")
+                + ") s join ("
+                + scan("solos")
+                + ") o using (solo_id) where s.role = 'corpus' and s.value is not null),"
+                + " g as (select 'all' by_, 'all' value_, statistic, avg(value) usual,"
+                + " count(*) n from v group by all union all select 'style', style, statistic,"
+                + " avg(value), count(*) from v group by all union all select 'instrument',"
+                + " instrument, statistic, avg(value), count(*) from v group by all),"
+                + " j as (select m.*, g.usual, g.n, m.student_share p, g.usual q,"
+                + " (p + q) / 2 h, ((case when p > 0 then p * log2(p / h) else 0 end)"
+                + " + (case when q > 0 then q * log2(q / h) else 0 end)) / 2 bits from m join g"
+                + " on g.by_ = m.group_by and g.value_ = m.group_value and g.statistic = m.class)"
+                + " select group_share - usual, solos - n, contribution - bits,"
+                + " distance - sqrt(sum(bits) over w), sum(student_share) over w,"
+                + " sum(group_share) over w, rank - rank() over (partition by student, scope,"
+                + " solo_id, group_by, group_value, mix order by round(bits, 12) desc),"
+                + " count(*) over w, mix from j window w as (partition by student, scope,"
+                + " solo_id, group_by, group_value, mix)");
+
+    assertThat(rows).hasSize(folder.source().rows("mixtures").size()).hasSizeGreaterThan(2000);
+    for (List<Object> row : rows) {
+      assertThat((Double) row.get(0)).as(row.toString()).isCloseTo(0, within(1e-9));
+      assertThat(((Number) row.get(1)).longValue()).as(row.toString()).isZero();
+      assertThat((Double) row.get(2)).as(row.toString()).isCloseTo(0, within(1e-9));
+      assertThat((Double) row.get(3)).as(row.toString()).isCloseTo(0, within(1e-9));
+      assertThat((Double) row.get(4)).as(row.toString()).isCloseTo(1, within(1e-9));
+      assertThat((Double) row.get(5)).as(row.toString()).isCloseTo(1, within(1e-9));
+      // Classes that add the same share a rank for DuckDB and follow each other here.
+      assertThat(((Number) row.get(6)).longValue()).as(row.toString()).isBetween(0L, 8L);
+    }
+  }
+
+  @Test
+  void theEighthNotesMakeTheMixOfTheStudentWhoAvoidsThem() throws IOException {
+    // The sample's own list says who departs in the share of eighth notes.
+    String student =
+        hinted().entrySet().stream()
+            .filter(each -> each.getValue().equals("value_share_eighth"))
+            .findFirst()
+            .orElseThrow()
+            .getKey();
+    TableRow most =
+        folder
+            .source()
+            .rows(
+                "mixtures",
+                Map.of(
+                    "student", student, "scope", "pooled", "group_by", "all", "mix", "note_values"))
+            .stream()
+            .filter(row -> row.integer("rank") == 1)
+            .findFirst()
+            .orElseThrow();
+
+    assertThat(most.number("distance")).isGreaterThan(most.number("usual_distance"));
+    assertThat(
+            folder.source().rows(
+                    "mixtures",
+                    Map.of(
+                        "student", student,
+                        "scope", "pooled",
+                        "group_by", "all",
+                        "class", "value_share_eighth"))
+                .get(0))
+        .satisfies(
+            row -> {
+              assertThat(row.integer("rank")).isLessThanOrEqualTo(2);
+              assertThat(row.number("student_share")).isLessThan(row.number("group_share"));
+            });
+  }
+
   private static String scan(String table) {
     return String.format(
         Locale.ROOT,

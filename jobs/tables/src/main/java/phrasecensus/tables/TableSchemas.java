@@ -27,7 +27,7 @@ public final class TableSchemas {
 
   /** Tables made of other tables. */
   public static final List<String> OF_STUDY =
-      List.of("norms", "contrasts", "departures", "exemplars", "trends", "neighbours");
+      List.of("norms", "contrasts", "departures", "exemplars", "mixtures", "trends", "neighbours");
 
   private static final Map<String, TableSchema> SCHEMAS = load();
 
