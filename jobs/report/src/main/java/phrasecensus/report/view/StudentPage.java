@@ -589,7 +589,30 @@ public record StudentPage(
                 Text.of("student.degree." + degree), corpusMean(key), own.value()));
       }
       shares.add(shares("degrees", degrees, solos, n));
+      shares.add(form());
       return shares;
+    }
+
+    /** Shares of their own: they do not add up. */
+    private Shares form() {
+      List<PairedBars.Entry> places = new ArrayList<>();
+      int n = 0;
+      int solos = 0;
+      String[][] parts = {
+        {"group", "phrase_starts_four_bar_group"},
+        {"start", "phrase_starts_section"},
+        {"section", "phrase_crosses_section"},
+        {"chorus", "phrase_crosses_chorus"}
+      };
+      for (String[] part : parts) {
+        Value own = pooledShare(part[1]);
+        n = Math.max(n, own.n());
+        solos = Math.max(solos, corpusSolos(part[1]));
+        places.add(
+            new PairedBars.Entry(
+                Text.of("student.form." + part[0]), corpusMean(part[1]), own.value()));
+      }
+      return shares("form", places, solos, n);
     }
 
     private Shares beats(String name, String prefix) {
