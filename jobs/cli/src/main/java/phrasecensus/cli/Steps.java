@@ -41,7 +41,7 @@ final class Steps {
           new ReportSettings(
               manifest.report().excerpts() && !options.noExcerpts,
               manifest.report().pseudonyms() || options.pseudonyms,
-              Locale.ENGLISH),
+              options.locale()),
           made);
       return folder.publishReport(made);
     } catch (IOException e) {
