@@ -14,7 +14,6 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.function.Function;
-import phrasecensus.report.wording.FileText;
 import phrasecensus.tables.Manifest;
 import phrasecensus.tables.MethodsText;
 import phrasecensus.tables.StatisticsCatalogue;
@@ -377,9 +376,7 @@ public final class StudyRows {
 
   /** What a paper would say of the study, a paragraph each. */
   public List<String> methods(Manifest manifest, StatisticsCatalogue catalogue) {
-    return MethodsText.paragraphs(manifest, tables, catalogue).stream()
-        .map(FileText::printable)
-        .toList();
+    return MethodsText.paragraphs(manifest, tables, catalogue);
   }
 
   /** A value of a phrase of the corpus. */

@@ -36,6 +36,7 @@ import phrasecensus.tables.StatisticsCatalogue;
  * @param students links to the students' pages
  * @param questions what is usual, headline by headline
  * @param pairs groups side by side; empty in a study without the table or without groups
+ * @param quietPairs pairs between which nothing stands out; null without any
  * @param facets every compared statistic
  * @param mix note values by count; null without values
  * @param timeMix note values by time; null without values
@@ -58,6 +59,7 @@ public record CorpusPage(
     List<Shell.Link> students,
     List<Question> questions,
     List<Pair> pairs,
+    Grid quietPairs,
     List<Facet> facets,
     Mix mix,
     Mix timeMix,
@@ -105,10 +107,11 @@ public record CorpusPage(
    * @param size solos and players of both
    * @param note what to know before trusting it; empty when there is nothing to say
    * @param summary how many figures stand out
+   * @param tests figures tested
    * @param differences the clearest ones; null when none stands out
    */
   public record Pair(
-      String heading, String size, String note, String summary, Grid differences) {}
+      String heading, String size, String note, String summary, String tests, Grid differences) {}
 
   /** Makes the page. */
   static CorpusPage of(PageSource source, Shell shell) {
@@ -138,6 +141,7 @@ public record CorpusPage(
     CorpusPage page(Shell shell) {
       Grid rejected = rejected();
       Grid problems = problems();
+      List<Pair> pairs = pairs();
       return new CorpusPage(
           shell,
           FileText.printable(manifest.study().title()),
@@ -145,7 +149,8 @@ public record CorpusPage(
           counts(),
           shell.pages().stream().filter(link -> link.target().startsWith("student-")).toList(),
           questions(),
-          pairs(),
+          pairs.stream().filter(pair -> pair.differences() != null).toList(),
+          quiet(pairs),
           facets(),
           mix(Mix.BY_COUNT, "mix", Text.of("student.values.count.title")),
           mix(Mix.BY_TIME, "time-mix", Text.of("student.values.time.title")),
@@ -164,7 +169,7 @@ public record CorpusPage(
           settingsTable(),
           definitions(),
           tables(),
-          rows.methods(manifest, catalogue),
+          rows.methods(manifest, catalogue).stream().map(FileText::printable).toList(),
           Text.of(
               "corpus.cite.how",
               FileText.printable(manifest.program()),
@@ -397,6 +402,18 @@ public record CorpusPage(
       return byPair.values().stream().map(this::pair).toList();
     }
 
+    private static Grid quiet(List<Pair> pairs) {
+      String[] columns = Text.of("corpus.beside.quiet.columns").split("\\|");
+      Grid.Builder grid =
+          Grid.of(Text.of("corpus.beside.quiet")).words(columns[0], columns[1]).numbers(columns[2]);
+      for (Pair pair : pairs) {
+        if (pair.differences() == null) {
+          grid.row(pair.heading(), pair.size(), pair.tests());
+        }
+      }
+      return grid.size() == 0 ? null : grid.build();
+    }
+
     private Pair pair(List<Contrast> contrasts) {
       Contrast any = contrasts.get(0);
       String first = FileText.withoutDirection(any.first());
@@ -441,9 +458,8 @@ public record CorpusPage(
           contrasts.stream().anyMatch(c -> "solos".equals(c.dealt()))
               ? Text.of("corpus.beside.dealt")
               : "",
-          clear.isEmpty()
-              ? Text.of("corpus.beside.none", numbers.count(tests))
-              : Text.of("corpus.beside.more", numbers.count(clear.size()), numbers.count(tests)),
+          Text.of("corpus.beside.more", numbers.count(clear.size()), numbers.count(tests)),
+          numbers.count(tests),
           grid.size() == 0 ? null : grid.build());
     }
 
