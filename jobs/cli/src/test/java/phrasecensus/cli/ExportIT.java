@@ -59,7 +59,8 @@ class ExportIT {
   /** DuckDB reads both: an independent reader of CSV as of Parquet. */
   @Test
   void bothFormsHoldTheSameValuesInTheSameOrder() throws SQLException {
-    for (TableSchema schema : TableSchemas.all()) {
+    for (String table : manifest.tables().keySet()) {
+      TableSchema schema = TableSchemas.named(table);
       List<String> fromCsv = new ArrayList<>();
       for (Column column : schema.columns()) {
         fromCsv.add(valueFromCsv(column) + " as " + column.name());
