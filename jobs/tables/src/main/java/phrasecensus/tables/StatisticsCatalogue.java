@@ -5,6 +5,7 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.io.InputStream;
 import java.io.UncheckedIOException;
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -16,10 +17,13 @@ public final class StatisticsCatalogue {
 
   private final int version;
   private final Map<String, StatisticDefinition> definitions;
+  private final List<MixDefinition> mixes;
 
-  private StatisticsCatalogue(int version, Map<String, StatisticDefinition> definitions) {
+  private StatisticsCatalogue(
+      int version, Map<String, StatisticDefinition> definitions, List<MixDefinition> mixes) {
     this.version = version;
     this.definitions = definitions;
+    this.mixes = List.copyOf(mixes);
   }
 
   /** The catalogue that comes with the program. */
@@ -42,7 +46,15 @@ public final class StatisticsCatalogue {
           throw new IllegalStateException("Duplicate statistic: " + definition.key());
         }
       }
-      return new StatisticsCatalogue(json.path("version").intValue(), read);
+      List<MixDefinition> mixes = new ArrayList<>();
+      for (JsonNode entry : json.path("mixes")) {
+        MixDefinition mix = mapper.treeToValue(entry, MixDefinition.class);
+        if (!read.keySet().containsAll(mix.classes())) {
+          throw new IllegalStateException("Unknown statistic in mix: " + mix.key());
+        }
+        mixes.add(mix);
+      }
+      return new StatisticsCatalogue(json.path("version").intValue(), read, mixes);
     } catch (IOException e) {
       throw new UncheckedIOException("Cannot read statistics.json: " + e.getMessage(), e);
     }
@@ -55,6 +67,11 @@ public final class StatisticsCatalogue {
   /** Every definition, in the catalogue's order. */
   public List<StatisticDefinition> all() {
     return List.copyOf(definitions.values());
+  }
+
+  /** Shares that make a whole, in the catalogue's order; no statistic belongs to two. */
+  public List<MixDefinition> mixes() {
+    return mixes;
   }
 
   /** The definitions of a level, {@code phrase} or {@code solo}, in the catalogue's order. */

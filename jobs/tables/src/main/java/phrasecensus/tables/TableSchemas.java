@@ -26,8 +26,8 @@ public final class TableSchemas {
           "solo_statistics");
 
   /** Tables made of other tables. */
-  public static final List<String> OF_STUDY = 
-      List.of("norms", "contrasts", "departures", "trends", "neighbours");
+  public static final List<String> OF_STUDY =
+      List.of("norms", "contrasts", "departures", "exemplars", "mixtures", "trends", "neighbours");
 
   private static final Map<String, TableSchema> SCHEMAS = load();
 

@@ -1,7 +1,9 @@
 package phrasecensus.report.rows;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.function.Function;
 import phrasecensus.music.time.Fraction;
 import phrasecensus.tables.TableRow;
@@ -52,6 +54,10 @@ public record SoloLine(
     return row.isMissing(column) ? null : row.integer(column);
   }
 
+  /** Nothing at all. */
+  public static final SoloLine NONE =
+      new SoloLine(List.of(), List.of(), List.of(), List.of(), List.of());
+
   private static Fraction fraction(TableRow row, String stem) {
     return Fraction.of(row.longInteger(stem + "_num"), row.longInteger(stem + "_den"));
   }
@@ -79,6 +85,53 @@ public record SoloLine(
         phrases,
         landings,
         graceNotes.stream().map(GraceTone::atConcertPitch).toList());
+  }
+
+  /** The phrase with an index, if there is one. */
+  public Optional<PhraseSpan> phrase(int index) {
+    return phrases.stream().filter(phrase -> phrase.index() == index).findFirst();
+  }
+
+  /** The same as far as some number of bars. */
+  public SoloLine firstBars(int most) {
+    return bars.size() <= most
+        ? this
+        : new SoloLine(bars.subList(0, most), chords, notes, phrases, landings, graceNotes);
+  }
+
+  /**
+   * The bars in which a phrase sounds, with all that is in them. Notes keep their places in the
+   * line, so the list of notes is whole; only bars, chords, phrases and landings are left out.
+   */
+  public SoloLine around(PhraseSpan phrase) {
+    double least = 1e-9;
+    List<BarSpan> kept =
+        bars.stream()
+            .filter(bar -> bar.end() > phrase.onset() + least && bar.onset() < phrase.end() - least)
+            .toList();
+    if (kept.isEmpty()) {
+      return NONE;
+    }
+    double from = kept.get(0).onset();
+    double to = kept.get(kept.size() - 1).end();
+    List<ChordSpan> held = new ArrayList<>();
+    for (ChordSpan chord : chords) {
+      if (chord.end() > from + least && chord.onset() < to - least) {
+        held.add(
+            new ChordSpan(
+                Math.max(from, chord.onset()),
+                chord.end(),
+                chord.symbol(),
+                chord.symbolConcert()));
+      }
+    }
+    return new SoloLine(
+        kept,
+        held,
+        notes,
+        List.of(phrase),
+        landings.stream().filter(l -> l.phraseIndex() == phrase.index()).toList(),
+        graceNotes);
   }
 
   /**

@@ -8,9 +8,15 @@ import java.util.Iterator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import phrasecensus.music.analysis.SoloAnalysis;
+import phrasecensus.music.chord.Chord;
+import phrasecensus.music.chord.ChordClass;
 import phrasecensus.music.chord.ChordDegree;
+import phrasecensus.music.form.SoloForm;
+import phrasecensus.music.harmony.ChorusFinder.Choruses;
+import phrasecensus.music.chord.ChordQuality;
 import phrasecensus.music.harmony.NoteHarmony;
 import phrasecensus.music.harmony.TonalCentre;
 import phrasecensus.music.harmony.TonalCentreSpan;
@@ -34,6 +40,9 @@ import phrasecensus.tables.TableSchemas;
 
 /** The rows of one analysed solo in every table of reading. */
 final class SoloRows {
+  /** In place of the quality of a chord that has none: N.C., power chords, unknown kinds. */
+  private static final String UNKNOWN = "unknown";
+
   private final String soloId;
   private final String role;
   private final String file;
@@ -106,6 +115,8 @@ final class SoloRows {
             .set("key_fifths", key == null ? null : key.concertFifths())
             .set("centre_tonic_pc", tonic(analysis.centre()))
             .set("centre_mode", analysis.centre().mode().word())
+            .set("chorus_bars", choruses().map(Choruses::bars).orElse(null))
+            .set("chorus_source", choruses().map(found -> found.source().word()).orElse(null))
             .set("bars", solo.bars().size())
             .set("notes", solo.notes().size())
             .set("phrases", analysis.phrases().size());
@@ -161,6 +172,9 @@ final class SoloRows {
               .set("metre", bar.metre().text())
               .set("pickup", bar.pickup())
               .set("section", sections.get(bar.onset()))
+              .set("chorus", known(analysis.form().chorus(bar.index())))
+              .set("bar_in_chorus", known(analysis.form().barInChorus(bar.index())))
+              .set("bar_in_section", known(analysis.form().barInSection(bar.index())))
               .set("key_fifths_concert", key == null ? null : key.concertFifths())
               .set("key_fifths_written", key == null ? null : key.writtenFifths())
               .set("clef", bar.signs().clef().isEmpty() ? null : bar.signs().clef())
@@ -278,6 +292,7 @@ final class SoloRows {
   }
 
   private void addPhrases() {
+    SoloForm form = analysis.form();
     for (Phrase phrase : analysis.phrases()) {
       Double lengthInBars = null;
       for (StatisticValue value : statistics.phrases().get(phrase.index())) {
@@ -291,6 +306,8 @@ final class SoloRows {
                 .set("value", value.value())
                 .set("n", value.n()));
       }
+      int firstBar = solo.notes().get(phrase.firstNote()).barIndex();
+      int lastBar = solo.notes().get(phrase.lastNote()).barIndex();
       TableRow.Builder row =
           row("phrases")
               .set("phrase_index", phrase.index())
@@ -298,9 +315,45 @@ final class SoloRows {
               .set("last_note_index", phrase.lastNote())
               .set("first_bar_number", barNumber(phrase.firstNote()))
               .set("last_bar_number", barNumber(phrase.lastNote()))
-              .set("length_bars", lengthInBars);
+              .set("first_chorus", known(form.chorus(firstBar)))
+              .set("first_bar_in_chorus", known(form.barInChorus(firstBar)))
+              .set("first_section", form.sectionName(firstBar))
+              .set("first_bar_in_section", known(form.barInSection(firstBar)))
+              .set("last_chorus", known(form.chorus(lastBar)))
+              .set("last_bar_in_chorus", known(form.barInChorus(lastBar)))
+              .set("last_section", form.sectionName(lastBar))
+              .set("last_bar_in_section", known(form.barInSection(lastBar)))
+              .set("length_bars", lengthInBars)
+              .set("tempo_qpm", solo.tempoAt(phrase.onset()).orElse(null))
+              .set("chord_qualities", chordQualities(phrase));
       add(set(set(row, "onset", phrase.onset()), "end", phrase.end()));
     }
+  }
+
+  private Optional<Choruses> choruses() {
+    return analysis.form().choruses();
+  }
+
+  /** Null where the form does not tell. */
+  private static Integer known(int place) {
+    return place == SoloForm.UNKNOWN ? null : place;
+  }
+
+  private List<String> chordQualities(Phrase phrase) {
+    List<String> qualities = new ArrayList<>();
+    Chord previous = null;
+    for (ChordSpan span : solo.chords()) {
+      if (!span.onset().isBefore(phrase.end())) {
+        break;
+      }
+      Chord chord = span.concert();
+      if (span.end().isAfter(phrase.onset()) && (previous == null || chord.isChangeFrom(previous))) {
+        qualities.add(
+            chord.chordClass().map(ChordClass::quality).map(ChordQuality::word).orElse(UNKNOWN));
+        previous = chord;
+      }
+    }
+    return qualities;
   }
 
   private String barNumber(int noteIndex) {
@@ -317,6 +370,7 @@ final class SoloRows {
               .set("landing_kind", landing.kind().word())
               .set("landing_kinds", landing.kinds().stream().map(Landing.Kind::word).toList())
               .set("approach", landing.approach().word())
+              .set("next_guide_tone_reached", landing.nextGuideTone())
               .set(
                   "chord_symbol",
                   harmony.chord() == null ? null : harmony.chord().concert().symbol())
