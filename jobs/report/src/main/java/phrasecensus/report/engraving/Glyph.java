@@ -79,44 +79,24 @@ public enum Glyph {
       Pen.stroke(
           0.96, 0.74, 0.04, 0.62, 0.56, 0.26, 0.3, 0.68, 0.32, 0.3, 1.0, 0.26, 0.48, 1.26, 0.14,
           0.66, 1.46, 0.03)),
-  REST_EIGHTH(
-      1.0,
-      Pen.ellipse(0.27, -0.68, 0.27, 0.27, 0),
-      Pen.stroke(0.2, -0.48, 0.06, 0.5, -0.4, 0.12, 0.82, -0.52, 0.1, 0.98, -0.84, 0.06),
-      "M.9-.84H1.02L.6 1.02H.45Z"),
-  REST_SIXTEENTH(
-      1.28,
-      Pen.ellipse(0.5, -0.68, 0.27, 0.27, 0),
-      Pen.stroke(0.43, -0.48, 0.06, 0.72, -0.4, 0.12, 1.02, -0.5, 0.1, 1.2, -0.84, 0.06),
-      Pen.ellipse(0.27, 0.32, 0.27, 0.27, 0),
-      Pen.stroke(0.2, 0.52, 0.06, 0.48, 0.6, 0.12, 0.78, 0.5, 0.1, 0.96, 0.16, 0.06),
-      "M1.13-.84H1.25L.6 2.02H.45Z"),
-  REST_THIRTY_SECOND(
-      1.5,
-      Pen.ellipse(0.72, -1.68, 0.27, 0.27, 0),
-      Pen.stroke(0.65, -1.48, 0.06, 0.94, -1.4, 0.12, 1.24, -1.5, 0.1, 1.42, -1.84, 0.06),
-      Pen.ellipse(0.5, -0.68, 0.27, 0.27, 0),
-      Pen.stroke(0.43, -0.48, 0.06, 0.72, -0.4, 0.12, 1.0, -0.5, 0.1, 1.19, -0.84, 0.06),
-      Pen.ellipse(0.27, 0.32, 0.27, 0.27, 0),
-      Pen.stroke(0.2, 0.52, 0.06, 0.48, 0.6, 0.12, 0.77, 0.5, 0.1, 0.96, 0.16, 0.06),
-      "M1.35-1.84H1.47L.6 2.02H.45Z"),
-
-  REST_SIXTY_FOURTH(
-      1.7,
-      Pen.ellipse(0.92, -1.68, 0.27, 0.27, 0),
-      Pen.stroke(0.85, -1.48, 0.06, 1.14, -1.4, 0.12, 1.44, -1.5, 0.1, 1.62, -1.84, 0.06),
-      Pen.ellipse(0.7, -0.68, 0.27, 0.27, 0),
-      Pen.stroke(0.63, -0.48, 0.06, 0.92, -0.4, 0.12, 1.2, -0.5, 0.1, 1.39, -0.84, 0.06),
-      Pen.ellipse(0.47, 0.32, 0.27, 0.27, 0),
-      Pen.stroke(0.4, 0.52, 0.06, 0.68, 0.6, 0.12, 0.97, 0.5, 0.1, 1.16, 0.16, 0.06),
-      Pen.ellipse(0.27, 1.32, 0.27, 0.27, 0),
-      Pen.stroke(0.2, 1.52, 0.06, 0.46, 1.6, 0.12, 0.74, 1.5, 0.1, 0.93, 1.16, 0.06),
-      "M1.55-1.84H1.67L.6 3.02H.45Z"),
+  REST_EIGHTH(1.02, Pen.hookedRest(1)),
+  REST_SIXTEENTH(1.24, Pen.hookedRest(2)),
+  REST_THIRTY_SECOND(1.46, Pen.hookedRest(3)),
+  REST_SIXTY_FOURTH(1.68, Pen.hookedRest(4)),
+  REST_128TH(1.9, Pen.hookedRest(5)),
+  REST_256TH(2.12, Pen.hookedRest(6)),
+  REST_512TH(2.34, Pen.hookedRest(7)),
+  REST_1024TH(2.56, Pen.hookedRest(8)),
 
   /** Origin at the end of the stem, on its left side. */
-  FLAG_UP(1.0, "M0 0H.12C.2 .75 .98 1.15 1.02 2.05C1.04 2.5 .9 2.95 .72 3.25C.92 2.3 .66 1.6 0 1.2Z"),
+  FLAG_UP(
+      1.0,
+      "M0 0H.12C.2 .6 .62 .98 .86 1.42C1.14 1.95 1.1 2.6 .78 3.2L.68 3.14C.9 2.5 .86 2 .6 1.6"
+          + "C.42 1.32 .2 1.12 0 1.02Z"),
   FLAG_DOWN(
-      1.0, "M0 0H.12C.2-.75 .98-1.15 1.02-2.05C1.04-2.5 .9-2.95 .72-3.25C.92-2.3 .66-1.6 0-1.2Z"),
+      1.0,
+      "M0 0H.12C.2-.6 .62-.98 .86-1.42C1.14-1.95 1.1-2.6 .78-3.2L.68-3.14C.9-2.5 .86-2 .6-1.6"
+          + "C.42-1.32 .2-1.12 0-1.02Z"),
 
   DIGIT_0(1.5, Pen.ellipse(0.75, 0, 0.66, 0.98, 0) + Pen.hole(0.75, 0, 0.27, 0.82, 0)),
   DIGIT_1(1.1, "M.42-.98H.82V.72L1.06 .84V.98H.2V.84L.42 .72V-.46L.16-.3L.08-.42Z"),
@@ -288,6 +268,11 @@ public enum Glyph {
       text.append("." + id + "{marker-start:url(#" + id + ");marker-mid:url(#" + id + ")}\n");
     }
     return text.toString();
+  }
+
+  /** The rest of a value, by the halvings of a whole note. */
+  static Glyph rest(int halvings) {
+    return values()[REST_WHOLE.ordinal() + halvings];
   }
 
   /** The digit of a number from 0 to 9. */

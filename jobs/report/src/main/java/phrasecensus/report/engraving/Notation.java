@@ -15,6 +15,9 @@ import phrasecensus.report.rows.SoloLine;
 final class Notation {
   private static final Fraction COMPOUND_BEAT = Fraction.of(3, 2);
 
+  /** Into more parts no tuplet goes. */
+  private static final long MOST_PARTS = 31;
+
   private final SoloLine.BarSpan bar;
   private final Fraction beat;
   private final boolean compound;
@@ -277,7 +280,7 @@ final class Notation {
 
   /**
    * Into how many equal parts a stretch falls when its parts fall into parts again; a number that
-   * needs no inner tuplet is taken as it is up to 15, when every part of it is there.
+   * needs no inner tuplet is taken as it is when every part of it is there.
    */
   private long countOfNested(Fraction from, Fraction to, List<Piece> pieces, long parts) {
     long best = 1;
@@ -300,8 +303,8 @@ final class Notation {
     }
     long within =
         pieces.stream().filter(p -> !p.from().isBefore(from) && p.from().isBefore(to)).count();
-    boolean simple = parts <= 15 && parts > 1 && within >= parts - 2;
-    return best == 1 && parts <= 15 || simple ? parts : best;
+    boolean simple = parts <= MOST_PARTS && parts > 1 && within >= parts - 2;
+    return best == 1 && parts <= MOST_PARTS || simple ? parts : best;
   }
 
   /** The odd number into which the places within a stretch part it; 1 for halves and quarters. */
@@ -358,14 +361,14 @@ final class Notation {
     if (WrittenValue.of(written).isPresent()) {
       return written;
     }
-    for (int halvings = 0; halvings <= 6; halvings++) {
+    for (int halvings = 0; halvings <= WrittenValue.MOST_HALVINGS; halvings++) {
       Fraction plain = Fraction.of(4, 1L << halvings);
       if (!plain.isAfter(written)) {
         return plain;
       }
     }
     throw new IllegalArgumentException(
-        "Bar " + bar.number() + " has a note that is shorter than a sixty-fourth.");
+        "Bar " + bar.number() + " has a note that is shorter than any note value.");
   }
 
   private void plain(Piece piece, Fraction from, Fraction to, List<WrittenBar.Sign> signs) {
@@ -395,9 +398,9 @@ final class Notation {
     }
     Fraction units = span.dividedBy(unit);
     if (units.equals(Fraction.ONE)) {
-      if (span.isBefore(Fraction.of(1, 64))) {
+      if (span.isBefore(Fraction.of(1, 256))) {
         throw new IllegalArgumentException(
-            "Bar " + bar.number() + " has a note that is shorter than a sixty-fourth.");
+            "Bar " + bar.number() + " has a note that is shorter than any note value.");
       }
       boolean three = odd(span.numerator()) == 3;
       Fraction smaller = span.times(three ? Fraction.of(1, 3) : Fraction.HALF);

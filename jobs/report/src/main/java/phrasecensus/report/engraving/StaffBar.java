@@ -80,17 +80,7 @@ final class StaffBar {
     }
 
     Glyph rest() {
-      return sign.value() == null
-          ? Glyph.REST_WHOLE
-          : switch (sign.value().halvings()) {
-            case 0 -> Glyph.REST_WHOLE;
-            case 1 -> Glyph.REST_HALF;
-            case 2 -> Glyph.REST_QUARTER;
-            case 3 -> Glyph.REST_EIGHTH;
-            case 4 -> Glyph.REST_SIXTEENTH;
-            case 5 -> Glyph.REST_THIRTY_SECOND;
-            default -> Glyph.REST_SIXTY_FOURTH;
-          };
+      return Glyph.rest(sign.value() == null ? 0 : sign.value().halvings());
     }
 
     double accidentalWidth() {
