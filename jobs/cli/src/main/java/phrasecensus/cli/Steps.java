@@ -41,7 +41,7 @@ final class Steps {
           new ReportSettings(
               manifest.report().excerpts() && !options.noExcerpts,
               manifest.report().pseudonyms() || options.pseudonyms,
-              Locale.ENGLISH),
+              options.locale()),
           made);
       return folder.publishReport(made);
     } catch (IOException e) {
@@ -84,6 +84,13 @@ final class Steps {
             outcome.read() + outcome.rejected().size(),
             outcome.notes(),
             outcome.rejected().size()));
+    if (outcome.reused() > 0) {
+      out.println(
+          String.format(
+              Locale.ROOT,
+              "Not changed since the last run, and taken over from it: %d files.",
+              outcome.reused()));
+    }
   }
 
   /** The exit code of a reading. */

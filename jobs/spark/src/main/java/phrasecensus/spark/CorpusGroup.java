@@ -46,6 +46,11 @@ final class CorpusGroup {
     return value;
   }
 
+  /** True when the student is held against this group. */
+  boolean isFor(Student student) {
+    return by.equals(NormsJob.ALL) || value.equals(student.columns().get(by));
+  }
+
   List<CorpusSolo> solos() {
     return solos;
   }

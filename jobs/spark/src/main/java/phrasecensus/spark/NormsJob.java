@@ -3,6 +3,7 @@ package phrasecensus.spark;
 import java.io.IOException;
 import java.io.Serializable;
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.Iterator;
 import java.util.List;
 import java.util.Map;
@@ -14,6 +15,7 @@ import org.apache.spark.api.java.function.FlatMapFunction;
 import org.apache.spark.api.java.function.PairFlatMapFunction;
 import org.apache.spark.broadcast.Broadcast;
 import phrasecensus.music.norm.RobustScale;
+import phrasecensus.tables.MixDefinition;
 import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
 import phrasecensus.tables.TableRow;
@@ -22,8 +24,8 @@ import phrasecensus.tables.TableSchemas;
 import scala.Tuple2;
 
 /**
- * Builds the tables {@code norms}, {@code contrasts}, {@code departures} and {@code trends} from
- * those of reading: all values of a statistic come together once, and where they are, norms are
+ * Builds the tables {@code norms}, {@code contrasts}, {@code departures}, {@code mixtures} and
+ * {@code trends} from those of reading: all values of a statistic come together once, and where they are, norms are
  * made, groups contrasted, and the students held against them. Only the finished rows, which are
  * few, come to the driver.
  */
@@ -60,12 +62,30 @@ final class NormsJob implements Serializable {
    * The finished rows, without order.
    *
    * @param rows by table, without what depends on other statistics: adjusted p-values, places
-   * @param units middle and spread of the whole corpus in each compared statistic that has one
+   * @param units middle and spread in each compared statistic that has a spread, by group; empty
+   *     without students
    */
-  record Result(Map<String, List<TableRow>> rows, Map<String, RobustScale.Unit> units) {
+  record Result(
+      Map<String, List<TableRow>> rows, Map<GroupKey, Map<String, RobustScale.Unit>> units) {
     List<TableRow> of(String table) {
       return rows.getOrDefault(table, List.of());
     }
+
+    /** Middle and spread of the whole corpus. */
+    Map<String, RobustScale.Unit> wholeUnits() {
+      return units.getOrDefault(GroupKey.WHOLE, Map.of());
+    }
+  }
+
+  /**
+   * Names a group of the corpus.
+   *
+   * @param by column that makes the group
+   * @param value its value
+   */
+  record GroupKey(String by, String value) implements Serializable {
+    /** The whole corpus. */
+    static final GroupKey WHOLE = new GroupKey(ALL, ALL);
   }
 
   /**
@@ -80,7 +100,7 @@ final class NormsJob implements Serializable {
     FlatMapFunction<Iterator<Tuple2<Integer, StatisticShare>>, Finished> finish =
         met -> job.value().finish(met);
     Map<String, List<TableRow>> finished = new TreeMap<>();
-    Map<String, RobustScale.Unit> units = new TreeMap<>();
+    Map<GroupKey, Map<String, RobustScale.Unit>> units = new HashMap<>();
     List<Finished> all =
         parts
             .all()
@@ -92,8 +112,10 @@ final class NormsJob implements Serializable {
       for (PlainRow row : each.rows()) {
         finished.computeIfAbsent(row.table(), table -> new ArrayList<>()).add(row.row());
       }
-      if (each.median() != null) {
-        units.put(each.statistic(), new RobustScale.Unit(each.median(), each.spread()));
+      for (GroupUnit unit : each.units()) {
+        units
+            .computeIfAbsent(unit.group(), group -> new TreeMap<>())
+            .put(each.statistic(), new RobustScale.Unit(unit.median(), unit.spread()));
       }
     }
     job.destroy();
@@ -120,19 +142,64 @@ final class NormsJob implements Serializable {
   private Iterator<Finished> finish(Iterator<Tuple2<Integer, StatisticShare>> met) {
     List<StatisticShare> shares = new ArrayList<>();
     met.forEachRemaining(each -> shares.add(each._2()));
-    return StatisticShare.statistics(shares).stream()
-        .map(statistic -> finish(StatisticShare.values(statistic, by, shares)))
-        .iterator();
+    Map<String, StatisticValues> values = new TreeMap<>();
+    for (String statistic : StatisticShare.statistics(shares)) {
+      values.put(statistic, StatisticShare.values(statistic, by, shares));
+    }
+    List<Finished> finished = new ArrayList<>();
+    for (StatisticValues each : values.values()) {
+      finished.add(finish(each));
+    }
+    for (MixDefinition mix : StatisticsCatalogue.builtIn().mixes()) {
+      if (!students.isEmpty() && values.containsKey(mix.classes().get(0))) {
+        finished.add(
+            finish(mix, mix.classes().stream().map(values::get).toList()));
+      }
+    }
+    return finished.iterator();
+  }
+
+  private Finished finish(MixDefinition mix, List<StatisticValues> shares) {
+    List<TableRow> rows = new ArrayList<>();
+    Map<String, List<Student>> solos = solosByStudent();
+    List<List<CorpusGroup>> groups = new ArrayList<>();
+    shares.forEach(share -> groups.add(share.everyGroup()));
+    for (int i = 0; i < groups.get(0).size(); i++) {
+      int place = i;
+      GroupMix group =
+          GroupMix.of(mix, groups.stream().map(ofShare -> ofShare.get(place)).toList());
+      for (Student student : students) {
+        if (group.isFor(student)) {
+          rows.addAll(
+              MixtureRows.of(
+                  mix,
+                  group,
+                  student,
+                  student.scope().equals(Student.POOLED)
+                      ? solos.get(student.student())
+                      : List.of(student)));
+        }
+      }
+    }
+    return new Finished(mix.key(), plain(rows), new ArrayList<>());
+  }
+
+  private static ArrayList<PlainRow> plain(List<TableRow> rows) {
+    ArrayList<PlainRow> plain = new ArrayList<>();
+    rows.forEach(each -> plain.add(PlainRow.of(each)));
+    return plain;
   }
 
   /**
    * What became of one statistic, on its way to the driver.
    *
-   * @param median of the whole corpus; null where the statistic is not compared or has no spread
-   * @param spread of the whole corpus; null with {@code median}
+   * @param units of the groups that have a spread; none where the statistic is not compared
    */
   private record Finished(
-      String statistic, ArrayList<PlainRow> rows, Double median, Double spread)
+      String statistic, ArrayList<PlainRow> rows, ArrayList<GroupUnit> units)
+      implements Serializable {}
+
+  private record GroupUnit(GroupKey group, double median, double spread)
       implements Serializable {}
 
   /** A table's row as plain values. */
@@ -160,25 +227,33 @@ final class NormsJob implements Serializable {
     boolean compared = values.definition().compared();
     CorpusGroup whole = values.whole();
     List<TableRow> rows = new ArrayList<>(ofGroup(values, whole));
-    for (List<CorpusGroup> groups : values.groups().values()) {
-      for (CorpusGroup group : groups) {
+    Map<String, List<CorpusGroup>> groups = values.groups();
+    for (List<CorpusGroup> made : groups.values()) {
+      for (CorpusGroup group : made) {
         rows.addAll(ofGroup(values, group));
       }
       if (withNorms && compared) {
-        rows.addAll(ContrastRows.of(values.definition(), groups));
+        rows.addAll(ContrastRows.of(values.definition(), made));
       }
     }
-    RobustScale.Unit unit = null;
-    if (compared) {
+    ArrayList<GroupUnit> units = new ArrayList<>();
+    if (compared && !students.isEmpty()) {
       for (List<Student> solos : solosByStudent().values()) {
         rows.add(TrendRows.of(values.definition(), whole, solos));
       }
-      unit = RobustScale.Unit.of(whole.norm().sample()).orElse(null);
+      addUnit(units, whole);
+      groups.values().forEach(made -> made.forEach(group -> addUnit(units, group)));
     }
-    ArrayList<PlainRow> plain = new ArrayList<>();
-    rows.forEach(each -> plain.add(PlainRow.of(each)));
-    return new Finished(
-        statistic, plain, unit == null ? null : unit.median(), unit == null ? null : unit.spread());
+    return new Finished(statistic, plain(rows), units);
+  }
+
+  private static void addUnit(List<GroupUnit> units, CorpusGroup group) {
+    RobustScale.Unit.of(group.norm().sample())
+        .ifPresent(
+            unit ->
+                units.add(
+                    new GroupUnit(
+                        new GroupKey(group.by(), group.value()), unit.median(), unit.spread())));
   }
 
   private List<TableRow> ofGroup(StatisticValues values, CorpusGroup group) {
@@ -189,8 +264,7 @@ final class NormsJob implements Serializable {
     if (values.definition().compared()) {
       Map<String, List<Student>> solos = solosByStudent();
       for (Student student : students) {
-        if (group.by().equals(ALL)
-            || group.value().equals(student.columns().get(group.by()))) {
+        if (group.isFor(student)) {
           rows.add(
               DepartureRows.of(
                   values,

@@ -12,6 +12,7 @@ import java.util.TreeMap;
 import java.util.TreeSet;
 import phrasecensus.music.norm.NormValue;
 import phrasecensus.spark.parquet.ColumnScan;
+import phrasecensus.tables.MixDefinition;
 import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
 
@@ -21,6 +22,14 @@ import phrasecensus.tables.StatisticsCatalogue;
  */
 final class StatisticShare implements Serializable {
   private static final long serialVersionUID = 1L;
+
+  private static final Map<String, String> MIXES = new HashMap<>();
+
+  static {
+    for (MixDefinition mix : StatisticsCatalogue.builtIn().mixes()) {
+      mix.classes().forEach(share -> MIXES.put(share, mix.key()));
+    }
+  }
 
   private final ArrayList<Solo> solos;
   private final TreeMap<String, Values> ofSolos = new TreeMap<>();
@@ -53,7 +62,7 @@ final class StatisticShare implements Serializable {
 
   /**
    * Reads what a part holds, in as many shares as there are tasks to come: a statistic goes to the
-   * share of its name's place.
+   * share of its name's or its mix's place.
    *
    * @param by columns of table solos that make groups
    * @param ofPhrases statistics of which the values of phrases are wanted too
@@ -110,8 +119,9 @@ final class StatisticShare implements Serializable {
     return made;
   }
 
+  /** The shares of a mix go to one place, so that the mix can be put together there. */
   private static int place(String statistic, int shares) {
-    return Math.floorMod(statistic.hashCode(), shares);
+    return Math.floorMod(MIXES.getOrDefault(statistic, statistic).hashCode(), shares);
   }
 
   /** The statistics of shares with the same place from every part. */

@@ -44,6 +44,13 @@ final class StatisticValues {
     return new CorpusGroup(NormsJob.ALL, NormsJob.ALL, solos);
   }
 
+  /** The whole corpus, then the groups of each column. */
+  List<CorpusGroup> everyGroup() {
+    List<CorpusGroup> every = new ArrayList<>(List.of(whole()));
+    groups().values().forEach(every::addAll);
+    return every;
+  }
+
   /** The groups of each column, by column, in order of value. */
   Map<String, List<CorpusGroup>> groups() {
     Map<String, List<CorpusGroup>> groups = new TreeMap<>();

@@ -17,7 +17,6 @@ import org.apache.hadoop.fs.FileSystem;
 import org.apache.hadoop.fs.Path;
 import phrasecensus.music.phrase.PhraseRules;
 import phrasecensus.spark.parquet.ParquetTables;
-import phrasecensus.spark.parquet.RowDigest;
 import phrasecensus.spark.parquet.TableFile;
 import phrasecensus.spark.rows.FileRows;
 import phrasecensus.spark.rows.MetadataColumns;
@@ -49,14 +48,20 @@ public final class StudyRunner {
   private final StudySession session;
   private final Configuration configuration;
   private final Consumer<String> progress;
+  private final boolean fresh;
 
   /**
    * @param progress told in a line what is being done
    */
   public StudyRunner(StudySession session, Consumer<String> progress) {
+    this(session, progress, false);
+  }
+
+  private StudyRunner(StudySession session, Consumer<String> progress, boolean fresh) {
     this.session = session;
     this.configuration = session.configuration();
     this.progress = progress;
+    this.fresh = fresh;
   }
 
   /**
@@ -66,6 +71,7 @@ public final class StudyRunner {
    * @param rejected files that were not, path to reason, in order
    * @param notes sounding notes
    * @param solos solos by role
+   * @param reused files, read or rejected, whose rows are those of an earlier run
    * @param remarks things worth telling, sentences
    */
   public record Outcome(
@@ -73,14 +79,20 @@ public final class StudyRunner {
       Map<String, String> rejected,
       long notes,
       Map<String, Integer> solos,
+      int reused,
       List<String> remarks) {}
 
-  /** Reads every file of the study; norms and comparison are left to later steps. */
+  /** A runner that reads every file again, whatever an earlier run left. */
+  public StudyRunner fresh() {
+    return new StudyRunner(session, progress, true);
+  }
+
+  /** Reads the files of the study; norms and comparison are left to later steps. */
   public Outcome read(StudyDefinition study, StudyFolder folder) {
     return run(study, folder, false);
   }
 
-  /** Reads every file, makes the norms and the comparison. */
+  /** Reads the files, makes the norms and the comparison. */
   public Outcome study(StudyDefinition study, StudyFolder folder) {
     return run(study, folder, true);
   }
@@ -116,9 +128,15 @@ public final class StudyRunner {
     progress.accept("Reading " + inputs.files.size() + " files");
     ReadPlan plan = ReadPlan.of(inputs.files);
     List<BucketResult> results =
-        new ReadJob(settings, solosSchema, inputs.metadata, folder.nextTables().toString())
+        new ReadJob(
+                settings,
+                solosSchema,
+                inputs.metadata,
+                ReadingKey.of(settings.recorded(numbers), solosSchema),
+                fresh ? EarlierReading.none() : EarlierReading.in(folder.tables(), configuration),
+                folder.nextTables().toString())
             .run(session.context(), plan);
-    Map<String, Manifest.Table> tables = written(results, solosSchema);
+    Map<String, Manifest.Table> tables = written(results, solosSchema, Map.of());
     Outcome outcome = outcome(results, remarks);
     if (outcome.solos().getOrDefault(InputFile.CORPUS, 0) == 0) {
       Map.Entry<String, String> first = outcome.rejected().entrySet().iterator().next();
@@ -215,25 +233,23 @@ public final class StudyRunner {
     StudySettings settings = withChangedLimits(StudySettings.of(manifest.settings()));
     progress.accept("Reading " + inputs.files.size() + " files");
     try {
+      Map<String, TableFile.Written> kept = new LinkedHashMap<>();
       for (String table : TableSchemas.OF_READING) {
-        folder.keep(table, InputFile.CORPUS);
+        kept.put(table, folder.keep(table, InputFile.CORPUS));
       }
       for (String table : OF_NORMS) {
         folder.keep(table, "");
       }
       List<BucketResult> results =
-          new ReadJob(settings, solosSchema, inputs.metadata, folder.nextTables().toString())
+          new ReadJob(
+                  settings,
+                  solosSchema,
+                  inputs.metadata,
+                  ReadingKey.of(settings.recorded(numbers(settings)), solosSchema),
+                  EarlierReading.none(),
+                  folder.nextTables().toString())
               .run(session.context(), ReadPlan.of(inputs.files));
-      Map<String, Manifest.Table> tables = new LinkedHashMap<>();
-      ParquetTables next = new ParquetTables(folder.nextTables(), configuration);
-      for (String table : TableSchemas.OF_READING) {
-        RowDigest digest = new RowDigest();
-        next.rows(table).forEach(digest::add);
-        tables.put(
-            table,
-            new Manifest.Table(
-                TableSchemas.named(table).version(), digest.rows(), digest.hex()));
-      }
+      Map<String, Manifest.Table> tables = written(results, solosSchema, kept);
       for (String table : OF_NORMS) {
         tables.put(table, manifest.tables().get(table));
       }
@@ -308,9 +324,8 @@ public final class StudyRunner {
         Students.in(new ParquetTables(folder.nextTables(), configuration));
     long rows = tables.get("solo_statistics").rows() + tables.get("phrase_statistics").rows();
     TableParts parts = TableParts.of(session.context(), folder.nextTables());
-    NormsJob.Result result =
-        new NormsJob(by.stream().map(MetadataColumns::inSolos).toList(), students, withNorms)
-            .run(parts, rows);
+    List<String> columns = by.stream().map(MetadataColumns::inSolos).toList();
+    NormsJob.Result result = new NormsJob(columns, students, withNorms).run(parts, rows);
     if (withNorms) {
       tables.put("norms", write(next, "norms", result.of("norms")));
       tables.put(
@@ -322,13 +337,24 @@ public final class StudyRunner {
                   result.of("contrasts"), List.of("group_by", "first_group", "second_group"))));
     }
     List<TableRow> departures =
-        AdjustedPValues.of(result.of("departures"), DepartureRanking.LIST_COLUMNS);
-    tables.put("departures", write(next, "departures", DepartureRanking.ranked(departures)));
-    tables.put("trends", write(next, "trends", result.of("trends")));
-    List<TableRow> neighbours =
-        new NeighboursJob(result.units(), students).run(parts);
+        DepartureRanking.ranked(
+            AdjustedPValues.of(result.of("departures"), DepartureRanking.LIST_COLUMNS));
+    tables.put("departures", write(next, "departures", departures));
+    ShownDepartures shown =
+        ShownDepartures.of(
+            departures,
+            students,
+            result.units(),
+            new ParquetTables(folder.nextTables(), configuration));
+    LikenessJob.Result like =
+        new LikenessJob(columns, result.wholeUnits(), students, shown.departures()).run(parts);
     parts.release();
-    tables.put("neighbours", write(next, "neighbours", neighbours));
+    List<TableRow> exemplars = new ArrayList<>(shown.rows());
+    exemplars.addAll(like.exemplars());
+    tables.put("exemplars", write(next, "exemplars", exemplars));
+    tables.put("mixtures", write(next, "mixtures", result.of("mixtures")));
+    tables.put("trends", write(next, "trends", result.of("trends")));
+    tables.put("neighbours", write(next, "neighbours", like.neighbours()));
   }
 
   private Manifest.Table write(String folder, String table, List<TableRow> rows)
@@ -336,15 +362,15 @@ public final class StudyRunner {
     TableSchema schema = TableSchemas.named(table);
     List<TableRow> sorted = new ArrayList<>(rows);
     sorted.sort(ParquetTables.byKey(schema.key()));
-    RowDigest digest = new RowDigest();
     Path file = new Path(folder + "/" + table, "part-00000.parquet");
+    TableFile.Written written;
     try (TableFile into = TableFile.create(file, schema, configuration)) {
       for (TableRow row : sorted) {
         into.write(row);
-        digest.add(row);
       }
+      written = into.written();
     }
-    return new Manifest.Table(schema.version(), digest.rows(), digest.hex());
+    return new Manifest.Table(schema.version(), written.rows(), written.digest());
   }
 
   private List<InputFile> students(String location, List<String> except) {
@@ -403,19 +429,23 @@ public final class StudyRunner {
     }
   }
 
+  /**
+   * What the tables of reading hold.
+   *
+   * @param kept what was there before the results came to it
+   */
   private static Map<String, Manifest.Table> written(
-      List<BucketResult> results, TableSchema solosSchema) {
+      List<BucketResult> results,
+      TableSchema solosSchema,
+      Map<String, TableFile.Written> kept) {
     Map<String, Manifest.Table> tables = new LinkedHashMap<>();
     for (String table : TableSchemas.OF_READING) {
       int version = table.equals("solos") ? solosSchema.version() : TableSchemas.named(table).version();
-      long rows = 0;
-      String digest = RowDigest.none();
+      TableFile.Written all = kept.getOrDefault(table, TableFile.Written.NOTHING);
       for (BucketResult result : results) {
-        BucketResult.Written part = result.tables().get(table);
-        rows += part.rows();
-        digest = RowDigest.sum(digest, part.digest());
+        all = all.plus(result.tables().get(table));
       }
-      tables.put(table, new Manifest.Table(version, rows, digest));
+      tables.put(table, new Manifest.Table(version, all.rows(), all.digest()));
     }
     return tables;
   }
@@ -424,9 +454,11 @@ public final class StudyRunner {
     Map<String, String> rejected = new TreeMap<>();
     Map<String, Integer> solos = new TreeMap<>();
     int read = 0;
+    int reused = 0;
     long notes = 0;
     for (BucketResult result : results) {
       for (BucketResult.FileOutcome file : result.files()) {
+        reused += file.reused() ? 1 : 0;
         if (file.rejection() == null) {
           read++;
           notes += file.notes();
@@ -436,7 +468,7 @@ public final class StudyRunner {
         }
       }
     }
-    return new Outcome(read, rejected, notes, solos, List.copyOf(remarks));
+    return new Outcome(read, rejected, notes, solos, reused, List.copyOf(remarks));
   }
 
   private static List<Manifest.Input> inputs(List<BucketResult> results) {

@@ -17,6 +17,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.regex.Pattern;
 import org.apache.parquet.hadoop.ParquetFileReader;
 import org.apache.parquet.hadoop.util.HadoopInputFile;
 import org.apache.parquet.schema.MessageType;
@@ -34,6 +35,7 @@ import phrasecensus.tables.InputException;
 import phrasecensus.tables.Manifest;
 import phrasecensus.tables.Metadata;
 import phrasecensus.tables.StudyDefinition;
+import phrasecensus.tables.StudySettings;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSchema;
 import phrasecensus.tables.TableSchemas;
@@ -260,6 +262,64 @@ class StudyRunnerIT {
     assertThat(folder.source().rows("norms", Map.of("group_by", "all")))
         .isNotEmpty()
         .allMatch(row -> row.integer("n") + row.integer("undefined") == corpusSolos);
+  }
+
+  @Test
+  void aRerunReadsWhatChangedAndGivesWhatAFullRunGives() throws IOException {
+    Path corpus = Files.createDirectory(temporary.resolve("changing"));
+    try (var files = Files.list(Path.of(definition.corpus()))) {
+      for (Path file : files.toList()) {
+        Files.copy(file, corpus.resolve(file.getFileName()));
+      }
+    }
+    StudyDefinition changing =
+        StudyDefinition.ofFolder(corpus.toString(), temporary.resolve("rerun").toString())
+            .groupedBy(List.of("style"));
+    int all = run(changing, "local[2]").read() + 1;
+
+    assertThat(run(changing, "local[2]").reused()).isEqualTo(all);
+
+    List<Path> scores;
+    try (var files = Files.list(corpus)) {
+      scores = files.filter(f -> f.toString().endsWith(".musicxml")).sorted().toList();
+    }
+    Files.delete(scores.get(1));
+    Files.copy(scores.get(2), corpus.resolve("aaa-new.musicxml"));
+    Files.writeString(
+        scores.get(3), Files.readString(scores.get(3)).replaceFirst("<step>.</step>", "<step>B</step>"));
+    Path csv = corpus.resolve("solos.csv");
+    String name = scores.get(4).getFileName().toString();
+    Files.writeString(
+        csv,
+        Files.readString(csv)
+            .replaceFirst("(?m)^(" + Pattern.quote(name) + ",)[^,]*", "$1Somebody Else"));
+
+    StudyRunner.Outcome again = run(changing, "local[2]");
+    // One is gone, one came, one has another content, one another row of metadata.
+    assertThat(again.reused()).isEqualTo(all - 3);
+    StudyDefinition elsewhere = changing.writtenInto(temporary.resolve("full").toString());
+    assertThat(run(elsewhere, "local[2]").reused()).isZero();
+    try (StudyFolder rerun = StudyFolder.finished(changing.into(), StudyFolder.configuration());
+        StudyFolder full = StudyFolder.finished(elsewhere.into(), StudyFolder.configuration())) {
+      assertThat(rerun.manifest()).isEqualTo(full.manifest());
+      for (TableSchema schema : TableSchemas.all()) {
+        assertThat(rerun.source().rows(schema.table()))
+            .as(schema.table())
+            .isEqualTo(full.source().rows(schema.table()));
+      }
+    }
+    assertThat(run(changing.readWith(withoutAnticipation()), "local[2]").reused()).isZero();
+  }
+
+  private static StudySettings withoutAnticipation() {
+    StudySettings defaults = definition.settings();
+    return new StudySettings(
+        defaults.phraseRule(),
+        defaults.phraseRuleSettings(),
+        false,
+        defaults.asPlayed(),
+        defaults.part(),
+        defaults.limits());
   }
 
   @Test

@@ -17,18 +17,21 @@ public final class StatisticsCatalogue {
 
   private final int version;
   private final Map<String, StatisticDefinition> definitions;
+  private final List<MixDefinition> mixes;
   private final TableSchema schema;
   private final List<TableRow> rows;
 
   private StatisticsCatalogue(
       int version,
       Map<String, StatisticDefinition> definitions,
+      List<MixDefinition> mixes,
       TableSchema schema,
       List<TableRow> rows) {
     this.version = version;
     this.definitions = definitions;
+    this.mixes = List.copyOf(mixes);
     this.schema = schema;
-    this.rows = rows;
+    this.rows = List.copyOf(rows);
   }
 
   /** The catalogue that comes with the program. */
@@ -54,8 +57,15 @@ public final class StatisticsCatalogue {
         }
         rows.add(row(entry, schema, mapper));
       }
-      return new StatisticsCatalogue(
-          json.path("version").intValue(), read, schema, List.copyOf(rows));
+      List<MixDefinition> mixes = new ArrayList<>();
+      for (JsonNode entry : json.path("mixes")) {
+        MixDefinition mix = mapper.treeToValue(entry, MixDefinition.class);
+        if (!read.keySet().containsAll(mix.classes())) {
+          throw new IllegalStateException("Unknown statistic in mix: " + mix.key());
+        }
+        mixes.add(mix);
+      }
+      return new StatisticsCatalogue(json.path("version").intValue(), read, mixes, schema, rows);
     } catch (IOException e) {
       throw new UncheckedIOException("Cannot read statistics.json: " + e.getMessage(), e);
     }
@@ -89,6 +99,11 @@ public final class StatisticsCatalogue {
   /** Every definition, in the catalogue's order. */
   public List<StatisticDefinition> all() {
     return List.copyOf(definitions.values());
+  }
+
+  /** Shares that make a whole, in the catalogue's order; no statistic belongs to two. */
+  public List<MixDefinition> mixes() {
+    return mixes;
   }
 
   /** The definitions of a level, {@code phrase} or {@code solo}, in the catalogue's order. */

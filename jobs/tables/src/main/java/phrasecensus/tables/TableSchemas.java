@@ -19,14 +19,15 @@ public final class TableSchemas {
           "chords",
           "tonal_centres",
           "notes",
+          "grace_notes",
           "phrases",
           "landings",
           "phrase_statistics",
           "solo_statistics");
 
   /** Tables made of other tables. */
-  public static final List<String> OF_STUDY = 
-      List.of("norms", "contrasts", "departures", "trends", "neighbours");
+  public static final List<String> OF_STUDY =
+      List.of("norms", "contrasts", "departures", "exemplars", "mixtures", "trends", "neighbours");
 
   private static final Map<String, TableSchema> SCHEMAS = load();
 

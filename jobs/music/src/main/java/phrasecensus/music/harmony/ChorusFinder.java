@@ -2,6 +2,7 @@ package phrasecensus.music.harmony;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import java.util.regex.Pattern;
 import phrasecensus.music.chord.Chord;
@@ -37,7 +38,12 @@ public final class ChorusFinder {
     /** The fixed points of a twelve-bar blues. */
     BLUES,
     /** The chords come round. */
-    CHORD_CYCLE
+    CHORD_CYCLE;
+
+    /** The word in tables: lower case with hyphens, as in {@code chord-cycle}. */
+    public String word() {
+      return name().toLowerCase(Locale.ROOT).replace('_', '-');
+    }
   }
 
   /**
@@ -149,7 +155,7 @@ public final class ChorusFinder {
   private static int firstBar(Solo solo, List<Bar> bars, int length) {
     List<Mark> marks =
         solo.marks().stream()
-            .filter(mark -> mark.kind() == Mark.Kind.REHEARSAL && !isIntroduction(mark))
+            .filter(mark -> mark.kind() == Mark.Kind.REHEARSAL && !isIntroduction(mark.text()))
             .toList();
     if (marks.isEmpty()) {
       return bars.get(0).pickup() ? 1 : 0;
@@ -176,8 +182,9 @@ public final class ChorusFinder {
     return places[Math.max(found, 0)] % length;
   }
 
-  private static boolean isIntroduction(Mark mark) {
-    return INTRODUCTION.matcher(mark.text()).matches();
+  /** True for the text of a rehearsal mark that names an introduction. */
+  public static boolean isIntroduction(String text) {
+    return INTRODUCTION.matcher(text).matches();
   }
 
   private static boolean comesBack(List<Mark> marks, int[] places, int index, int length) {

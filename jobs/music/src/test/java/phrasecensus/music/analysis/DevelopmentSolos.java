@@ -65,6 +65,29 @@ public final class DevelopmentSolos {
     }
   }
 
+  /** First and last note of the human phrases, by song. */
+  static Map<String, List<int[]>> phrases(Path folder) {
+    try {
+      List<String> lines =
+          Files.readAllLines(folder.resolve("phrases.csv"), StandardCharsets.UTF_8);
+      List<String> names = cells(lines.get(0));
+      Map<String, List<int[]>> phrases = new TreeMap<>();
+      for (String line : lines.subList(1, lines.size())) {
+        List<String> cells = cells(line);
+        phrases
+            .computeIfAbsent(cells.get(0), song -> new ArrayList<>())
+            .add(
+                new int[] {
+                  Integer.parseInt(cells.get(names.indexOf("note_index"))),
+                  Integer.parseInt(cells.get(names.indexOf("end_note_index")))
+                });
+      }
+      return phrases;
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
   private static List<String> cells(String line) {
     List<String> cells = new ArrayList<>();
     StringBuilder cell = new StringBuilder();

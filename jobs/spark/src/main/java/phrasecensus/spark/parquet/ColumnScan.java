@@ -8,6 +8,7 @@ import java.util.Map;
 import org.apache.hadoop.conf.Configuration;
 import org.apache.hadoop.fs.Path;
 import org.apache.parquet.column.Dictionary;
+import org.apache.parquet.conf.HadoopParquetConfiguration;
 import org.apache.parquet.filter2.compat.FilterCompat;
 import org.apache.parquet.hadoop.ParquetReader;
 import org.apache.parquet.hadoop.api.InitContext;
@@ -50,7 +51,7 @@ public final class ColumnScan implements AutoCloseable {
       Path file, List<String> columns, FilterCompat.Filter filter, Configuration configuration)
       throws IOException {
     return new ColumnScan(
-        new Builder(HadoopInputFile.fromPath(file, configuration), columns)
+        new Builder(HadoopInputFile.fromPath(file, configuration), columns, configuration)
             .withFilter(filter)
             .build());
   }
@@ -68,12 +69,12 @@ public final class ColumnScan implements AutoCloseable {
     reader.close();
   }
 
-  /** Unlike the library's own builder for a path, it does not load Hadoop's settings for each file. */
+  /** With settings that are loaded: the library's own builders load Hadoop's for each file. */
   private static final class Builder extends ParquetReader.Builder<Object[]> {
     private final List<String> columns;
 
-    Builder(InputFile file, List<String> columns) {
-      super(file);
+    Builder(InputFile file, List<String> columns, Configuration configuration) {
+      super(file, new HadoopParquetConfiguration(configuration));
       this.columns = columns;
     }
 

@@ -4,13 +4,19 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
+import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
 import java.util.function.Predicate;
+import java.util.stream.Collectors;
 import org.apache.hadoop.conf.Configuration;
 import org.apache.hadoop.fs.FileStatus;
 import org.apache.hadoop.fs.FileSystem;
 import org.apache.hadoop.fs.Path;
+import org.apache.parquet.HadoopReadOptions;
 import org.apache.parquet.filter2.compat.FilterCompat;
 import org.apache.parquet.filter2.predicate.FilterApi;
 import org.apache.parquet.filter2.predicate.FilterPredicate;
@@ -26,10 +32,18 @@ import phrasecensus.tables.TableSchema;
 import phrasecensus.tables.TableSchemas;
 import phrasecensus.tables.TableSource;
 
-/** The tables of a study folder, read row by row in the driver: for what fits on a page. */
+/**
+ * The tables of a study folder, read row by row in the driver: for what fits on a page. For one
+ * thread, and for tables that do not change meanwhile.
+ */
 public final class ParquetTables implements TableSource {
+  /** Tables with smaller files are held once read: a report asks for them again and again. */
+  private static final long MOST_BYTES_HELD = 2L << 20;
+
   private final Path tables;
   private final Configuration configuration;
+  private final Map<String, TableSchema> schemas = new HashMap<>();
+  private final Map<String, List<TableRow>> held = new HashMap<>();
 
   /**
    * @param tables the folder that holds one folder a table
@@ -44,24 +58,84 @@ public final class ParquetTables implements TableSource {
   @Override
   public List<TableRow> rows(String table, Map<String, String> equal) {
     try {
-      List<TableRow> rows = new ArrayList<>();
-      List<Path> files = files(table);
-      // A commit writes all files of a table with one schema.
-      TableSchema schema = schema(table, files.get(0));
-      // What reading makes lies in files named for the role, and need not be opened to be passed over.
-      String role = equal.get("role");
-      for (Path file : files) {
-        if (role == null || !isOfOtherRole(file.getName(), role)) {
-          readFile(file, schema, equal, rows::add);
+      // What reading makes lies in files named for the role: the others need not be opened.
+      String role = equal.getOrDefault("role", "");
+      List<FileStatus> files = new ArrayList<>();
+      long bytes = 0;
+      for (FileStatus file : files(table)) {
+        if (role.isEmpty() || !isOfOtherRole(file.getPath().getName(), role)) {
+          files.add(file);
+          bytes += file.getLen();
         }
       }
-      List<String> key = TableSchemas.named(table).key();
-      rows.sort(byKey(key));
+      Map<String, String> rest = new TreeMap<>(equal);
+      boolean hold = bytes <= MOST_BYTES_HELD;
+      if (hold) {
+        String name = table + " " + role;
+        List<TableRow> all = held.get(name);
+        if (all == null) {
+          Map<String, String> ofRole = new TreeMap<>(equal);
+          ofRole.keySet().retainAll(List.of("role"));
+          all = sorted(table, files, ofRole);
+          held.put(name, all);
+        }
+        rest.remove("role");
+        return rest.isEmpty()
+            ? new ArrayList<>(all)
+            : all.stream().filter(row -> has(row, rest)).collect(Collectors.toList());
+      }
+      return sorted(table, files, equal);
+    } catch (IOException e) {
+      throw new InputException(
+          "Cannot read table " + table + " in " + tables + ": " + e.getMessage(), e);
+    }
+  }
+
+  @Override
+  public List<TableRow> rows(String table, String column, Set<String> texts) {
+    if (texts.isEmpty()) {
+      return List.of();
+    }
+    Set<Binary> wanted = new HashSet<>();
+    texts.forEach(text -> wanted.add(Binary.fromString(text)));
+    FilterPredicate predicate = FilterApi.in(FilterApi.binaryColumn(column), wanted);
+    try {
+      List<TableRow> rows = new ArrayList<>();
+      TableSchema schema = schema(table);
+      for (FileStatus file : files(table)) {
+        readFile(
+            file.getPath(),
+            schema,
+            predicate,
+            row -> texts.contains(row.text(column)),
+            rows::add);
+      }
+      rows.sort(byKey(TableSchemas.named(table).key()));
       return rows;
     } catch (IOException e) {
       throw new InputException(
           "Cannot read table " + table + " in " + tables + ": " + e.getMessage(), e);
     }
+  }
+
+  private static boolean has(TableRow row, Map<String, String> equal) {
+    for (Map.Entry<String, String> entry : equal.entrySet()) {
+      if (!entry.getValue().equals(row.text(entry.getKey()))) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  private List<TableRow> sorted(String table, List<FileStatus> files, Map<String, String> equal)
+      throws IOException {
+    List<TableRow> rows = new ArrayList<>();
+    TableSchema schema = schema(table);
+    for (FileStatus file : files) {
+      readFile(file.getPath(), schema, equal, rows::add);
+    }
+    rows.sort(byKey(TableSchemas.named(table).key()));
+    return rows;
   }
 
   /** Takes rows one after the other. */
@@ -79,12 +153,11 @@ public final class ParquetTables implements TableSource {
    * @throws IOException if {@code into} does
    */
   public void each(String table, RowTaker into) throws IOException {
-    List<Path> files = files(table);
-    TableSchema schema = schema(table, files.get(0));
+    TableSchema schema = schema(table);
     InputAtATime inputs = new InputAtATime(schema, into);
-    for (Path file : files) {
+    for (FileStatus file : files(table)) {
       try {
-        readFile(file, schema, Map.of(), inputs);
+        readFile(file.getPath(), schema, Map.of(), inputs);
       } catch (ParquetDecodingException | IllegalArgumentException e) {
         throw new InputException(
             "Cannot read table " + table + " in " + tables + ": " + e.getMessage(), e);
@@ -140,7 +213,13 @@ public final class ParquetTables implements TableSource {
   /** The schema that a table was written with, metadata columns included. */
   public TableSchema schema(String table) {
     try {
-      return schema(table, files(table).get(0));
+      TableSchema schema = schemas.get(table);
+      if (schema == null) {
+        // A commit writes all files of a table with one schema.
+        schema = schema(table, files(table).get(0).getPath());
+        schemas.put(table, schema);
+      }
+      return schema;
     } catch (IOException e) {
       throw new InputException(
           "Cannot read table " + table + " in " + tables + ": " + e.getMessage(), e);
@@ -152,16 +231,16 @@ public final class ParquetTables implements TableSource {
     return !name.startsWith("part-") && dash > 0 && !name.substring(0, dash).equals(role);
   }
 
-  private List<Path> files(String table) throws IOException {
+  private List<FileStatus> files(String table) throws IOException {
     Path folder = new Path(tables, table);
     FileSystem fileSystem = folder.getFileSystem(configuration);
-    List<Path> files = new ArrayList<>();
+    List<FileStatus> files = new ArrayList<>();
     if (fileSystem.exists(folder)) {
       FileStatus[] statuses = fileSystem.listStatus(folder);
       Arrays.sort(statuses, Comparator.comparing(status -> status.getPath().getName()));
       for (FileStatus status : statuses) {
         if (status.getPath().getName().endsWith(".parquet")) {
-          files.add(status.getPath());
+          files.add(status);
         }
       }
     }
@@ -179,7 +258,9 @@ public final class ParquetTables implements TableSource {
   private TableSchema schema(String table, Path file) throws IOException {
     FileMetaData metadata;
     try (ParquetFileReader reader =
-        ParquetFileReader.open(HadoopInputFile.fromPath(file, configuration))) {
+        ParquetFileReader.open(
+            HadoopInputFile.fromPath(file, configuration),
+            HadoopReadOptions.builder(configuration).build())) {
       metadata = reader.getFooter().getFileMetaData();
     }
     TableSchema schema = TableSchemas.named(table);
@@ -212,14 +293,22 @@ public final class ParquetTables implements TableSource {
       Path file, TableSchema schema, Map<String, String> equal, RowTaker into)
       throws IOException {
     FilterPredicate predicate = null;
-    Predicate<TableRow> check = row -> true;
     for (Map.Entry<String, String> entry : equal.entrySet()) {
       FilterPredicate one =
           FilterApi.eq(
               FilterApi.binaryColumn(entry.getKey()), Binary.fromString(entry.getValue()));
       predicate = predicate == null ? one : FilterApi.and(predicate, one);
-      check = check.and(row -> entry.getValue().equals(row.text(entry.getKey())));
     }
+    readFile(file, schema, predicate, row -> has(row, equal), into);
+  }
+
+  private void readFile(
+      Path file,
+      TableSchema schema,
+      FilterPredicate predicate,
+      Predicate<TableRow> check,
+      RowTaker into)
+      throws IOException {
     List<String> columns = schema.columns().stream().map(Column::name).toList();
     try (ColumnScan scan =
         ColumnScan.open(
