@@ -141,7 +141,9 @@ public record ExpectedResults(
               + file
               + ", line "
               + (e.getLocation() == null ? "?" : e.getLocation().getLineNr())
-              + ": it is not YAML, or a key stands twice.",
+              + ": it cannot be read as YAML ("
+              + e.getOriginalMessage().lines().findFirst().orElse("").strip()
+              + ").",
           e);
     } catch (IOException e) {
       throw new InputException(
