@@ -24,6 +24,7 @@ import phrasecensus.tables.InputException;
       ReadCommand.class,
       NormsCommand.class,
       CompareCommand.class,
+      PatternsCommand.class,
       ReportCommand.class,
       ExportCommand.class,
       VerifyCommand.class,

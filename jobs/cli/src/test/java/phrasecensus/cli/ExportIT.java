@@ -64,7 +64,8 @@ class ExportIT {
   /** DuckDB reads both: an independent reader of CSV as of Parquet. */
   @Test
   void bothFormsHoldTheSameValuesInTheSameOrder() throws SQLException {
-    for (TableSchema schema : TableSchemas.all()) {
+    for (String table : manifest.tables().keySet()) {
+      TableSchema schema = TableSchemas.named(table);
       List<String> fromCsv = new ArrayList<>();
       for (Column column : schema.columns()) {
         fromCsv.add(valueFromCsv(column) + " as " + column.name());
@@ -176,7 +177,8 @@ class ExportIT {
     String html = Files.readString(export.resolve("dictionary.html"));
     String markdown = Files.readString(export.resolve("dictionary.md"));
 
-    for (TableSchema schema : TableSchemas.all()) {
+    for (String table : manifest.tables().keySet()) {
+      TableSchema schema = TableSchemas.named(table);
       assertThat(html).contains("<h2 id=\"table-" + schema.table() + "\">");
       for (Column column : schema.columns()) {
         assertThat(html).contains("<code>" + column.name() + "</code></th>");
