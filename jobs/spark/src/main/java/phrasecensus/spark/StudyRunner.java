@@ -219,7 +219,8 @@ public final class StudyRunner {
       String next = folder.nextTables().toString();
       TableParts parts = TableParts.of(session.context(), folder.nextTables());
       PatternsJob.Result result =
-          new PatternsJob(manifest.by().stream().map(MetadataColumns::inSolos).toList(), next)
+          new PatternsJob(
+                  groupings(manifest.by(), folder.source().schema("solos")), next)
               .run(parts, tables.get("notes").rows());
       parts.release();
       tables.put("patterns", write(next, "patterns", result.rows().get("patterns")));
