@@ -153,7 +153,7 @@ class StudyReportTest {
 
     assertThat(systems).isNotEmpty();
     assertThat(systems)
-        .allMatch(system -> system.matches("(?s).* aria-label=\"Bars [^\"]+ engraved: [^\"]+\".*"));
+        .allMatch(system -> system.matches("(?s).* aria-label=\"Bars? [^\"]+ engraved: [^\"]+\".*"));
   }
 
   /** A line of four bars is no figure of a statistic: it shows every note, so it needs no n. */

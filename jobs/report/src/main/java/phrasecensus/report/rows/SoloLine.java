@@ -2,7 +2,9 @@ package phrasecensus.report.rows;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.function.Function;
 import phrasecensus.music.time.Fraction;
 import phrasecensus.tables.TableRow;
 
@@ -26,6 +28,30 @@ public record SoloLine(
       List<PhraseSpan> phrases,
       List<LandingMark> landings) {
     this(bars, chords, notes, phrases, landings, List.of());
+  }
+
+  /** The tables that hold what a solo sounds like. */
+  public static final List<String> TABLES =
+      List.of("bars", "chords", "notes", "phrases", "landings", "grace_notes");
+
+  /** The line of a solo from its rows of these tables. */
+  public static SoloLine of(Map<String, List<TableRow>> rows) {
+    return new SoloLine(
+        all(rows, "bars", BarSpan::of),
+        all(rows, "chords", ChordSpan::of),
+        all(rows, "notes", Tone::of),
+        all(rows, "phrases", PhraseSpan::of),
+        all(rows, "landings", LandingMark::of),
+        all(rows, "grace_notes", GraceTone::of));
+  }
+
+  private static <T> List<T> all(
+      Map<String, List<TableRow>> rows, String table, Function<TableRow, T> reading) {
+    return rows.getOrDefault(table, List.of()).stream().map(reading).toList();
+  }
+
+  private static Integer integerOrNull(TableRow row, String column) {
+    return row.isMissing(column) ? null : row.integer(column);
   }
 
   /** Nothing at all. */
@@ -215,8 +241,8 @@ public record SoloLine(
 
     static Staff of(TableRow row) {
       return new Staff(
-          row.isMissing("key_fifths_concert") ? null : row.integer("key_fifths_concert"),
-          row.isMissing("key_fifths_written") ? null : row.integer("key_fifths_written"),
+          integerOrNull(row, "key_fifths_concert"),
+          integerOrNull(row, "key_fifths_written"),
           row.text("clef"),
           row.flag("starts_repeat"),
           row.flag("ends_repeat"),
@@ -270,7 +296,7 @@ public record SoloLine(
       Integer beforeNote, String nameWritten, String nameConcert, boolean slashed) {
     static GraceTone of(TableRow row) {
       return new GraceTone(
-          row.integer("before_note_index"),
+          integerOrNull(row, "before_note_index"),
           row.text("name_written"),
           row.text("name_concert"),
           row.flag("slashed"));
