@@ -52,7 +52,8 @@ final class Steps {
     }
   }
 
-  private static void delete(Path folder) {
+  /** Deletes a folder for temporary files; null for none. */
+  static void delete(Path folder) {
     if (folder == null) {
       return;
     }

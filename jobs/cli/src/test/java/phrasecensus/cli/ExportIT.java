@@ -2,6 +2,8 @@ package phrasecensus.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
@@ -20,6 +22,9 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import phrasecensus.tables.Column;
 import phrasecensus.tables.Manifest;
+import phrasecensus.tables.Sha256;
+import phrasecensus.tables.StatisticDefinition;
+import phrasecensus.tables.StatisticsCatalogue;
 import phrasecensus.tables.TableSchema;
 import phrasecensus.tables.TableSchemas;
 
@@ -59,7 +64,8 @@ class ExportIT {
   /** DuckDB reads both: an independent reader of CSV as of Parquet. */
   @Test
   void bothFormsHoldTheSameValuesInTheSameOrder() throws SQLException {
-    for (TableSchema schema : TableSchemas.all()) {
+    for (String table : manifest.tables().keySet()) {
+      TableSchema schema = TableSchemas.named(table);
       List<String> fromCsv = new ArrayList<>();
       for (Column column : schema.columns()) {
         fromCsv.add(valueFromCsv(column) + " as " + column.name());
@@ -90,6 +96,127 @@ class ExportIT {
       case STRING_ARRAY -> "cast(cast(" + name + " as json) as varchar[])";
       case INTEGER_ARRAY -> "cast(cast(" + name + " as json) as integer[])";
     };
+  }
+
+  /** The demands of the Data Package standard, version 2.0, that touch the files themselves. */
+  @Test
+  void theDescriptionForMachinesFitsTheFiles() throws IOException, SQLException {
+    JsonNode description = new ObjectMapper().readTree(export.resolve("datapackage.json").toFile());
+
+    assertThat(description.path("name").textValue()).matches("[a-z0-9._-]+");
+    assertThat(description.path("licenses").get(0).path("title").textValue())
+        .isEqualTo("CC0-1.0");
+    assertThat(description.path("resources")).hasSize(2 * (manifest.tables().size() + 1));
+    for (JsonNode resource : description.path("resources")) {
+      Path file = export.resolve(resource.path("path").textValue());
+      assertThat(resource.path("name").textValue()).matches("[a-z0-9._/-]+");
+      assertThat(resource.path("bytes").longValue()).isEqualTo(Files.size(file));
+      assertThat(resource.path("hash").textValue())
+          .isEqualTo("sha256:" + Sha256.of(Files.readAllBytes(file)));
+      if (resource.path("type").asText().equals("table")) {
+        assertThatKeysHold(resource);
+      }
+    }
+  }
+
+  private static void assertThatKeysHold(JsonNode resource) throws IOException, SQLException {
+    String table = resource.path("name").textValue();
+    JsonNode schema = resource.path("schema");
+    String header;
+    try (Stream<String> lines = Files.lines(export.resolve(resource.path("path").textValue()))) {
+      header = lines.findFirst().orElseThrow();
+    }
+    List<String> fields = new ArrayList<>();
+    for (JsonNode field : schema.path("fields")) {
+      String name = field.path("name").textValue();
+      fields.add(name);
+      assertThat(field.path("type").textValue())
+          .isIn("string", "integer", "number", "boolean", "array");
+      if (List.of("integer", "number").contains(field.path("type").textValue())) {
+        assertThat(field.path("unit").asText()).as(table + "." + name).isNotEmpty();
+      }
+      if (field.path("constraints").path("required").asBoolean()) {
+        assertThat(query("select count(*) from " + csv(table) + " where \"" + name + "\" is null"))
+            .as(table + "." + name)
+            .isEqualTo(List.of(List.of(0L)));
+      }
+    }
+    assertThat(header).isEqualTo(String.join(",", fields));
+    String key = names(schema.path("primaryKey"));
+    assertThat(query("select " + key + " from " + csv(table) + " group by all having count(*) > 1"))
+        .as(table)
+        .isEmpty();
+    for (JsonNode foreignKey : schema.path("foreignKeys")) {
+      String columns = names(foreignKey.path("fields"));
+      String other = foreignKey.path("reference").path("resource").textValue();
+      assertThat(
+              query(
+                  "select "
+                      + columns
+                      + " from "
+                      + csv(table)
+                      + " where "
+                      + foreignKey.path("fields").get(0).textValue()
+                      + " is not null except select "
+                      + names(foreignKey.path("reference").path("fields"))
+                      + " from "
+                      + csv(other)))
+          .as(table + " (" + columns + ") to " + other)
+          .isEmpty();
+    }
+  }
+
+  private static String names(JsonNode array) {
+    List<String> names = new ArrayList<>();
+    array.forEach(name -> names.add(name.textValue()));
+    return String.join(", ", names);
+  }
+
+  @Test
+  void theDictionaryExplainsEveryColumnAndEveryStatistic() throws IOException {
+    String html = Files.readString(export.resolve("dictionary.html"));
+    String markdown = Files.readString(export.resolve("dictionary.md"));
+
+    for (String table : manifest.tables().keySet()) {
+      TableSchema schema = TableSchemas.named(table);
+      assertThat(html).contains("<h2 id=\"table-" + schema.table() + "\">");
+      for (Column column : schema.columns()) {
+        assertThat(html).contains("<code>" + column.name() + "</code></th>");
+        assertThat(markdown).contains("| `" + column.name() + "` |");
+      }
+    }
+    for (StatisticDefinition each : StatisticsCatalogue.builtIn().all()) {
+      assertThat(html).contains("<code>" + each.key() + "</code></th><td>" + each.name());
+      assertThat(markdown).contains("| `" + each.key() + "` |");
+    }
+    assertThat(html).contains("<code>style</code></th>").doesNotContain("<script", "http:");
+  }
+
+  @Test
+  void methodsNameCorpusRuleSeedAndVersions() throws IOException {
+    assertThat(Files.readString(export.resolve("METHODS.md")))
+        .contains(
+            "60 solos by 8 named players, read from 60 MusicXML files",
+            "rule “silence” (minimum-beats 3/4",
+            "2,000 resamples with the seed 4711",
+            "Made with Phrase Census");
+  }
+
+  /** The required keys of the Citation File Format 1.2.0: version, message, title, authors. */
+  @Test
+  void theCitationHasTheRequiredKeysAndInventsNobody() throws IOException {
+    assertThat(Files.readString(export.resolve("CITATION.cff")))
+        .startsWith("cff-version: 1.2.0\n")
+        .contains("\nmessage: ", "\ntitle: Phrase Census\n", "\nauthors:\n  - name: The contr")
+        .doesNotContain("given-names", "family-names");
+  }
+
+  @Test
+  void everythingInNotebooksExportComesAlong() throws IOException {
+    Map<String, String> source =
+        FolderBytes.of(Path.of(System.getProperty("project.root"), "notebooks-export"));
+
+    assertThat(FolderBytes.of(export.resolve("notebooks"))).isEqualTo(source);
   }
 
   @Test

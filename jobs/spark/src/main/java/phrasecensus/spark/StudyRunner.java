@@ -189,6 +189,53 @@ public final class StudyRunner {
     remake(folder, manifest, manifest.by(), OF_COMPARISON);
   }
 
+  /**
+   * Makes the index of interval patterns from the tables of reading; all other tables stay as they
+   * are. A later step that reads files or groups solos anew leaves the index out.
+   */
+  public void patterns(StudyFolder folder) {
+    Manifest manifest = folder.manifest();
+    Map<String, Manifest.Table> tables = new LinkedHashMap<>(manifest.tables());
+    try {
+      for (String table : manifest.tables().keySet()) {
+        if (!TableSchemas.ON_REQUEST.contains(table)) {
+          folder.keep(table, "");
+        }
+      }
+      progress.accept("Looking for patterns");
+      String next = folder.nextTables().toString();
+      TableParts parts = TableParts.of(session.context(), folder.nextTables());
+      PatternsJob.Result result =
+          new PatternsJob(manifest.by().stream().map(MetadataColumns::inSolos).toList(), next)
+              .run(parts, tables.get("notes").rows());
+      parts.release();
+      tables.put("patterns", write(next, "patterns", result.rows().get("patterns")));
+      tables.put(
+          "pattern_recurrence",
+          write(next, "pattern_recurrence", result.rows().get("pattern_recurrence")));
+      tables.put(
+          "solo_patterns",
+          new Manifest.Table(
+              TableSchemas.named("solo_patterns").version(),
+              result.ofSolos().rows(),
+              result.ofSolos().digest()));
+      folder.commit(
+          new Manifest(
+              manifest.program(),
+              manifest.study(),
+              manifest.settings(),
+              manifest.by(),
+              manifest.report(),
+              manifest.metadata(),
+              manifest.inputs(),
+              manifest.catalogueVersion(),
+              tables));
+    } catch (IOException e) {
+      throw new InputException(
+          "Cannot finish the study in " + folder.location() + ": " + e.getMessage() + ".", e);
+    }
+  }
+
   /** Refuses a study without norms, or with norms of another version of the program. */
   private static Manifest manifestWithNorms(StudyFolder folder) {
     Manifest manifest = folder.manifest();
@@ -288,6 +335,9 @@ public final class StudyRunner {
       List<String> by,
       List<String> made) {
     Map<String, Manifest.Table> tables = new LinkedHashMap<>(manifest.tables());
+    if (!by.equals(manifest.by())) {
+      TableSchemas.ON_REQUEST.forEach(tables::remove);
+    }
     try {
       for (TableSchema schema : TableSchemas.all()) {
         if (tables.containsKey(schema.table()) && !made.contains(schema.table())) {

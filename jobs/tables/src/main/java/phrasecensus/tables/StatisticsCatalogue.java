@@ -18,12 +18,20 @@ public final class StatisticsCatalogue {
   private final int version;
   private final Map<String, StatisticDefinition> definitions;
   private final List<MixDefinition> mixes;
+  private final TableSchema schema;
+  private final List<TableRow> rows;
 
   private StatisticsCatalogue(
-      int version, Map<String, StatisticDefinition> definitions, List<MixDefinition> mixes) {
+      int version,
+      Map<String, StatisticDefinition> definitions,
+      List<MixDefinition> mixes,
+      TableSchema schema,
+      List<TableRow> rows) {
     this.version = version;
     this.definitions = definitions;
     this.mixes = List.copyOf(mixes);
+    this.schema = schema;
+    this.rows = List.copyOf(rows);
   }
 
   /** The catalogue that comes with the program. */
@@ -39,12 +47,15 @@ public final class StatisticsCatalogue {
       }
       ObjectMapper mapper = new ObjectMapper();
       JsonNode json = mapper.readTree(stream);
+      TableSchema schema = TableSchema.parse(json.toString());
+      List<TableRow> rows = new ArrayList<>();
       Map<String, StatisticDefinition> read = new LinkedHashMap<>();
       for (JsonNode entry : json.path("statistics")) {
         StatisticDefinition definition = mapper.treeToValue(entry, StatisticDefinition.class);
         if (read.put(definition.key(), definition) != null) {
           throw new IllegalStateException("Duplicate statistic: " + definition.key());
         }
+        rows.add(row(entry, schema, mapper));
       }
       List<MixDefinition> mixes = new ArrayList<>();
       for (JsonNode entry : json.path("mixes")) {
@@ -54,10 +65,31 @@ public final class StatisticsCatalogue {
         }
         mixes.add(mix);
       }
-      return new StatisticsCatalogue(json.path("version").intValue(), read, mixes);
+      return new StatisticsCatalogue(json.path("version").intValue(), read, mixes, schema, rows);
     } catch (IOException e) {
       throw new UncheckedIOException("Cannot read statistics.json: " + e.getMessage(), e);
     }
+  }
+
+  private static TableRow row(JsonNode entry, TableSchema schema, ObjectMapper mapper)
+      throws IOException {
+    TableRow.Builder row = TableRow.of(schema);
+    for (Column column : schema.columns()) {
+      row.set(
+          column.name(),
+          mapper.treeToValue(entry.path(column.name()), column.type().valueClass()));
+    }
+    return row.build();
+  }
+
+  /** The columns of the catalogue as a table. */
+  public TableSchema schema() {
+    return schema;
+  }
+
+  /** The catalogue as a table, a row a statistic, in the catalogue's order. */
+  public List<TableRow> rows() {
+    return rows;
   }
 
   public int version() {

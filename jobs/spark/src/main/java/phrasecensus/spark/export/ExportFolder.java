@@ -12,8 +12,8 @@ import java.util.List;
 import java.util.TreeMap;
 import java.util.stream.Stream;
 import phrasecensus.tables.InputException;
-import phrasecensus.tables.Manifest;
 import phrasecensus.tables.Sha256;
+import phrasecensus.tables.export.DataPackage;
 
 /**
  * The folder of an export while it is made. Files are written aside, in a hidden folder beside it,
@@ -71,7 +71,7 @@ final class ExportFolder implements AutoCloseable {
     if (files.isEmpty()) {
       return;
     }
-    if (!files.contains(CHECKSUMS) || !files.contains(Manifest.FILE_NAME)) {
+    if (!files.contains(CHECKSUMS) || !files.contains(DataPackage.FILE_NAME)) {
       throw new InputException(
           "Cannot export into "
               + location
@@ -109,13 +109,12 @@ final class ExportFolder implements AutoCloseable {
     Files.writeString(file(name), text, StandardCharsets.UTF_8);
   }
 
-  /** Size of a written file in bytes. */
-  long bytes(String name) throws IOException {
-    return Files.size(next.resolve(name));
+  /** Size and checksum of a written file. */
+  DataPackage.WrittenFile written(String name) throws IOException {
+    return new DataPackage.WrittenFile(name, Files.size(next.resolve(name)), digest(name));
   }
 
-  /** SHA-256 of a written file. */
-  String digest(String name) throws IOException {
+  private String digest(String name) throws IOException {
     return digest(next.resolve(name));
   }
 
