@@ -35,14 +35,13 @@ final class EarlierRows implements AutoCloseable {
   /** A file of a table, read up to some row. */
   private final class Cursor {
     private final TableSchema schema;
-    private final List<String> columns;
     private final ColumnScan scan;
     private final int file;
     private Object[] next;
 
     Cursor(String part, String table) throws IOException {
       this.schema = schemas.apply(table);
-      this.columns = schema.columns().stream().map(Column::name).toList();
+      List<String> columns = schema.columns().stream().map(Column::name).toList();
       this.scan =
           ColumnScan.open(new Path(folder + "/" + table, part), columns, configuration);
       this.file = schema.place("file");
@@ -55,11 +54,7 @@ final class EarlierRows implements AutoCloseable {
       }
       List<TableRow> rows = new ArrayList<>();
       while (next != null && next[file].equals(wanted)) {
-        TableRow.Builder row = TableRow.of(schema);
-        for (int i = 0; i < next.length; i++) {
-          row.set(columns.get(i), next[i]);
-        }
-        rows.add(row.build());
+        rows.add(TableRow.of(schema, next));
         next = scan.next();
       }
       return rows;

@@ -47,12 +47,19 @@ public final class ColumnScan implements AutoCloseable {
     return open(file, columns, FilterCompat.NOOP, configuration);
   }
 
+  /**
+   * The same, passing over pages without a row that the filter lets through. Rows beside those may
+   * come too: whoever filters checks them.
+   */
   static ColumnScan open(
       Path file, List<String> columns, FilterCompat.Filter filter, Configuration configuration)
       throws IOException {
     return new ColumnScan(
         new Builder(HadoopInputFile.fromPath(file, configuration), columns, configuration)
             .withFilter(filter)
+            // It would compare every row's text with every one wanted; passing over whole pages
+            // and row groups is what the filter is for.
+            .useRecordFilter(false)
             .build());
   }
 

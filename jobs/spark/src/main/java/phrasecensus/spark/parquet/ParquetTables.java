@@ -10,7 +10,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
-import java.util.function.Predicate;
 import java.util.stream.Collectors;
 import org.apache.hadoop.conf.Configuration;
 import org.apache.hadoop.fs.FileStatus;
@@ -44,6 +43,7 @@ public final class ParquetTables implements TableSource {
   private final Configuration configuration;
   private final Map<String, TableSchema> schemas = new HashMap<>();
   private final Map<String, List<TableRow>> held = new HashMap<>();
+  private TreeMap<String, String> firstSolos;
 
   /**
    * @param tables the folder that holds one folder a table
@@ -96,19 +96,18 @@ public final class ParquetTables implements TableSource {
     if (texts.isEmpty()) {
       return List.of();
     }
-    Set<Binary> wanted = new HashSet<>();
-    texts.forEach(text -> wanted.add(Binary.fromString(text)));
-    FilterPredicate predicate = FilterApi.in(FilterApi.binaryColumn(column), wanted);
     try {
       List<TableRow> rows = new ArrayList<>();
       TableSchema schema = schema(table);
+      Set<String> parts =
+          column.equals("solo_id") && TableSchemas.OF_READING.contains(table)
+              ? partsOf(texts)
+              : Set.of();
       for (FileStatus file : files(table)) {
-        readFile(
-            file.getPath(),
-            schema,
-            predicate,
-            row -> texts.contains(row.text(column)),
-            rows::add);
+        if (!parts.isEmpty() && !parts.contains(file.getPath().getName())) {
+          continue;
+        }
+        readFileWith(file.getPath(), schema, Map.of(column, texts), rows::add);
       }
       rows.sort(byKey(TableSchemas.named(table).key()));
       return rows;
@@ -116,6 +115,34 @@ public final class ParquetTables implements TableSource {
       throw new InputException(
           "Cannot read table " + table + " in " + tables + ": " + e.getMessage(), e);
     }
+  }
+
+  /**
+   * The files in which solos lie: reading gives those of a solo the same name in every table, and
+   * the files of a role are in the order of their solos. Empty when the solos are in none.
+   */
+  private Set<String> partsOf(Set<String> soloIds) throws IOException {
+    if (firstSolos == null) {
+      TreeMap<String, String> firsts = new TreeMap<>();
+      for (FileStatus file : files("solos")) {
+        try (ColumnScan scan =
+            ColumnScan.open(file.getPath(), List.of("solo_id"), configuration)) {
+          Object[] first = scan.next();
+          if (first != null) {
+            firsts.put((String) first[0], file.getPath().getName());
+          }
+        }
+      }
+      firstSolos = firsts;
+    }
+    Set<String> parts = new HashSet<>();
+    for (String soloId : soloIds) {
+      Map.Entry<String, String> part = firstSolos.floorEntry(soloId);
+      if (part != null) {
+        parts.add(part.getValue());
+      }
+    }
+    return parts;
   }
 
   private static boolean has(TableRow row, Map<String, String> equal) {
@@ -292,23 +319,28 @@ public final class ParquetTables implements TableSource {
   private void readFile(
       Path file, TableSchema schema, Map<String, String> equal, RowTaker into)
       throws IOException {
-    FilterPredicate predicate = null;
-    for (Map.Entry<String, String> entry : equal.entrySet()) {
-      FilterPredicate one =
-          FilterApi.eq(
-              FilterApi.binaryColumn(entry.getKey()), Binary.fromString(entry.getValue()));
-      predicate = predicate == null ? one : FilterApi.and(predicate, one);
-    }
-    readFile(file, schema, predicate, row -> has(row, equal), into);
+    Map<String, Set<String>> wanted = new TreeMap<>();
+    equal.forEach((column, text) -> wanted.put(column, Set.of(text)));
+    readFileWith(file, schema, wanted, into);
   }
 
-  private void readFile(
-      Path file,
-      TableSchema schema,
-      FilterPredicate predicate,
-      Predicate<TableRow> check,
-      RowTaker into)
+  /**
+   * @param wanted texts by column, of which a row must have one
+   */
+  private void readFileWith(
+      Path file, TableSchema schema, Map<String, Set<String>> wanted, RowTaker into)
       throws IOException {
+    FilterPredicate predicate = null;
+    int[] places = new int[wanted.size()];
+    List<Set<String>> texts = new ArrayList<>();
+    for (Map.Entry<String, Set<String>> entry : wanted.entrySet()) {
+      Set<Binary> binaries = new HashSet<>();
+      entry.getValue().forEach(text -> binaries.add(Binary.fromString(text)));
+      FilterPredicate one = FilterApi.in(FilterApi.binaryColumn(entry.getKey()), binaries);
+      predicate = predicate == null ? one : FilterApi.and(predicate, one);
+      places[texts.size()] = schema.place(entry.getKey());
+      texts.add(entry.getValue());
+    }
     List<String> columns = schema.columns().stream().map(Column::name).toList();
     try (ColumnScan scan =
         ColumnScan.open(
@@ -317,13 +349,12 @@ public final class ParquetTables implements TableSource {
             predicate == null ? FilterCompat.NOOP : FilterCompat.get(predicate),
             configuration)) {
       for (Object[] values = scan.next(); values != null; values = scan.next()) {
-        TableRow.Builder row = TableRow.of(schema);
-        for (int i = 0; i < values.length; i++) {
-          row.set(columns.get(i), values[i]);
+        boolean taken = true;
+        for (int i = 0; taken && i < places.length; i++) {
+          taken = values[places[i]] != null && texts.get(i).contains(values[places[i]]);
         }
-        TableRow built = row.build();
-        if (check.test(built)) {
-          into.take(built);
+        if (taken) {
+          into.take(TableRow.of(schema, values));
         }
       }
     }

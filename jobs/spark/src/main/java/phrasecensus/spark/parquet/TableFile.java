@@ -106,6 +106,8 @@ public final class TableFile implements AutoCloseable {
             // Many columns of a small table: the defaults would take megabytes a column.
             .withRowGroupSize(16L * 1024 * 1024)
             .withPageSize(256 * 1024)
+            // So that looking up the rows of one solo does not decode those of a hundred.
+            .withPageRowCountLimit(4000)
             // Histograms of levels, which nobody reads and every value would be counted for.
             .withSizeStatisticsEnabled(false)
             .build(),
