@@ -108,7 +108,8 @@ medians <- tapply(of_corpus$length_bars, factor(of_corpus$solo_id, corpus$solo_i
 medians <- as.numeric(medians)
 same(medians, values_of("phrase_length_bars", corpus$solo_id), "phrase_length_bars of each solo")
 check_norms(medians, "phrase_length_bars")
-boxplot(medians ~ factor(group, groups), horizontal = FALSE, col = "white", outline = FALSE,
+boxplot(medians ~ factor(group, groups), col = "white", outline = FALSE,
+        ylim = range(medians, na.rm = TRUE),
         xlab = if (is.na(by)) "" else by, ylab = "median phrase length of a solo (bars)",
         main = paste0("Phrase length, one value a solo (n = ", sum(!is.na(medians)), ")"))
 stripchart(medians ~ factor(group, groups), vertical = TRUE, method = "jitter", pch = 16,
@@ -140,7 +141,7 @@ place <- match(group, groups)
 plot(density, eighth, pch = (15:18)[(place - 1) %% 4 + 1], col = colours[place],
      xlab = name_of("notes_per_bar"), ylab = name_of("value_share_eighth"),
      main = paste0("One mark a solo (n = ", sum(!is.na(density)), ")"))
-legend("bottomright", groups, pch = (15:18)[(seq_along(groups) - 1) %% 4 + 1],
+legend("topleft", groups, pch = (15:18)[(seq_along(groups) - 1) %% 4 + 1],
        col = colours[seq_along(groups)], bty = "n")
 
 cat("\n5. One student beside the corpus\n")
