@@ -34,7 +34,19 @@ import phrasecensus.tables.export.Dictionary;
  */
 public final class StudyExport {
   /** What {@code notebooks-export/} holds, in the jar and in every export. */
-  static final List<String> NOTEBOOKS = List.of("README.md", "queries.sql");
+  static final List<String> NOTEBOOKS =
+      List.of(
+          "1-what-is-in-this-corpus.ipynb",
+          "2-how-long-are-phrases.ipynb",
+          "3-what-phrases-land-on.ipynb",
+          "4-note-values-and-movement.ipynb",
+          "5-one-student-beside-the-corpus.ipynb",
+          "6-two-groups-compared.ipynb",
+          "7-how-much-the-phrase-rule-matters.ipynb",
+          "README.md",
+          "census_tables.py",
+          "phrase_census.R",
+          "queries.sql");
 
   private final ParquetTables source;
   private final Manifest manifest;
@@ -97,7 +109,7 @@ public final class StudyExport {
       folder.write(Citation.FILE_NAME, Citation.text(Program.version()));
       folder.write(DataPackage.FILE_NAME, DataPackage.json(manifest, written));
       for (String notebook : NOTEBOOKS) {
-        folder.write("notebooks/" + notebook, resource(notebook));
+        folder.write("notebooks/" + notebook, inExport(resource(notebook)));
       }
       folder.commit();
       return Path.of(location).toAbsolutePath().normalize();
@@ -153,6 +165,12 @@ public final class StudyExport {
       }
       return new String(stream.readAllBytes(), StandardCharsets.UTF_8);
     }
+  }
+
+  /** Queries for a study folder, made to read the tables where an export has them. */
+  private static String inExport(String text) {
+    return text.replaceAll("STUDY/tables/(\\w+)/\\*\\.parquet", "../parquet/$1.parquet")
+        .replace("Put the study folder in the place of STUDY", "Run it in the folder notebooks");
   }
 
   private void check(String table, RowDigest digest) {
