@@ -17,8 +17,12 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
+import phrasecensus.report.ReportSettings;
+import phrasecensus.report.StudyReport;
+import phrasecensus.spark.StudyFolder;
 import phrasecensus.spark.rows.FileRows;
 import phrasecensus.tables.InputException;
+import phrasecensus.tables.StatisticsCatalogue;
 import phrasecensus.tables.StudySettings;
 import phrasecensus.tables.TableSchemas;
 
@@ -33,7 +37,8 @@ import phrasecensus.tables.TableSchemas;
       "",
       "Example:",
       "  phrase-census benchmark sample-corpus/corpus",
-      "  phrase-census benchmark my-solos --files 5000"
+      "  phrase-census benchmark my-solos --files 5000",
+      "  phrase-census benchmark my-solos --analysis --rounds 10"
     })
 final class BenchmarkCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
@@ -53,6 +58,18 @@ final class BenchmarkCommand implements Callable<Integer> {
       description = "Rounds of reading; the last is reported. Default: ${DEFAULT-VALUE}.")
   private int rounds = 5;
 
+  @Option(
+      names = "--analysis",
+      description =
+          "Only compare analysis with reading, and solos of growing length; nothing of Spark.")
+  private boolean analysis;
+
+  @Option(
+      names = "--report",
+      paramLabel = "STUDY",
+      description = "Also measure the report of this finished study, tables read anew each round.")
+  private String reported;
+
   @Override
   public Integer call() throws IOException {
     PrintWriter out = spec.commandLine().getOut();
@@ -71,6 +88,11 @@ final class BenchmarkCommand implements Callable<Integer> {
             bytes / 1e6,
             Runtime.getRuntime().availableProcessors(),
             System.getProperty("java.version")));
+    if (analysis) {
+      new AnalysisBenchmark(out, rounds)
+          .run(scores.stream().map(score -> score.getFileName().toString()).toList(), contents);
+      return ExitCode.DONE;
+    }
     reading(out, scores, contents, bytes);
     double empty = emptySession(out);
     study(out, corpus, scores.size(), empty);
@@ -88,7 +110,46 @@ final class BenchmarkCommand implements Callable<Integer> {
         delete(many);
       }
     }
+    if (reported != null) {
+      report(out);
+    }
     return ExitCode.DONE;
+  }
+
+  /** All pages of a study from its tables, first and last round. */
+  private void report(PrintWriter out) throws IOException {
+    Path pages = Files.createTempDirectory("phrase-census-report");
+    try {
+      double first = 0;
+      double last = 0;
+      for (int round = 1; round <= rounds; round++) {
+        long start = System.nanoTime();
+        try (StudyFolder study = StudyFolder.finished(reported, StudyFolder.configuration())) {
+          StudyReport.write(
+              study.source(),
+              study.manifest(),
+              StatisticsCatalogue.builtIn(),
+              ReportSettings.usual(),
+              pages);
+        }
+        last = (System.nanoTime() - start) / 1e9;
+        first = round == 1 ? last : first;
+      }
+      try (Stream<Path> files = Files.list(pages)) {
+        long count = files.count();
+        out.println(
+            String.format(
+                Locale.ROOT,
+                "Report: %d pages; first round %.2f s, round %d %.2f s, %.0f ms a page",
+                count,
+                first,
+                rounds,
+                last,
+                1000 * last / count));
+      }
+    } finally {
+      delete(pages);
+    }
   }
 
   private List<Path> scores() {

@@ -9,6 +9,7 @@ import picocli.CommandLine.Spec;
 import phrasecensus.spark.StudyFolder;
 import phrasecensus.spark.StudyRunner;
 import phrasecensus.spark.StudySession;
+import phrasecensus.spark.rows.HeadStart;
 
 /** {@code compare}: students held against finished norms. */
 @Command(
@@ -31,6 +32,9 @@ final class CompareCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
+    if (students != null) {
+      HeadStart.begin();
+    }
     try (StudySession session = StudySession.open();
         StudyFolder folder = StudyFolder.finished(location, session.configuration())) {
       StudyRunner runner = new StudyRunner(session, spec.commandLine().getErr()::println);

@@ -17,5 +17,8 @@ final class ExitCode {
   /** Done, but files were rejected and {@code --strict} was given. */
   static final int REJECTED_FILES = 4;
 
+  /** A study that was verified gave other results than its author expects. */
+  static final int OTHER_RESULTS = 5;
+
   private ExitCode() {}
 }

@@ -24,10 +24,14 @@ import phrasecensus.tables.InputException;
       ReadCommand.class,
       NormsCommand.class,
       CompareCommand.class,
+      PatternsCommand.class,
       ReportCommand.class,
+      ExportCommand.class,
+      VerifyCommand.class,
       InspectCommand.class,
       AnnotateCommand.class,
       ScorePhrasesCommand.class,
+      SimulateCommand.class,
       BenchmarkCommand.class,
       EmptySessionCommand.class,
       SameMusicCommand.class
@@ -38,7 +42,8 @@ import phrasecensus.tables.InputException;
       "1:a fault of the program",
       "2:the command line is wrong",
       "3:the input or the study cannot be used",
-      "4:done, but files were rejected (with --strict)"
+      "4:done, but files were rejected (with --strict)",
+      "5:a verified study gave other results than expected"
     },
     footer = {
       "",

@@ -10,6 +10,7 @@ import picocli.CommandLine.Spec;
 import phrasecensus.spark.StudyFolder;
 import phrasecensus.spark.StudyRunner;
 import phrasecensus.spark.StudySession;
+import phrasecensus.spark.rows.HeadStart;
 import phrasecensus.tables.StudyDefinition;
 
 /** {@code read}: the tables of reading, without norms. */
@@ -25,14 +26,22 @@ final class ReadCommand implements Callable<Integer> {
   @Option(names = "--strict", description = "Exit with 4 when a file was rejected.")
   private boolean strict;
 
+  @Option(
+      names = "--fresh",
+      description =
+          "Read every file again; default: those that changed since the study was last made.")
+  private boolean fresh;
+
   @Override
   public Integer call() {
     PrintWriter out = spec.commandLine().getOut();
     PrintWriter err = spec.commandLine().getErr();
     StudyDefinition study = options.definition();
+    HeadStart.begin();
     try (StudySession session = StudySession.open();
         StudyFolder folder = StudyFolder.forWriting(study.into(), session.configuration())) {
-      StudyRunner.Outcome outcome = new StudyRunner(session, err::println).read(study, folder);
+      StudyRunner runner = new StudyRunner(session, err::println);
+      StudyRunner.Outcome outcome = (fresh ? runner.fresh() : runner).read(study, folder);
       Steps.printCounts(outcome, out, err);
       out.println("Tables: " + folder.location() + "/tables");
       return Steps.exitCode(outcome, strict);

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import phrasecensus.music.analysis.SoloAnalysis;
+import phrasecensus.music.form.SoloForm;
 import phrasecensus.music.harmony.NoteHarmony;
 import phrasecensus.music.landing.Landing;
 import phrasecensus.music.score.Bar;
@@ -28,7 +29,7 @@ final class SoloJson {
     root.put("chordSource", solo.description().chordSource());
     root.put("notesInStacksLeftOut", result.notesInStacksLeftOut());
     root.put("notesInOtherVoicesLeftOut", result.notesInOtherVoicesLeftOut());
-    root.put("bars", list(solo.bars(), SoloJson::bar));
+    root.put("bars", list(solo.bars(), bar -> bar(analysis.form(), bar)));
     root.put("chords", list(solo.chords(), SoloJson::chord));
     root.put(
         "tonalCentres",
@@ -70,13 +71,21 @@ final class SoloJson {
     return root;
   }
 
-  private static Map<String, Object> bar(Bar bar) {
+  private static Map<String, Object> bar(SoloForm form, Bar bar) {
     return fields(
         "number", bar.number(),
         "onset", bar.onset().toString(),
         "length", bar.length().toString(),
         "metre", bar.metre().text(),
-        "pickup", bar.pickup());
+        "pickup", bar.pickup(),
+        "chorus", known(form.chorus(bar.index())),
+        "barInChorus", known(form.barInChorus(bar.index())),
+        "section", form.sectionName(bar.index()),
+        "barInSection", known(form.barInSection(bar.index())));
+  }
+
+  private static Integer known(int place) {
+    return place == SoloForm.UNKNOWN ? null : place;
   }
 
   private static Map<String, Object> chord(ChordSpan span) {
@@ -105,7 +114,8 @@ final class SoloJson {
         "kind", landing.kind().word(),
         "kinds", landing.kinds().stream().map(Landing.Kind::word).toList(),
         "approach", landing.approach().word(),
-        "degree", degree(analysis.harmony().get(landing.noteIndex())));
+        "degree", degree(analysis.harmony().get(landing.noteIndex())),
+        "nextGuideToneReached", landing.nextGuideTone());
   }
 
   /** What a note is over its chord; null without one. */

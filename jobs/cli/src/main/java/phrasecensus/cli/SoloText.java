@@ -8,6 +8,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.stream.Collectors;
 import phrasecensus.music.analysis.SoloAnalysis;
 import phrasecensus.music.harmony.NoteHarmony;
 import phrasecensus.music.harmony.TonalCentreSpan;
@@ -74,6 +75,7 @@ final class SoloText {
             + "; pitches "
             + (written ? "as written" : "as they sound"));
     out.println("Tonal centres: " + centres());
+    out.println("Form: " + form());
     out.println();
     printBars(out);
     out.println();
@@ -98,6 +100,21 @@ final class SoloText {
       text.append(" from bar ").append(solo.barAt(span.onset()).number());
     }
     return text.isEmpty() ? "none" : text.toString();
+  }
+
+  private String form() {
+    return analysis
+        .form()
+        .choruses()
+        .map(
+            choruses ->
+                "choruses of "
+                    + choruses.bars()
+                    + " bars from bar "
+                    + choruses.onsets().stream()
+                        .map(onset -> solo.barAt(onset).number())
+                        .collect(Collectors.joining(", ")))
+        .orElse("choruses unknown, the chords do not come round");
   }
 
   private void printBars(PrintWriter out) {
@@ -238,6 +255,11 @@ final class SoloText {
       }
     }
     out.println("Landings: " + landings.size() + (kinds.isEmpty() ? "" : " (" + kinds + ")"));
+    long asked = landings.values().stream().filter(each -> each.nextGuideTone() != null).count();
+    long reached =
+        landings.values().stream().filter(each -> Boolean.TRUE.equals(each.nextGuideTone())).count();
+    out.println(
+        "Landings before a new chord whose guide tone comes next: " + reached + " of " + asked);
     out.println("Outside notes that no step explains: " + unexplained.size());
   }
 

@@ -41,7 +41,8 @@ final class Steps {
           new ReportSettings(
               manifest.report().excerpts() && !options.noExcerpts,
               manifest.report().pseudonyms() || options.pseudonyms,
-              Locale.ENGLISH),
+              options.concertPitch(),
+              options.locale()),
           made);
       return folder.publishReport(made);
     } catch (IOException e) {
@@ -51,7 +52,8 @@ final class Steps {
     }
   }
 
-  private static void delete(Path folder) {
+  /** Deletes a folder for temporary files; null for none. */
+  static void delete(Path folder) {
     if (folder == null) {
       return;
     }
@@ -83,6 +85,13 @@ final class Steps {
             outcome.read() + outcome.rejected().size(),
             outcome.notes(),
             outcome.rejected().size()));
+    if (outcome.reused() > 0) {
+      out.println(
+          String.format(
+              Locale.ROOT,
+              "Not changed since the last run, and taken over from it: %d files.",
+              outcome.reused()));
+    }
   }
 
   /** The exit code of a reading. */

@@ -10,6 +10,7 @@ import picocli.CommandLine.Spec;
 import phrasecensus.spark.StudyFolder;
 import phrasecensus.spark.StudyRunner;
 import phrasecensus.spark.StudySession;
+import phrasecensus.spark.rows.HeadStart;
 import phrasecensus.tables.StudyDefinition;
 
 /** {@code study}: everything a study asks for. */
@@ -30,14 +31,23 @@ final class StudyCommand implements Callable<Integer> {
   @Option(names = "--strict", description = "Exit with 4 when a file was rejected.")
   private boolean strict;
 
+  @Option(
+      names = "--fresh",
+      description =
+          "Read every file again; default: those that changed since the study was last made.")
+  private boolean fresh;
+
   @Override
   public Integer call() {
     PrintWriter out = spec.commandLine().getOut();
     PrintWriter err = spec.commandLine().getErr();
     StudyDefinition study = options.definition();
+    report.locale(); // A wrong one is told before the work, not after it.
+    HeadStart.begin();
     try (StudySession session = StudySession.open();
         StudyFolder folder = StudyFolder.forWriting(study.into(), session.configuration())) {
-      StudyRunner.Outcome outcome = new StudyRunner(session, err::println).study(study, folder);
+      StudyRunner runner = new StudyRunner(session, err::println);
+      StudyRunner.Outcome outcome = (fresh ? runner.fresh() : runner).study(study, folder);
       err.println("Writing the report");
       String page = Steps.report(folder, report);
       Steps.printCounts(outcome, out, err);

@@ -177,6 +177,12 @@ final class Browser implements AutoCloseable {
     }
   }
 
+  /** Shows everything in greys, as a copier would, or in colour again. */
+  void withoutColour(boolean grey) {
+    driver.executeCdpCommand(
+        "Emulation.setEmulatedVisionDeficiency", Map.of("type", grey ? "achromatopsia" : "none"));
+  }
+
   /** Prints the page on A4 and saves it. */
   byte[] print(Path file) {
     Map<String, Object> answer =

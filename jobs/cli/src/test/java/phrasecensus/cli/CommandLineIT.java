@@ -107,7 +107,7 @@ class CommandLineIT {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"study", "read", "norms", "compare", "report", "inspect", "benchmark"})
+  @ValueSource(strings = {"study", "read", "norms", "compare", "patterns", "report", "inspect", "benchmark"})
   void aMissingOperandIsNamed(String command) {
     assertUsage(CommandRun.of(command), "Missing", command + " --help");
   }
@@ -629,11 +629,12 @@ class CommandLineIT {
     assertThat(run.exitCode()).isEqualTo(ExitCode.DONE);
     assertThat(run.out())
         .contains("study", "read", "norms", "compare", "report", "inspect", "Exit codes", "Example")
-        .doesNotContain("export", "empty-session");
+        .contains("export", "patterns")
+        .doesNotContain("empty-session");
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"study", "read", "norms", "compare", "report", "inspect", "benchmark"})
+  @ValueSource(strings = {"study", "read", "norms", "compare", "patterns", "report", "inspect", "benchmark"})
   void everyCommandHasOptionsAndAnExampleInItsHelp(String command) {
     CommandRun run = CommandRun.of(command, "--help");
 

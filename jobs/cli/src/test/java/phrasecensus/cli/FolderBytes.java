@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Comparator;
 import java.util.SortedMap;
 import java.util.TreeMap;
 import java.util.stream.Stream;
@@ -21,6 +22,17 @@ final class FolderBytes {
         digests.put(name, Files.isDirectory(path) ? "folder" : Sha256.of(Files.readAllBytes(path)));
       }
       return digests;
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  /** Deletes a folder with all that is in it. */
+  static void delete(Path folder) {
+    try (Stream<Path> paths = Files.walk(folder)) {
+      for (Path path : paths.sorted(Comparator.reverseOrder()).toList()) {
+        Files.delete(path);
+      }
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }

@@ -48,7 +48,10 @@ class LayersTest {
   static final ArchRule ROWS_AND_FILES_NEED_NO_SPARK =
       noClasses()
           .that()
-          .resideInAnyPackage("phrasecensus.spark.rows..", "phrasecensus.spark.parquet..")
+          .resideInAnyPackage(
+              "phrasecensus.spark.rows..",
+              "phrasecensus.spark.parquet..",
+              "phrasecensus.spark.export..")
           .should()
           .dependOnClassesThat()
           .resideInAPackage("org.apache.spark..");

@@ -4,7 +4,6 @@ import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.util.Comparator;
 import java.util.List;
 import java.util.stream.Stream;
 
@@ -19,7 +18,9 @@ final class SampleStudy {
   /** The study folder; nobody may write into it. */
   static synchronized Path folder() {
     if (!made) {
-      delete(FOLDER);
+      if (Files.exists(FOLDER)) {
+        FolderBytes.delete(FOLDER);
+      }
       make(FOLDER);
       made = true;
     }
@@ -40,19 +41,6 @@ final class SampleStudy {
   static List<Path> pages() {
     try (Stream<Path> files = Files.list(folder().resolve("report"))) {
       return files.filter(file -> file.toString().endsWith(".html")).sorted().toList();
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    }
-  }
-
-  private static void delete(Path folder) {
-    if (!Files.exists(folder)) {
-      return;
-    }
-    try (Stream<Path> paths = Files.walk(folder)) {
-      for (Path path : paths.sorted(Comparator.reverseOrder()).toList()) {
-        Files.delete(path);
-      }
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }

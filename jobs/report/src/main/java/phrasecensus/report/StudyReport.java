@@ -34,7 +34,8 @@ public final class StudyReport {
   private StudyReport() {}
 
   /**
-   * Writes {@code index.html} and one {@code student-….html} a student. All pages are made before
+   * Writes {@code index.html}, one {@code student-….html} a student and one page for each of the
+   * student's solos; no page for a solo of the corpus. All pages are made before
    * the first is written. Student pages of an earlier report in the folder that this one does not
    * write again are deleted; other files are left alone.
    *
@@ -72,10 +73,12 @@ public final class StudyReport {
       Manifest manifest,
       StatisticsCatalogue catalogue,
       ReportSettings settings) {
-    Pages pages = new Pages(StudyRows.read(tables), manifest, catalogue, settings);
+    StudyRows rows = StudyRows.read(tables, manifest.tables().keySet(), settings.concertPitch());
+    Pages pages = new Pages(rows, manifest, catalogue, settings);
     Map<String, String> texts = new LinkedHashMap<>();
     texts.put(Pages.CORPUS_FILE, rendered("corpus.jte", pages.corpus()));
     pages.students().forEach((file, page) -> texts.put(file, rendered("student.jte", page)));
+    pages.solos().forEach((file, page) -> texts.put(file, rendered("solo.jte", page)));
     return texts;
   }
 

@@ -10,6 +10,7 @@ import java.util.TreeMap;
 import java.util.TreeSet;
 import phrasecensus.music.statistic.NoteValue;
 import phrasecensus.music.time.Fraction;
+import phrasecensus.tables.DataSource;
 import phrasecensus.tables.Manifest;
 import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
@@ -187,7 +188,10 @@ final class InventedStudy {
     return new Manifest(
         "phrase-census 0.1.0",
         new Manifest.Study(
-            "invented", title, "Invented from end to end; no recording or tune stands behind it."),
+            "invented",
+            title,
+            "Invented from end to end; no recording or tune stands behind it.",
+            DataSource.NOT_STATED),
         settings,
         List.of("style", "instrument"),
         new Manifest.Report(true, false),
@@ -283,7 +287,8 @@ final class InventedStudy {
     Fraction start = pickup ? Fraction.ONE : Fraction.ZERO;
     List<Sound> sounds = sounds(habit, tonic, bars, start, pickup);
     int phrases = sounds.get(sounds.size() - 1).phrase() + 1;
-    boolean drawn = role.equals("student");
+    // Of the corpus some solos have their notes: those that examples are taken from.
+    boolean drawn = role.equals("student") || played.size() < 8;
     soloRow(
         role,
         file,
@@ -475,11 +480,19 @@ final class InventedStudy {
         .set("file", file);
   }
 
+  private TableRow.Builder bar(String soloId, String role, String file) {
+    return row("bars", soloId, role, file)
+        .set("starts_repeat", false)
+        .set("ends_repeat", false)
+        .set("ends_ending", false)
+        .set("ends_double", false);
+  }
+
   private void bars(String soloId, String role, String file, int bars, boolean pickup) {
     int index = 0;
     if (pickup) {
       tables.add(
-          row("bars", soloId, role, file)
+          bar(soloId, role, file)
               .set("bar_index", index++)
               .set("bar_number", "0")
               .fraction("onset", 0, 1)
@@ -491,7 +504,7 @@ final class InventedStudy {
     }
     for (int i = 0; i < bars; i++) {
       tables.add(
-          row("bars", soloId, role, file)
+          bar(soloId, role, file)
               .set("bar_index", index++)
               .set("bar_number", String.valueOf(i + 1))
               .fraction("onset", i * 4L + (pickup ? 1 : 0), 1)
@@ -635,7 +648,9 @@ final class InventedStudy {
                     String.valueOf(sounds.get(first).onset().minus(start).floor() / 4 + 1))
                 .set("last_bar_number", String.valueOf(since.floor() / 4 + 1))
                 .set("length_bars", length)
+                .set("chord_qualities", List.of("dominant"))
                 .build());
+        phrase(soloId, role, file, sounds.subList(first, i + 1), length);
         first = i + 1;
       }
     }
@@ -673,6 +688,29 @@ final class InventedStudy {
       values.put("guide_tone_resolution_share", null);
       counts.put("guide_tone_resolution_share", 0);
     }
+  }
+
+  private void phrase(
+      String soloId, String role, String file, List<Sound> sounds, double length) {
+    int low = sounds.stream().mapToInt(Sound::midi).min().orElseThrow();
+    int high = sounds.stream().mapToInt(Sound::midi).max().orElseThrow();
+    Map<String, Double> values = new TreeMap<>();
+    values.put("phrase_length_bars", length);
+    values.put("phrase_notes", (double) sounds.size());
+    values.put("phrase_range", (double) (high - low));
+    values.put("notes_per_beat", sounds.size() / (4 * length));
+    values.put("phrase_start_beat", 1.5);
+    values.put("phrase_end_beat", 3.0);
+    values.put("silence_after_beats", null);
+    values.forEach(
+        (statistic, value) ->
+            tables.add(
+                row("phrase_statistics", soloId, role, file)
+                    .set("phrase_index", sounds.get(0).phrase())
+                    .set("statistic", statistic)
+                    .set("value", value)
+                    .set("n", sounds.size())
+                    .build()));
   }
 
   private static String pitch(int midi) {
@@ -730,8 +768,100 @@ final class InventedStudy {
           for (Played solo : solos) {
             departures(
                 student, "solo", solo.soloId(), solo.date(), List.of(solo), "all", "all", corpus);
+            neighbour(student, solo, corpus.get(0));
           }
+          trend(student, solos, "phrase_length_bars", "toward-band");
+          trend(student, solos, "step_share", "away-from-band");
+          exemplar(student, solos.get(0), "phrase_notes", "student");
+          exemplar(student, corpus.get(0), "phrase_notes", "corpus");
         });
+    contrast("notes_per_bar", 0.01);
+    contrast("step_share", 0.7);
+  }
+
+  private void neighbour(String student, Played solo, Played near) {
+    tables.add(
+        TableRow.of(TableSchemas.named("neighbours"))
+            .set("student", student)
+            .set("solo_id", solo.soloId())
+            .set("place", 1)
+            .set("neighbour_id", near.soloId())
+            .set("performer", near.player())
+            .set("title", title)
+            .set("distance", 0.84)
+            .set("shared", 44)
+            .set("drivers", List.of("leap_share", "phrase_notes", "sounding_share"))
+            .set("greatest_difference", -2.1)
+            .build());
+  }
+
+  private void trend(String student, List<Played> solos, String statistic, String movement) {
+    boolean dated = solos.size() >= 3;
+    tables.add(
+        TableRow.of(TableSchemas.named("trends"))
+            .set("student", student)
+            .set("group_by", "all")
+            .set("group_value", "all")
+            .set("statistic", statistic)
+            .set("facet", "phrasing")
+            .set("solos", solos.size())
+            .set("dates", dated ? solos.size() : 1)
+            .set("change", dated ? (Double) (-2.5) : null)
+            .set("movement", dated ? movement : "too-few-dates")
+            .set("statement", "invented")
+            .set("direction_only", false)
+            .build());
+  }
+
+  private void exemplar(String student, Played solo, String statistic, String role) {
+    tables.add(
+        TableRow.of(TableSchemas.named("exemplars"))
+            .set("student", student)
+            .set("scope", "pooled")
+            .set("solo_id", "")
+            .set("group_by", "all")
+            .set("group_value", "all")
+            .set("statistic", statistic)
+            .set("role", role)
+            .set("rank", 1)
+            .set("place", 1)
+            .set("verdict", "above")
+            .set("phrase_solo_id", solo.soloId())
+            .set("phrase_index", 0)
+            .set("shown_by", statistic)
+            .set("value", 12.0)
+            .set("n", 12)
+            .set("middle", 12.0)
+            .set("distance", 0.5)
+            .set("value_distance", 0.5)
+            .set("reason", "invented")
+            .build());
+  }
+
+  private void contrast(String statistic, double adjusted) {
+    tables.add(
+        TableRow.of(TableSchemas.named("contrasts"))
+            .set("group_by", "style")
+            .set("first_group", "night ferry")
+            .set("second_group", "quayside swing")
+            .set("statistic", statistic)
+            .set("facet", "movement")
+            .set("first_n", 24)
+            .set("second_n", 36)
+            .set("first_players", 8)
+            .set("second_players", 8)
+            .set("shift", 0.4)
+            .set("shift_low", 0.1)
+            .set("shift_high", 0.7)
+            .set("cliffs_delta", 0.5)
+            .set("delta_low", 0.2)
+            .set("delta_high", 0.7)
+            .set("wasserstein", 0.4)
+            .set("dealt", "players")
+            .set("p_value", adjusted)
+            .set("p_adjusted", adjusted)
+            .set("tests", 2)
+            .build());
   }
 
   private void norms(String by, String value, List<Played> group) {

@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import phrasecensus.spark.parquet.TableFile;
 
 /**
  * What a task of the reading job reports back: counts and digests, never rows.
@@ -12,7 +13,7 @@ import java.util.TreeMap;
  * @param files one element an input file
  * @param tables rows and digest of each table
  */
-record BucketResult(List<FileOutcome> files, Map<String, Written> tables)
+record BucketResult(List<FileOutcome> files, Map<String, TableFile.Written> tables)
     implements Serializable {
   BucketResult {
     files = new ArrayList<>(files);
@@ -24,10 +25,9 @@ record BucketResult(List<FileOutcome> files, Map<String, Written> tables)
    *
    * @param sha256 null when its bytes could not be read
    * @param rejection null when it was read
+   * @param reused true when its rows are those of an earlier run
    */
-  record FileOutcome(String role, String file, String sha256, String rejection, int notes)
+  record FileOutcome(
+      String role, String file, String sha256, String rejection, int notes, boolean reused)
       implements Serializable {}
-
-  /** Rows and digest of a table. */
-  record Written(long rows, String digest) implements Serializable {}
 }

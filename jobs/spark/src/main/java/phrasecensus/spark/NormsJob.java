@@ -1,38 +1,34 @@
 package phrasecensus.spark;
 
-import static org.apache.spark.sql.functions.array;
-import static org.apache.spark.sql.functions.coalesce;
-import static org.apache.spark.sql.functions.col;
-import static org.apache.spark.sql.functions.collect_list;
-import static org.apache.spark.sql.functions.lit;
-import static org.apache.spark.sql.functions.struct;
-
+import java.io.IOException;
 import java.io.Serializable;
 import java.util.ArrayList;
+import java.util.HashMap;
+import java.util.Iterator;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
-import org.apache.spark.api.java.JavaSparkContext;
-import org.apache.spark.api.java.function.Function;
+import java.util.TreeSet;
+import org.apache.spark.HashPartitioner;
+import org.apache.spark.api.java.function.FlatMapFunction;
+import org.apache.spark.api.java.function.PairFlatMapFunction;
 import org.apache.spark.broadcast.Broadcast;
-import org.apache.spark.sql.Column;
-import org.apache.spark.sql.Dataset;
-import org.apache.spark.sql.Row;
-import org.apache.spark.sql.SparkSession;
-import org.apache.spark.sql.types.DataType;
-import org.apache.spark.sql.types.StructType;
 import phrasecensus.music.norm.RobustScale;
+import phrasecensus.tables.Grouping;
+import phrasecensus.tables.MixDefinition;
 import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSchema;
 import phrasecensus.tables.TableSchemas;
+import scala.Tuple2;
 
 /**
- * Builds the tables {@code norms}, {@code sensitivity}, {@code contrasts}, {@code departures} and
- * {@code trends} from those of reading: all values of a statistic come together once, and where they are, norms are
- * made, groups contrasted, and the students held against them. Only the finished rows, which are
- * few, come to the driver.
+ * Builds the tables {@code norms}, {@code sensitivity}, {@code contrasts}, {@code departures},
+ * {@code mixtures} and {@code trends} from those of reading: all values of a statistic come together
+ * once, and where they are, norms are made, groups contrasted, and the students held against them.
+ * Only the finished rows, which are few, come to the driver.
  */
 final class NormsJob implements Serializable {
   private static final long serialVersionUID = 1L;
@@ -40,167 +36,193 @@ final class NormsJob implements Serializable {
   /** The group that holds the whole corpus. */
   static final String ALL = "all";
 
-  /** The group of solos whose column is empty. */
-  static final String NO_VALUE = "(none)";
+  private static final int LEAST_TASKS = 4;
 
-  private static final long SMALL_WORK_ROWS = 2_000_000;
+  /** So that what a task holds at once stays at some tens of megabytes, however large the corpus. */
+  private static final long ROWS_A_TASK = 3_000_000;
 
-  private final ArrayList<String> by;
+  private final ArrayList<Grouping> by;
+  private final String reference;
   private final ArrayList<Student> students;
   private final boolean withNorms;
   private final String ruleOfStudy;
   private final boolean withSensitivity;
 
   /**
-   * @param by columns of table solos that make groups, beside the whole corpus
+   * @param by what groups the norms, beside the whole corpus, by columns of table solos
+   * @param reference name of the grouping that students are held against first; may be empty
    * @param students whom to compare; may be empty
    * @param withNorms true to make norms and contrasts too, false for the comparison alone
    * @param ruleOfStudy the phrase rule of the study, as text
    * @param withSensitivity true if there are statistics under further rules
    */
   NormsJob(
-      List<String> by,
+      List<Grouping> by,
+      String reference,
       List<Student> students,
       boolean withNorms,
       String ruleOfStudy,
       boolean withSensitivity) {
     this.by = new ArrayList<>(by);
+    this.reference = reference;
     this.students = new ArrayList<>(students);
     this.withNorms = withNorms;
     this.ruleOfStudy = ruleOfStudy;
-    this.withSensitivity = withSensitivity;
+    this.withSensitivity = withNorms && withSensitivity;
   }
 
   /**
    * The finished rows, without order.
    *
    * @param rows by table, without what depends on other statistics: adjusted p-values, places
-   * @param units middle and spread of the whole corpus in each compared statistic that has one
+   * @param units middle and spread in each compared statistic that has a spread, by group; empty
+   *     without students
    */
-  record Result(Map<String, List<TableRow>> rows, Map<String, RobustScale.Unit> units) {
+  record Result(
+      Map<String, List<TableRow>> rows, Map<GroupKey, Map<String, RobustScale.Unit>> units) {
     List<TableRow> of(String table) {
       return rows.getOrDefault(table, List.of());
+    }
+
+    /** Middle and spread of the whole corpus. */
+    Map<String, RobustScale.Unit> wholeUnits() {
+      return units.getOrDefault(GroupKey.WHOLE, Map.of());
     }
   }
 
   /**
-   * @param tablesFolder the folder with one folder a table
-   * @param rows rows of the tables of statistics, to choose how to work
+   * Names a group of the corpus.
+   *
+   * @param by name of the grouping that makes it
+   * @param value what its solos have in common
+   * @param without the student whose own files are left out; empty for the whole group
    */
-  Result run(SparkSession spark, String tablesFolder, TableSchema solosSchema, long rows) {
-    tune(spark, rows);
-    List<Column> groups = new ArrayList<>();
-    for (String column : by) {
-      groups.add(coalesce(col(quoted(column)), lit(NO_VALUE)));
-    }
-    Dataset<Row> statistics =
-        table(spark, tablesFolder, TableSchemas.named("solo_statistics"))
-            .where(col("role").equalTo(InputFile.CORPUS))
-            .select(col("solo_id"), lit("").as("rule"), col("statistic"), col("value"));
-    if (withNorms && withSensitivity) {
-      statistics =
-          statistics.union(
-              table(spark, tablesFolder, TableSchemas.named("rule_statistics"))
-                  .select("solo_id", "rule", "statistic", "value"));
-    }
-    Dataset<Row> values =
-        table(spark, tablesFolder, solosSchema)
-            .where(col("role").equalTo(InputFile.CORPUS))
-            .select(
-                col("solo_id"),
-                col("performer"),
-                array(groups.toArray(Column[]::new)).cast("array<string>").as("groups"))
-            .join(statistics, "solo_id")
-            .select(
-                col("statistic"),
-                lit(false).as("phrase"),
-                col("rule"),
-                col("solo_id"),
-                col("performer"),
-                col("groups"),
-                col("value"));
-    if (students.stream().anyMatch(student -> student.scope().equals(Student.POOLED))) {
-      values = values.union(phrases(spark, tablesFolder));
-    }
-    Dataset<Row> grouped =
-        values
-            .groupBy("statistic")
-            .agg(
-                collect_list(
-                        struct(
-                            col("phrase"),
-                            col("rule"),
-                            col("solo_id"),
-                            col("performer"),
-                            col("groups"),
-                            col("value")))
-                    .as("values"));
-    Broadcast<NormsJob> job =
-        JavaSparkContext.fromSparkContext(spark.sparkContext()).broadcast(this);
-    Function<Row, Finished> finish = row -> job.value().finish(row);
+  record GroupKey(String by, String value, String without) implements Serializable {
+    /** The whole corpus. */
+    static final GroupKey WHOLE = new GroupKey(ALL, ALL, "");
+  }
+
+  /**
+   * @param parts of the tables of reading
+   * @param rows rows of the tables of statistics, to choose how many tasks share them
+   */
+  Result run(TableParts parts, long rows) {
+    int tasks = (int) Math.max(LEAST_TASKS, rows / ROWS_A_TASK);
+    Broadcast<NormsJob> job = parts.broadcast(this);
+    PairFlatMapFunction<TableParts.Part, Integer, StatisticShare> shares =
+        part -> job.value().shares(part, tasks);
+    FlatMapFunction<Iterator<Tuple2<Integer, StatisticShare>>, Finished> finish =
+        met -> job.value().finish(met);
     Map<String, List<TableRow>> finished = new TreeMap<>();
-    Map<String, RobustScale.Unit> units = new TreeMap<>();
-    for (Finished each : grouped.toJavaRDD().map(finish).collect()) {
+    Map<GroupKey, Map<String, RobustScale.Unit>> units = new HashMap<>();
+    List<Finished> all =
+        parts
+            .all()
+            .flatMapToPair(shares)
+            .partitionBy(new HashPartitioner(tasks))
+            .mapPartitions(finish)
+            .collect();
+    for (Finished each : all) {
       for (PlainRow row : each.rows()) {
         finished.computeIfAbsent(row.table(), table -> new ArrayList<>()).add(row.row());
       }
-      if (each.median() != null) {
-        units.put(each.statistic(), new RobustScale.Unit(each.median(), each.spread()));
+      for (GroupUnit unit : each.units()) {
+        units
+            .computeIfAbsent(unit.group(), group -> new TreeMap<>())
+            .put(each.statistic(), new RobustScale.Unit(unit.median(), unit.spread()));
       }
     }
     job.destroy();
     return new Result(finished, units);
   }
 
-  /** Values of phrases, of corpus and students, in the statistics that are compared. */
-  private static Dataset<Row> phrases(SparkSession spark, String tablesFolder) {
-    Object[] compared =
-        StatisticsCatalogue.builtIn().ofLevel("phrase").stream()
-            .filter(StatisticDefinition::compared)
-            .map(StatisticDefinition::key)
-            .toArray();
-    return table(spark, tablesFolder, TableSchemas.named("phrase_statistics"))
-        .where(col("statistic").isin(compared).and(col("value").isNotNull()))
-        .select(
-            col("statistic"),
-            lit(true).as("phrase"),
-            lit("").as("rule"),
-            col("solo_id"),
-            lit("").as("performer"),
-            array().cast("array<string>").as("groups"),
-            col("value"));
+  private Iterator<Tuple2<Integer, StatisticShare>> shares(TableParts.Part part, int tasks)
+      throws IOException {
+    // Phrases are compared only for students with several solos.
+    Set<String> ofPhrases = new TreeSet<>();
+    if (students.stream().anyMatch(student -> student.scope().equals(Student.POOLED))) {
+      StatisticsCatalogue.builtIn().ofLevel("phrase").stream()
+          .filter(StatisticDefinition::compared)
+          .forEach(definition -> ofPhrases.add(definition.key()));
+    }
+    List<StatisticShare> shares = StatisticShare.of(part, by, ofPhrases, withSensitivity, tasks);
+    List<Tuple2<Integer, StatisticShare>> numbered = new ArrayList<>();
+    for (int i = 0; i < tasks; i++) {
+      numbered.add(new Tuple2<>(i, shares.get(i)));
+    }
+    return numbered.iterator();
   }
 
-  /**
-   * For small work, compiling Spark's generated code takes longer than running without. No setting
-   * here changes a result.
-   */
-  private static void tune(SparkSession spark, long rows) {
-    boolean small = rows < SMALL_WORK_ROWS;
-    spark.conf().set("spark.sql.codegen.wholeStage", Boolean.toString(!small));
-    spark.conf().set("spark.sql.codegen.factoryMode", small ? "NO_CODEGEN" : "FALLBACK");
-    spark.conf().set("spark.sql.shuffle.partitions", small ? "2" : "32");
+  private Iterator<Finished> finish(Iterator<Tuple2<Integer, StatisticShare>> met) {
+    List<StatisticShare> shares = new ArrayList<>();
+    met.forEachRemaining(each -> shares.add(each._2()));
+    Map<String, StatisticValues> values = new TreeMap<>();
+    for (String statistic : StatisticShare.statistics(shares)) {
+      values.put(
+          statistic,
+          StatisticShare.values(
+              statistic, by.stream().map(Grouping::name).toList(), shares));
+    }
+    List<Finished> finished = new ArrayList<>();
+    for (StatisticValues each : values.values()) {
+      finished.add(finish(each));
+    }
+    for (MixDefinition mix : StatisticsCatalogue.builtIn().mixes()) {
+      if (!students.isEmpty() && values.containsKey(mix.classes().get(0))) {
+        finished.add(
+            finish(mix, mix.classes().stream().map(values::get).toList()));
+      }
+    }
+    return finished.iterator();
   }
 
-  private static String quoted(String column) {
-    return "`" + column.replace("`", "``") + "`";
+  private Finished finish(MixDefinition mix, List<StatisticValues> shares) {
+    List<TableRow> rows = new ArrayList<>();
+    Map<String, List<Student>> solos = solosByStudent();
+    List<List<CorpusGroup>> groups = new ArrayList<>();
+    shares.forEach(share -> groups.add(share.everyGroup()));
+    for (int i = 0; i < groups.get(0).size(); i++) {
+      int place = i;
+      GroupMix group =
+          GroupMix.of(mix, groups.stream().map(ofShare -> ofShare.get(place)).toList());
+      for (Student student : students) {
+        if (group.isFor(student)) {
+          rows.addAll(
+              MixtureRows.of(
+                  mix,
+                  student.twins().isEmpty()
+                      ? group
+                      : GroupMix.of(
+                          mix,
+                          groups.stream()
+                              .map(ofShare -> ofShare.get(place).without(student.twins()))
+                              .toList()),
+                  student,
+                  student.scope().equals(Student.POOLED)
+                      ? solos.get(student.student())
+                      : List.of(student)));
+        }
+      }
+    }
+    return new Finished(mix.key(), plain(rows), new ArrayList<>());
   }
 
-  static Dataset<Row> table(SparkSession spark, String folder, TableSchema schema) {
-    return spark
-        .read()
-        .schema((StructType) DataType.fromJson(schema.sparkJson()))
-        .parquet(folder + "/" + schema.table());
+  private static ArrayList<PlainRow> plain(List<TableRow> rows) {
+    ArrayList<PlainRow> plain = new ArrayList<>();
+    rows.forEach(each -> plain.add(PlainRow.of(each)));
+    return plain;
   }
 
   /**
    * What became of one statistic, on its way to the driver.
    *
-   * @param median of the whole corpus; null where the statistic is not compared or has no spread
-   * @param spread of the whole corpus; null with {@code median}
+   * @param units of the groups that have a spread; none where the statistic is not compared
    */
   private record Finished(
-      String statistic, ArrayList<PlainRow> rows, Double median, Double spread)
+      String statistic, ArrayList<PlainRow> rows, ArrayList<GroupUnit> units)
+      implements Serializable {}
+
+  private record GroupUnit(GroupKey group, double median, double spread)
       implements Serializable {}
 
   /** A table's row as plain values. */
@@ -223,55 +245,74 @@ final class NormsJob implements Serializable {
     }
   }
 
-  private Finished finish(Row row) {
-    StatisticValues values = StatisticValues.of(row, by);
+  private Finished finish(StatisticValues values) {
     String statistic = values.definition().key();
     boolean compared = values.definition().compared();
     CorpusGroup whole = values.whole();
-    List<TableRow> rows = new ArrayList<>(ofGroup(values, whole));
-    for (List<CorpusGroup> groups : values.groups().values()) {
-      for (CorpusGroup group : groups) {
-        rows.addAll(ofGroup(values, group));
-      }
+    List<CorpusGroup> every = new ArrayList<>(List.of(whole));
+    List<TableRow> rows = new ArrayList<>();
+    for (List<CorpusGroup> made : values.groups().values()) {
+      every.addAll(made);
       if (withNorms && compared) {
-        rows.addAll(ContrastRows.of(values.definition(), groups));
+        rows.addAll(ContrastRows.of(values.definition(), made));
       }
     }
     if (withNorms) {
+      every.forEach(group -> rows.add(NormRows.of(values.definition().key(), group)));
+    }
+    if (withSensitivity) {
       rows.addAll(SensitivityRows.of(values, ruleOfStudy));
     }
-    RobustScale.Unit unit = null;
-    if (compared) {
+    ArrayList<GroupUnit> units = new ArrayList<>();
+    if (compared && !students.isEmpty()) {
       for (List<Student> solos : solosByStudent().values()) {
-        rows.add(TrendRows.of(values.definition(), whole, solos));
+        rows.add(
+            TrendRows.of(values.definition(), whole.without(solos.get(0).twins()), solos));
       }
-      unit = RobustScale.Unit.of(whole.norm().sample()).orElse(null);
+      rows.addAll(departures(values, every));
+      for (CorpusGroup group : every) {
+        addUnit(units, group, "");
+        for (Student student : students) {
+          if (!student.twins().isEmpty() && student.scope().equals(Student.SOLO)) {
+            addUnit(units, group.without(student.twins()), student.student());
+          }
+        }
+      }
     }
-    ArrayList<PlainRow> plain = new ArrayList<>();
-    rows.forEach(each -> plain.add(PlainRow.of(each)));
-    return new Finished(
-        statistic, plain, unit == null ? null : unit.median(), unit == null ? null : unit.spread());
+    return new Finished(statistic, plain(rows), units);
   }
 
-  private List<TableRow> ofGroup(StatisticValues values, CorpusGroup group) {
+  private static void addUnit(List<GroupUnit> units, CorpusGroup group, String without) {
+    RobustScale.Unit.of(group.norm().sample())
+        .ifPresent(
+            unit ->
+                units.add(
+                    new GroupUnit(
+                        new GroupKey(group.by(), group.value(), without),
+                        unit.median(),
+                        unit.spread())));
+  }
+
+  private List<TableRow> departures(StatisticValues values, List<CorpusGroup> groups) {
     List<TableRow> rows = new ArrayList<>();
-    if (withNorms) {
-      rows.add(NormRows.of(values.definition().key(), group));
-    }
-    if (values.definition().compared()) {
-      Map<String, List<Student>> solos = solosByStudent();
-      for (Student student : students) {
-        if (group.by().equals(ALL)
-            || group.value().equals(student.columns().get(group.by()))) {
-          rows.add(
-              DepartureRows.of(
-                  values,
-                  group,
-                  student,
-                  student.scope().equals(Student.POOLED)
-                      ? solos.get(student.student())
-                      : List.of(student)));
-        }
+    Map<String, List<Student>> solos = solosByStudent();
+    for (Student student : students) {
+      List<CorpusGroup> others =
+          groups.stream()
+              .filter(group -> group.isFor(student))
+              .map(group -> group.without(student.twins()))
+              .toList();
+      ReferenceGroup first = ReferenceGroup.of(student, by, reference, others);
+      for (CorpusGroup group : others) {
+        rows.add(
+            DepartureRows.of(
+                values,
+                group,
+                student,
+                student.scope().equals(Student.POOLED)
+                    ? solos.get(student.student())
+                    : List.of(student),
+                first));
       }
     }
     return rows;

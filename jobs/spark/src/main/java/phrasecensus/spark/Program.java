@@ -10,15 +10,15 @@ public final class Program {
   /** Name for people. */
   public static final String NAME = "Phrase Census";
 
-  private static final String VERSION = readVersion();
+  private static final Properties PROPERTIES = properties();
 
   private Program() {}
 
-  private static String readVersion() {
+  private static Properties properties() {
     try (InputStream stream = Program.class.getResourceAsStream("program.properties")) {
       Properties properties = new Properties();
       properties.load(stream);
-      return properties.getProperty("version");
+      return properties;
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
@@ -26,11 +26,16 @@ public final class Program {
 
   /** Version of the build, as in {@code 0.1.0}. */
   public static String version() {
-    return VERSION;
+    return PROPERTIES.getProperty("version");
   }
 
   /** Name and version, as in {@code Phrase Census 0.1.0}. */
   public static String nameAndVersion() {
-    return NAME + " " + VERSION;
+    return NAME + " " + version();
+  }
+
+  /** Names and versions of the libraries that can change what a file gives. */
+  static String libraries() {
+    return PROPERTIES.getProperty("libraries");
   }
 }

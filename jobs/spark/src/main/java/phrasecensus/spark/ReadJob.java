@@ -16,11 +16,11 @@ import org.apache.hadoop.security.AccessControlException;
 import org.apache.spark.api.java.JavaSparkContext;
 import org.apache.spark.broadcast.Broadcast;
 import org.apache.spark.util.SerializableConfiguration;
-import phrasecensus.spark.parquet.RowDigest;
 import phrasecensus.spark.parquet.TableFile;
 import phrasecensus.spark.rows.FileRows;
 import phrasecensus.tables.Metadata;
 import phrasecensus.tables.PhraseMarks;
+import phrasecensus.tables.Sha256;
 import phrasecensus.tables.StudySettings;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSchema;
@@ -38,11 +38,15 @@ final class ReadJob implements Serializable {
   private final TableSchema solosSchema;
   private final Map<String, Metadata> metadata;
   private final PhraseMarks marks;
+  private final ReadingKey key;
+  private final EarlierReading earlier;
   private final String tablesFolder;
 
   /**
    * @param metadata by role
    * @param marks where people say that phrases begin; null to find phrases by the rule alone
+   * @param key of everything the rows depend on but the files
+   * @param earlier rows that need not be made again
    * @param tablesFolder where the folders of the tables are made
    */
   ReadJob(
@@ -50,11 +54,15 @@ final class ReadJob implements Serializable {
       TableSchema solosSchema,
       Map<String, Metadata> metadata,
       PhraseMarks marks,
+      ReadingKey key,
+      EarlierReading earlier,
       String tablesFolder) {
     this.settings = settings;
     this.solosSchema = solosSchema;
     this.metadata = new LinkedHashMap<>(metadata);
     this.marks = marks;
+    this.key = key;
+    this.earlier = earlier;
     this.tablesFolder = tablesFolder;
   }
 
@@ -73,53 +81,96 @@ final class ReadJob implements Serializable {
     }
   }
 
+  private TableSchema schema(String table) {
+    return table.equals("solos") ? solosSchema : TableSchemas.named(table);
+  }
+
+  private Map<String, String> metadata(InputFile file) {
+    return metadata.getOrDefault(file.role(), Metadata.NONE).of(file.file());
+  }
+
   private BucketResult write(ReadPlan.Bucket bucket, Configuration configuration)
       throws IOException {
     FileRows reading = new FileRows(settings, solosSchema, marks);
-    String name = bucket.fileName();
-    List<BucketResult.FileOutcome> outcomes = new ArrayList<>();
-    Map<String, TableFile> open = new LinkedHashMap<>();
-    Map<String, RowDigest> digests = new LinkedHashMap<>();
-    try {
-      for (String table : TableSchemas.OF_READING) {
-        TableSchema schema = table.equals("solos") ? solosSchema : TableSchemas.named(table);
-        open.put(
-            table,
-            TableFile.create(new Path(tablesFolder + "/" + table, name), schema, configuration));
-        digests.put(table, new RowDigest());
-      }
-      for (InputFile file : bucket.files()) {
-        FileRows.Result result = read(file, reading, configuration);
-        for (Map.Entry<String, List<TableRow>> entry : result.rows().entrySet()) {
-          TableFile into = open.get(entry.getKey());
-          RowDigest digest = digests.get(entry.getKey());
-          for (TableRow row : entry.getValue()) {
-            into.write(row);
-            digest.add(row);
-          }
-        }
-        outcomes.add(
-            new BucketResult.FileOutcome(
-                file.role(), file.file(), result.sha256(), result.rejection(), result.notes()));
-      }
-    } finally {
-      IOException failure = null;
-      for (TableFile file : open.values()) {
-        try {
-          file.close();
-        } catch (IOException e) {
-          failure = e;
-        }
-      }
-      if (failure != null) {
-        throw failure;
-      }
+    List<String> keys = earlier.isEmpty() ? List.of() : keys(bucket, reading, configuration);
+    PartFiles files = new PartFiles(tablesFolder, bucket.fileName(), configuration);
+    if (earlier.hasPart(bucket.fileName(), keys)) {
+      Map<String, TableFile.Written> copied = files.copyFrom(earlier.folder());
+      return new BucketResult(
+          earlier.outcomes(bucket.role(), bucket.fileName(), configuration), copied);
     }
-    Map<String, BucketResult.Written> written = new LinkedHashMap<>();
-    digests.forEach(
-        (table, digest) ->
-            written.put(table, new BucketResult.Written(digest.rows(), digest.hex())));
-    return new BucketResult(outcomes, written);
+    List<BucketResult.FileOutcome> outcomes = new ArrayList<>();
+    List<String> readKeys = new ArrayList<>();
+    try (files;
+        EarlierRows rows = earlier.rows(this::schema, configuration)) {
+      for (String table : TableSchemas.OF_READING) {
+        files.create(
+            table,
+            schema(table),
+            () ->
+                table.equals("files")
+                    ? Map.of(EarlierReading.KEYS, String.join("\n", readKeys))
+                    : Map.of());
+      }
+      for (int i = 0; i < bucket.files().size(); i++) {
+        InputFile file = bucket.files().get(i);
+        String known = keys.isEmpty() ? "" : keys.get(i);
+        String part = earlier.part(known);
+        if (part != null) {
+          for (String table : TableSchemas.OF_READING) {
+            files.write(table, rows.of(part, table, file.file()));
+          }
+          outcomes.add(rows.outcome(file));
+          readKeys.add(known);
+        } else {
+          FileRows.Result result = read(file, reading, configuration);
+          for (Map.Entry<String, List<TableRow>> entry : result.rows().entrySet()) {
+            files.write(entry.getKey(), entry.getValue());
+          }
+          outcomes.add(
+              new BucketResult.FileOutcome(
+                  file.role(),
+                  file.file(),
+                  result.sha256(),
+                  result.rejection(),
+                  result.notes(),
+                  false));
+          readKeys.add(key(file, result.sha256()));
+        }
+      }
+      return new BucketResult(outcomes, files.finish());
+    }
+  }
+
+  /** The keys of a bucket's files as they are now; empty texts for files that cannot be opened. */
+  private List<String> keys(ReadPlan.Bucket bucket, FileRows reading, Configuration configuration) {
+    List<String> keys = new ArrayList<>();
+    for (InputFile file : bucket.files()) {
+      String sha256 = null;
+      if (file.bytes() <= reading.largestFile()) {
+        try {
+          sha256 = Sha256.of(bytes(file, configuration));
+        } catch (IOException e) {
+          // Reading it will say why.
+        }
+      }
+      keys.add(key(file, sha256));
+    }
+    return keys;
+  }
+
+  private String key(InputFile file, String sha256) {
+    return sha256 == null
+        ? ""
+        : key.of(file.role(), file.file(), sha256, metadata(file), marks);
+  }
+
+  private static byte[] bytes(InputFile file, Configuration configuration) throws IOException {
+    Path path = new Path(java.net.URI.create(file.address()));
+    FileSystem fileSystem = path.getFileSystem(configuration);
+    try (InputStream stream = fileSystem.open(path)) {
+      return stream.readAllBytes();
+    }
   }
 
   private FileRows.Result read(InputFile file, FileRows reading, Configuration configuration) {
@@ -133,11 +184,7 @@ final class ReadJob implements Serializable {
     }
     byte[] bytes;
     try {
-      Path path = new Path(java.net.URI.create(file.address()));
-      FileSystem fileSystem = path.getFileSystem(configuration);
-      try (InputStream stream = fileSystem.open(path)) {
-        bytes = stream.readAllBytes();
-      }
+      bytes = bytes(file, configuration);
     } catch (FileNotFoundException e) {
       String message = String.valueOf(e.getMessage());
       return reading.unreadable(
@@ -157,10 +204,6 @@ final class ReadJob implements Serializable {
           file.bytes(),
           "The file could not be read: " + e.getMessage() + ".");
     }
-    return reading.of(
-        file.role(),
-        file.file(),
-        bytes,
-        metadata.getOrDefault(file.role(), Metadata.NONE).of(file.file()));
+    return reading.of(file.role(), file.file(), bytes, metadata(file));
   }
 }

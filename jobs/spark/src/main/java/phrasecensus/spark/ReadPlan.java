@@ -48,22 +48,45 @@ public record ReadPlan(List<Bucket> buckets) {
     return new ReadPlan(List.copyOf(buckets));
   }
 
+  /**
+   * Buckets end where the names of the files say so, once they are large enough: a file that comes
+   * or goes moves the ends near it only, and the tables of all other buckets stay as they are.
+   */
   private static void addBuckets(String role, List<InputFile> files, List<Bucket> buckets) {
     long total = files.stream().mapToLong(InputFile::bytes).sum();
-    long target = Math.max(SMALLEST, Math.min(LARGEST, total / USUAL_BUCKETS));
+    // Powers of two, so that small changes of the total leave them alone.
+    long usual =
+        Long.highestOneBit(Math.max(SMALLEST, Math.min(LARGEST, total / USUAL_BUCKETS)));
+    long average = Math.max(1, total / files.size());
+    long oneIn = Long.highestOneBit(Math.max(1, usual / 2 / average));
     List<InputFile> current = new ArrayList<>();
     long bytes = 0;
     int number = 0;
     for (InputFile file : files) {
       if (!current.isEmpty()
-          && (bytes + file.bytes() / 2 > target || current.size() >= MOST_FILES)) {
+          && (bytes + file.bytes() / 2 > 2 * usual || current.size() >= MOST_FILES)) {
         buckets.add(new Bucket(role, number++, current));
         current = new ArrayList<>();
         bytes = 0;
       }
       current.add(file);
       bytes += file.bytes();
+      if (bytes >= usual / 2 && (mixed(file.file()) & (oneIn - 1)) == 0) {
+        buckets.add(new Bucket(role, number++, current));
+        current = new ArrayList<>();
+        bytes = 0;
+      }
     }
-    buckets.add(new Bucket(role, number, current));
+    if (!current.isEmpty()) {
+      buckets.add(new Bucket(role, number, current));
+    }
+  }
+
+  /** Every character of a name counts in every bit (the finalizer of MurmurHash3). */
+  private static long mixed(String name) {
+    long hash = name.hashCode();
+    hash = (hash ^ (hash >>> 33)) * 0xff51afd7ed558ccdL;
+    hash = (hash ^ (hash >>> 33)) * 0xc4ceb9fe1a85ec53L;
+    return hash ^ (hash >>> 33);
   }
 }

@@ -23,13 +23,13 @@ final class SensitivityRows {
    */
   static List<TableRow> of(StatisticValues values, String ruleOfStudy) {
     List<TableRow> rows = new ArrayList<>();
-    List<CorpusGroup> groups = values.allGroups();
+    List<CorpusGroup> groups = values.everyGroup();
     values
         .underFurtherRules()
         .forEach(
             (rule, further) -> {
               Map<List<String>, CorpusGroup> byName = new HashMap<>();
-              further.allGroups().forEach(group -> byName.put(name(group), group));
+              further.everyGroup().forEach(group -> byName.put(name(group), group));
               for (CorpusGroup group : groups) {
                 rows.add(row(values, group, rule, byName.get(name(group)), false));
               }

@@ -2,14 +2,10 @@ package phrasecensus.spark;
 
 import java.util.ArrayList;
 import java.util.Comparator;
-import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
-import org.apache.spark.sql.Row;
-import phrasecensus.music.norm.NormValue;
 import phrasecensus.tables.StatisticDefinition;
-import phrasecensus.tables.StatisticsCatalogue;
 
 /** Everything that is known of one statistic: its values in solos of the corpus, and in phrases. */
 final class StatisticValues {
@@ -48,40 +44,6 @@ final class StatisticValues {
     this.furtherRules = furtherRules;
   }
 
-  /**
-   * Reads what Spark brought together.
-   *
-   * @param row statistic, and a list of: is it a phrase, further phrase rule or empty, solo_id,
-   *     performer, groups, value
-   */
-  static StatisticValues of(Row row, List<String> by) {
-    StatisticDefinition definition =
-        StatisticsCatalogue.builtIn()
-            .named(row.getString(0))
-            .orElseThrow(() -> new IllegalStateException("Unknown statistic: " + row.getString(0)));
-    List<CorpusSolo> solos = new ArrayList<>();
-    Map<String, List<Double>> phrases = new HashMap<>();
-    TreeMap<String, List<CorpusSolo>> furtherRules = new TreeMap<>();
-    for (Row each : row.<Row>getList(1)) {
-      String rule = each.getString(1);
-      String soloId = each.getString(2);
-      if (each.getBoolean(0)) {
-        phrases.computeIfAbsent(soloId, solo -> new ArrayList<>()).add(each.getDouble(5));
-      } else {
-        Double value = each.isNullAt(5) ? null : (Double) each.getDouble(5);
-        CorpusSolo solo =
-            new CorpusSolo(soloId, new NormValue(each.getString(3), value), each.getList(4));
-        (rule.isEmpty() ? solos : furtherRules.computeIfAbsent(rule, name -> new ArrayList<>()))
-            .add(solo);
-      }
-    }
-    Map<String, double[]> sorted = new HashMap<>();
-    phrases.forEach(
-        (solo, values) ->
-            sorted.put(solo, values.stream().mapToDouble(each -> each).sorted().toArray()));
-    return new StatisticValues(definition, by, solos, sorted, furtherRules);
-  }
-
   StatisticDefinition definition() {
     return definition;
   }
@@ -100,16 +62,16 @@ final class StatisticValues {
     return values;
   }
 
-  /** The whole corpus, then the groups of each column in order. */
-  List<CorpusGroup> allGroups() {
-    List<CorpusGroup> all = new ArrayList<>(List.of(whole()));
-    groups().values().forEach(all::addAll);
-    return all;
-  }
-
   /** The whole corpus. */
   CorpusGroup whole() {
     return new CorpusGroup(NormsJob.ALL, NormsJob.ALL, solos);
+  }
+
+  /** The whole corpus, then the groups of each column. */
+  List<CorpusGroup> everyGroup() {
+    List<CorpusGroup> every = new ArrayList<>(List.of(whole()));
+    groups().values().forEach(every::addAll);
+    return every;
   }
 
   /** The groups of each column, by column, in order of value. */

@@ -10,6 +10,7 @@ import org.apache.hadoop.fs.FileSystem;
 import org.apache.hadoop.fs.FileUtil;
 import org.apache.hadoop.fs.Path;
 import phrasecensus.spark.parquet.ParquetTables;
+import phrasecensus.spark.parquet.TableFile;
 import phrasecensus.tables.InputException;
 import phrasecensus.tables.Manifest;
 
@@ -253,17 +254,23 @@ public final class StudyFolder implements AutoCloseable {
     }
   }
 
-  /** Takes a file of the current tables over into the next ones. */
-  void keep(String table, String filePrefix) throws IOException {
+  /**
+   * Takes files of the current tables over into the next ones.
+   *
+   * @return what they say that they hold
+   */
+  TableFile.Written keep(String table, String filePrefix) throws IOException {
     Path from = new Path(tables(), table);
     Path to = new Path(nextTables(), table);
+    TableFile.Written kept = TableFile.Written.NOTHING;
     fileSystem.mkdirs(to);
     if (!fileSystem.exists(from)) {
-      return;
+      return kept;
     }
     for (FileStatus status : fileSystem.listStatus(from)) {
       String name = status.getPath().getName();
       if (name.startsWith(filePrefix) && name.endsWith(".parquet")) {
+        kept = kept.plus(TableFile.written(status.getPath(), configuration));
         FileUtil.copy(
             fileSystem,
             status.getPath(),
@@ -274,6 +281,7 @@ public final class StudyFolder implements AutoCloseable {
             configuration);
       }
     }
+    return kept;
   }
 
   /** Makes the tables that were written aside, and their manifest, the current ones. */

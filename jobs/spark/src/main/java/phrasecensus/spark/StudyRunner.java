@@ -18,12 +18,12 @@ import org.apache.hadoop.fs.Path;
 import phrasecensus.music.phrase.GivenRule;
 import phrasecensus.music.phrase.PhraseRules;
 import phrasecensus.spark.parquet.ParquetTables;
-import phrasecensus.spark.parquet.RowDigest;
 import phrasecensus.spark.parquet.TableFile;
 import phrasecensus.spark.rows.FileRows;
 import phrasecensus.spark.rows.MetadataColumns;
 import phrasecensus.tables.Column;
 import phrasecensus.tables.ColumnType;
+import phrasecensus.tables.Grouping;
 import phrasecensus.tables.InputException;
 import phrasecensus.tables.Manifest;
 import phrasecensus.tables.Metadata;
@@ -42,6 +42,13 @@ public final class StudyRunner {
   private static final List<String> NOT_GROUPING =
       List.of("solo_id", "role", "file", "part_reason", "chord_source");
 
+  /** Columns of table solos that hold numbers by which bands can be made. */
+  private static final List<String> NUMBERS =
+      List.of("tempo_qpm", "key_fifths", "centre_tonic_pc", "bars", "notes", "phrases");
+
+  /** Key of the setting that names the grouping of reference. */
+  private static final String REFERENCE = "reference";
+
   /** Tables that depend on the corpus alone: a comparison leaves them as they are. */
   private static final List<String> OF_NORMS =
       List.of("norms", "sensitivity", "contrasts");
@@ -52,14 +59,20 @@ public final class StudyRunner {
   private final StudySession session;
   private final Configuration configuration;
   private final Consumer<String> progress;
+  private final boolean fresh;
 
   /**
    * @param progress told in a line what is being done
    */
   public StudyRunner(StudySession session, Consumer<String> progress) {
+    this(session, progress, false);
+  }
+
+  private StudyRunner(StudySession session, Consumer<String> progress, boolean fresh) {
     this.session = session;
     this.configuration = session.configuration();
     this.progress = progress;
+    this.fresh = fresh;
   }
 
   /**
@@ -69,6 +82,7 @@ public final class StudyRunner {
    * @param rejected files that were not, path to reason, in order
    * @param notes sounding notes
    * @param solos solos by role
+   * @param reused files, read or rejected, whose rows are those of an earlier run
    * @param remarks things worth telling, sentences
    */
   public record Outcome(
@@ -76,14 +90,20 @@ public final class StudyRunner {
       Map<String, String> rejected,
       long notes,
       Map<String, Integer> solos,
+      int reused,
       List<String> remarks) {}
 
-  /** Reads every file of the study; norms and comparison are left to later steps. */
+  /** A runner that reads every file again, whatever an earlier run left. */
+  public StudyRunner fresh() {
+    return new StudyRunner(session, progress, true);
+  }
+
+  /** Reads the files of the study; norms and comparison are left to later steps. */
   public Outcome read(StudyDefinition study, StudyFolder folder) {
     return run(study, folder, false);
   }
 
-  /** Reads every file, makes the norms and the comparison. */
+  /** Reads the files, makes the norms and the comparison. */
   public Outcome study(StudyDefinition study, StudyFolder folder) {
     return run(study, folder, true);
   }
@@ -112,7 +132,8 @@ public final class StudyRunner {
           study.studentMetadata());
     }
     TableSchema solosSchema = inputs.solosSchema();
-    checkGroups(study.by(), solosSchema);
+    List<Grouping> groupings = groupings(study.by(), solosSchema);
+    checkReference(study.reference(), groupings);
     StudySettings settings = withChangedLimits(withCheckedRules(study.settings()));
     Map<String, String> numbers = numbers(settings);
     PhraseMarks marks = inputs.phraseMarks(study.phraseMarks());
@@ -125,9 +146,15 @@ public final class StudyRunner {
     ReadPlan plan = ReadPlan.of(inputs.files);
     List<BucketResult> results =
         new ReadJob(
-                settings, solosSchema, inputs.metadata, marks, folder.nextTables().toString())
+                settings,
+                solosSchema,
+                inputs.metadata,
+                marks,
+                ReadingKey.of(settings.recorded(numbers), solosSchema),
+                fresh ? EarlierReading.none() : EarlierReading.in(folder.tables(), configuration),
+                folder.nextTables().toString())
             .run(session.context(), plan);
-    Map<String, Manifest.Table> tables = written(results, solosSchema);
+    Map<String, Manifest.Table> tables = written(results, solosSchema, Map.of());
     Outcome outcome = outcome(results, remarks);
     if (outcome.solos().getOrDefault(InputFile.CORPUS, 0) == 0) {
       Map.Entry<String, String> first = outcome.rejected().entrySet().iterator().next();
@@ -143,13 +170,15 @@ public final class StudyRunner {
     }
     try {
       if (withNorms) {
-        addNorms(study.by(), recorded, solosSchema, folder, tables, true);
+        addNorms(groupings, study.reference(), inputs(results), recorded, folder, tables, true);
       }
       folder.commit(
           new Manifest(
               Program.nameAndVersion(),
-              new Manifest.Study(study.name(), study.title(), study.description()),
-              withNorms ? Resampling.recorded(recorded) : recorded,
+              new Manifest.Study(
+                  study.name(), study.title(), study.description(), study.data()),
+              withReference(
+                  withNorms ? Resampling.recorded(recorded) : recorded, study.reference()),
               study.by(),
               new Manifest.Report(study.excerpts(), study.pseudonyms()),
               inputs.metadataFiles,
@@ -163,19 +192,68 @@ public final class StudyRunner {
     return outcome;
   }
 
-  /** Makes norms and comparison anew from the tables of reading. */
+  /**
+   * Makes norms and comparison anew from the tables of reading.
+   *
+   * @param by what groups the norms, each as {@link Grouping#text} writes it
+   */
   public void norms(StudyFolder folder, List<String> by) {
     Manifest manifest = folder.manifest();
-    TableSchema solosSchema = folder.source().schema("solos");
-    checkGroups(by, solosSchema);
-    remake(folder, manifest, by, solosSchema, TableSchemas.OF_STUDY);
+    remake(folder, manifest, by, TableSchemas.OF_STUDY);
   }
 
   /** Makes the comparison anew; the norms stay as they are. */
   public void compare(StudyFolder folder) {
     Manifest manifest = manifestWithNorms(folder);
-    TableSchema solosSchema = folder.source().schema("solos");
-    remake(folder, manifest, manifest.by(), solosSchema, OF_COMPARISON);
+    remake(folder, manifest, manifest.by(), OF_COMPARISON);
+  }
+
+  /**
+   * Makes the index of interval patterns from the tables of reading; all other tables stay as they
+   * are. A later step that reads files or groups solos anew leaves the index out.
+   */
+  public void patterns(StudyFolder folder) {
+    Manifest manifest = folder.manifest();
+    Map<String, Manifest.Table> tables = new LinkedHashMap<>(manifest.tables());
+    try {
+      for (String table : manifest.tables().keySet()) {
+        if (!TableSchemas.ON_REQUEST.contains(table)) {
+          folder.keep(table, "");
+        }
+      }
+      progress.accept("Looking for patterns");
+      String next = folder.nextTables().toString();
+      TableParts parts = TableParts.of(session.context(), folder.nextTables());
+      PatternsJob.Result result =
+          new PatternsJob(
+                  groupings(manifest.by(), folder.source().schema("solos")), next)
+              .run(parts, tables.get("notes").rows());
+      parts.release();
+      tables.put("patterns", write(next, "patterns", result.rows().get("patterns")));
+      tables.put(
+          "pattern_recurrence",
+          write(next, "pattern_recurrence", result.rows().get("pattern_recurrence")));
+      tables.put(
+          "solo_patterns",
+          new Manifest.Table(
+              TableSchemas.named("solo_patterns").version(),
+              result.ofSolos().rows(),
+              result.ofSolos().digest()));
+      folder.commit(
+          new Manifest(
+              manifest.program(),
+              manifest.study(),
+              manifest.settings(),
+              manifest.by(),
+              manifest.report(),
+              manifest.metadata(),
+              manifest.inputs(),
+              manifest.catalogueVersion(),
+              tables));
+    } catch (IOException e) {
+      throw new InputException(
+          "Cannot finish the study in " + folder.location() + ": " + e.getMessage() + ".", e);
+    }
   }
 
   /** Refuses a study without norms, or with norms of another version of the program. */
@@ -183,6 +261,10 @@ public final class StudyRunner {
     Manifest manifest = folder.manifest();
     for (String table : OF_NORMS) {
       Manifest.Table written = manifest.tables().get(table);
+      if (written == null && !table.equals("norms")) {
+        // The program that made the study did not know the table yet.
+        continue;
+      }
       if (written == null || written.version() != TableSchemas.named(table).version()) {
         throw new InputException(
             "Cannot compare in "
@@ -224,35 +306,42 @@ public final class StudyRunner {
         StudySettings.recordsGivenPhrases(manifest.settings()) ? PhraseMarks.NONE : null;
     progress.accept("Reading " + inputs.files.size() + " files");
     try {
+      Map<String, TableFile.Written> kept = new LinkedHashMap<>();
       for (String table : TableSchemas.OF_READING) {
-        folder.keep(table, InputFile.CORPUS);
+        kept.put(table, folder.keep(table, InputFile.CORPUS));
       }
-      for (String table : OF_NORMS) {
+      List<String> ofNorms =
+          OF_NORMS.stream().filter(manifest.tables()::containsKey).toList();
+      for (String table : ofNorms) {
         folder.keep(table, "");
       }
       List<BucketResult> results =
           new ReadJob(
-                  settings, solosSchema, inputs.metadata, marks, folder.nextTables().toString())
+                  settings,
+                  solosSchema,
+                  inputs.metadata,
+                  marks,
+                  ReadingKey.of(settings.recorded(numbers(settings)), solosSchema),
+                  EarlierReading.none(),
+                  folder.nextTables().toString())
               .run(session.context(), ReadPlan.of(inputs.files));
-      Map<String, Manifest.Table> tables = new LinkedHashMap<>();
-      ParquetTables next = new ParquetTables(folder.nextTables(), configuration);
-      for (String table : TableSchemas.OF_READING) {
-        RowDigest digest = new RowDigest();
-        next.rows(table).forEach(digest::add);
-        tables.put(
-            table,
-            new Manifest.Table(
-                TableSchemas.named(table).version(), digest.rows(), digest.hex()));
-      }
-      for (String table : OF_NORMS) {
+      Map<String, Manifest.Table> tables = written(results, solosSchema, kept);
+      for (String table : ofNorms) {
         tables.put(table, manifest.tables().get(table));
       }
-      addNorms(manifest.by(), manifest.settings(), solosSchema, folder, tables, false);
       List<Manifest.Input> all = new ArrayList<>();
       manifest.inputs().stream()
           .filter(input -> input.role().equals(InputFile.CORPUS))
           .forEach(all::add);
       all.addAll(inputs(results));
+      addNorms(
+          groupings(manifest.by(), solosSchema),
+          reference(manifest),
+          all,
+          manifest.settings(),
+          folder,
+          tables,
+          false);
       List<Manifest.Input> metadataFiles = new ArrayList<>();
       manifest.metadata().stream()
           .filter(input -> input.role().equals(InputFile.CORPUS))
@@ -280,21 +369,39 @@ public final class StudyRunner {
       StudyFolder folder,
       Manifest manifest,
       List<String> by,
-      TableSchema solosSchema,
       List<String> made) {
+    List<Grouping> groupings = groupings(by, folder.source().schema("solos"));
+    String reference = reference(manifest);
+    if (!isKnown(reference, groupings)) {
+      progress.accept(
+          "The study held students against groups of '"
+              + reference
+              + "' first; there are none now, so it is the narrowest group of each solo.");
+      reference = "";
+    }
     Map<String, Manifest.Table> tables = new LinkedHashMap<>(manifest.tables());
+    if (!by.equals(manifest.by())) {
+      TableSchemas.ON_REQUEST.forEach(tables::remove);
+    }
     try {
       for (TableSchema schema : TableSchemas.all()) {
         if (tables.containsKey(schema.table()) && !made.contains(schema.table())) {
           folder.keep(schema.table(), "");
         }
       }
-      addNorms(by, manifest.settings(), solosSchema, folder, tables, made.contains("norms"));
+      addNorms(
+          groupings,
+          reference,
+          manifest.inputs(),
+          manifest.settings(),
+          folder,
+          tables,
+          made.contains("norms"));
       folder.commit(
           new Manifest(
               Program.nameAndVersion(),
               manifest.study(),
-              Resampling.recorded(manifest.settings()),
+              withReference(Resampling.recorded(manifest.settings()), reference),
               by,
               manifest.report(),
               manifest.metadata(),
@@ -308,9 +415,10 @@ public final class StudyRunner {
   }
 
   private void addNorms(
-      List<String> by,
+      List<Grouping> by,
+      String reference,
+      List<Manifest.Input> inputs,
       Map<String, String> recorded,
-      TableSchema solosSchema,
       StudyFolder folder,
       Map<String, Manifest.Table> tables,
       boolean withNorms)
@@ -318,22 +426,20 @@ public final class StudyRunner {
     progress.accept("Making norms and comparing");
     String next = folder.nextTables().toString();
     List<Student> students =
-        Students.in(new ParquetTables(folder.nextTables(), configuration));
+        Students.in(new ParquetTables(folder.nextTables(), configuration), by, twins(inputs));
     long furtherRules =
         tables.containsKey("rule_statistics") ? tables.get("rule_statistics").rows() : 0;
     long rows =
         tables.get("solo_statistics").rows()
             + tables.get("phrase_statistics").rows()
             + furtherRules;
+    TableParts parts = TableParts.of(session.context(), folder.nextTables());
     NormsJob.Result result =
         new NormsJob(
-                by.stream().map(MetadataColumns::inSolos).toList(),
-                students,
-                withNorms,
-                ruleOfStudy(recorded),
-                furtherRules > 0)
-            .run(session.spark(), next, solosSchema, rows);
+                by, reference, students, withNorms, ruleOfStudy(recorded), furtherRules > 0)
+            .run(parts, rows);
     if (withNorms) {
+      Bands.remarks(by, result.of("norms")).forEach(progress);
       tables.put("norms", write(next, "norms", result.of("norms")));
       tables.put("sensitivity", write(next, "sensitivity", result.of("sensitivity")));
       tables.put(
@@ -345,12 +451,24 @@ public final class StudyRunner {
                   result.of("contrasts"), List.of("group_by", "first_group", "second_group"))));
     }
     List<TableRow> departures =
-        AdjustedPValues.of(result.of("departures"), DepartureRanking.LIST_COLUMNS);
-    tables.put("departures", write(next, "departures", DepartureRanking.ranked(departures)));
+        DepartureRanking.ranked(
+            AdjustedPValues.of(result.of("departures"), DepartureRanking.LIST_COLUMNS));
+    tables.put("departures", write(next, "departures", departures));
+    ShownDepartures shown =
+        ShownDepartures.of(
+            departures,
+            students,
+            result.units(),
+            new ParquetTables(folder.nextTables(), configuration));
+    LikenessJob.Result like =
+        new LikenessJob(by, result.wholeUnits(), students, shown.departures()).run(parts);
+    parts.release();
+    List<TableRow> exemplars = new ArrayList<>(shown.rows());
+    exemplars.addAll(like.exemplars());
+    tables.put("exemplars", write(next, "exemplars", exemplars));
+    tables.put("mixtures", write(next, "mixtures", result.of("mixtures")));
     tables.put("trends", write(next, "trends", result.of("trends")));
-    List<TableRow> neighbours =
-        new NeighboursJob(result.units(), students).run(session.spark(), next, solosSchema);
-    tables.put("neighbours", write(next, "neighbours", neighbours));
+    tables.put("neighbours", write(next, "neighbours", like.neighbours()));
   }
 
   private Manifest.Table write(String folder, String table, List<TableRow> rows)
@@ -358,15 +476,15 @@ public final class StudyRunner {
     TableSchema schema = TableSchemas.named(table);
     List<TableRow> sorted = new ArrayList<>(rows);
     sorted.sort(ParquetTables.byKey(schema.key()));
-    RowDigest digest = new RowDigest();
     Path file = new Path(folder + "/" + table, "part-00000.parquet");
+    TableFile.Written written;
     try (TableFile into = TableFile.create(file, schema, configuration)) {
       for (TableRow row : sorted) {
         into.write(row);
-        digest.add(row);
       }
+      written = into.written();
     }
-    return new Manifest.Table(schema.version(), digest.rows(), digest.hex());
+    return new Manifest.Table(schema.version(), written.rows(), written.digest());
   }
 
   private List<InputFile> students(String location, List<String> except) {
@@ -427,40 +545,142 @@ public final class StudyRunner {
     }
   }
 
-  private static void checkGroups(List<String> by, TableSchema solosSchema) {
+  /** What groups the norms, by columns of table solos. */
+  private static List<Grouping> groupings(List<String> by, TableSchema solosSchema) {
     Set<String> known = new LinkedHashSet<>();
+    Set<String> numbers = new LinkedHashSet<>();
     for (Column column : solosSchema.columns()) {
       if (column.type() == ColumnType.STRING && !NOT_GROUPING.contains(column.name())) {
         known.add(column.name());
+      } else if (NUMBERS.contains(column.name())) {
+        numbers.add(column.name());
       }
     }
-    for (String column : by) {
-      if (!known.contains(MetadataColumns.inSolos(column))) {
-        throw new InputException(
-            "Cannot group by '"
-                + column
-                + "': the solos have no such column. Did you mean '"
-                + StudyDefinition.nearest(column, List.copyOf(known))
-                + "'? Columns: "
-                + String.join(", ", known)
-                + ".");
+    List<Grouping> groupings = new ArrayList<>();
+    Set<String> names = new LinkedHashSet<>();
+    for (String text : by) {
+      Grouping given = Grouping.parse(text);
+      for (Grouping.Part part : given.parts()) {
+        String column =
+            numbers.contains(part.column())
+                ? part.column()
+                : MetadataColumns.inSolos(part.column());
+        if (!known.contains(column) && !numbers.contains(column)) {
+          List<String> all = new ArrayList<>(known);
+          all.addAll(numbers);
+          throw new InputException(
+              "Cannot group by '"
+                  + part.column()
+                  + "': the solos have no such column. Did you mean '"
+                  + StudyDefinition.nearest(part.column(), all)
+                  + "'? Columns: "
+                  + String.join(", ", all)
+                  + ".");
+        }
+        if (numbers.contains(column) && !part.isBanded()) {
+          throw new InputException(
+              "Cannot group by '"
+                  + column
+                  + "': it holds numbers, and every solo would be a group. Give bands, as in"
+                  + " 'by: [{"
+                  + column
+                  + ": [0, 100, 200]}]' or '--by \""
+                  + column
+                  + " in 0 100 200\"'.");
+        }
       }
+      Grouping grouping =
+          given.named(
+              column -> numbers.contains(column) ? column : MetadataColumns.inSolos(column));
+      if (grouping.name().equals(NormsJob.ALL) || !names.add(grouping.name())) {
+        throw new InputException(
+            "Cannot group by '" + text + "': a grouping of that name is there already.");
+      }
+      groupings.add(grouping);
+    }
+    return groupings;
+  }
+
+  private static void checkReference(String reference, List<Grouping> by) {
+    if (!isKnown(reference, by)) {
+      List<String> names = new ArrayList<>(List.of(NormsJob.ALL));
+      by.forEach(grouping -> names.add(grouping.name()));
+      throw new InputException(
+          "Cannot hold students against groups of '"
+              + reference
+              + "' first: the study does not group by it. 'reference' can be: "
+              + String.join(", ", names)
+              + ".");
     }
   }
 
+  private static boolean isKnown(String reference, List<Grouping> by) {
+    return reference.isEmpty()
+        || reference.equals(NormsJob.ALL)
+        || by.stream().anyMatch(grouping -> grouping.name().equals(reference));
+  }
+
+  private static String reference(Manifest manifest) {
+    return manifest.settings().getOrDefault(REFERENCE, "");
+  }
+
+  private static Map<String, String> withReference(
+      Map<String, String> settings, String reference) {
+    Map<String, String> recorded = new LinkedHashMap<>(settings);
+    recorded.remove(REFERENCE);
+    if (!reference.isEmpty()) {
+      recorded.put(REFERENCE, reference);
+    }
+    return recorded;
+  }
+
+  /** Solos of the corpus by the student's solo that is the same file, told by their bytes. */
+  private Map<String, List<String>> twins(List<Manifest.Input> inputs) {
+    Map<String, List<String>> corpus = new TreeMap<>();
+    for (Manifest.Input input : inputs) {
+      if (input.role().equals(InputFile.CORPUS) && input.sha256() != null) {
+        corpus
+            .computeIfAbsent(input.sha256(), sum -> new ArrayList<>())
+            .add(input.role() + "/" + input.file());
+      }
+    }
+    Map<String, List<String>> twins = new TreeMap<>();
+    for (Manifest.Input input : inputs) {
+      if (input.role().equals(InputFile.STUDENT) && input.sha256() != null) {
+        List<String> same = corpus.getOrDefault(input.sha256(), List.of());
+        if (!same.isEmpty()) {
+          twins.put(input.role() + "/" + input.file(), same);
+          progress.accept(
+              "The student's file "
+                  + input.file()
+                  + " is also in the corpus, as "
+                  + same.get(0).substring(InputFile.CORPUS.length() + 1)
+                  + (same.size() > 1 ? " and " + (same.size() - 1) + " more" : "")
+                  + ". The student is compared with the corpus without it; the norms keep it."
+                  + " Remove one of the two.");
+        }
+      }
+    }
+    return twins;
+  }
+
+  /**
+   * What the tables of reading hold.
+   *
+   * @param kept what was there before the results came to it
+   */
   private static Map<String, Manifest.Table> written(
-      List<BucketResult> results, TableSchema solosSchema) {
+      List<BucketResult> results,
+      TableSchema solosSchema,
+      Map<String, TableFile.Written> kept) {
     Map<String, Manifest.Table> tables = new LinkedHashMap<>();
     for (String table : TableSchemas.OF_READING) {
       int version = table.equals("solos") ? solosSchema.version() : TableSchemas.named(table).version();
-      long rows = 0;
-      String digest = RowDigest.none();
+      TableFile.Written all = kept.getOrDefault(table, TableFile.Written.NOTHING);
       for (BucketResult result : results) {
-        BucketResult.Written part = result.tables().get(table);
-        rows += part.rows();
-        digest = RowDigest.sum(digest, part.digest());
+        all = all.plus(result.tables().get(table));
       }
-      tables.put(table, new Manifest.Table(version, rows, digest));
+      tables.put(table, new Manifest.Table(version, all.rows(), all.digest()));
     }
     return tables;
   }
@@ -469,9 +689,11 @@ public final class StudyRunner {
     Map<String, String> rejected = new TreeMap<>();
     Map<String, Integer> solos = new TreeMap<>();
     int read = 0;
+    int reused = 0;
     long notes = 0;
     for (BucketResult result : results) {
       for (BucketResult.FileOutcome file : result.files()) {
+        reused += file.reused() ? 1 : 0;
         if (file.rejection() == null) {
           read++;
           notes += file.notes();
@@ -481,7 +703,7 @@ public final class StudyRunner {
         }
       }
     }
-    return new Outcome(read, rejected, notes, solos, List.copyOf(remarks));
+    return new Outcome(read, rejected, notes, solos, reused, List.copyOf(remarks));
   }
 
   private static List<Manifest.Input> inputs(List<BucketResult> results) {

@@ -2,19 +2,21 @@ package phrasecensus.spark;
 
 import org.apache.hadoop.conf.Configuration;
 import org.apache.spark.SparkConf;
+import org.apache.spark.SparkContext;
 import org.apache.spark.api.java.JavaSparkContext;
 import org.apache.spark.sql.SparkSession;
 
 /**
  * The Spark session of a command. Local mode with all cores unless {@code spark-submit} or a system
  * property names another master; nothing listens beyond loopback in local mode, and the web
- * interface is off unless asked for.
+ * interface is off unless asked for. A context alone: Spark's SQL would take longer to start than
+ * most studies take to read.
  */
 public final class StudySession implements AutoCloseable {
-  private final SparkSession spark;
+  private final JavaSparkContext context;
 
-  private StudySession(SparkSession spark) {
-    this.spark = spark;
+  private StudySession(JavaSparkContext context) {
+    this.context = context;
   }
 
   /** Opens a session with the settings that the system properties and {@code spark-submit} give. */
@@ -28,37 +30,32 @@ public final class StudySession implements AutoCloseable {
       configuration.setIfMissing("spark.driver.bindAddress", "127.0.0.1");
       configuration.setIfMissing("spark.driver.host", "127.0.0.1");
     }
-    configuration.setIfMissing("spark.sql.adaptive.enabled", "false");
     configuration.setIfMissing("spark.sql.catalogImplementation", "in-memory");
-    configuration.setIfMissing("spark.sql.session.timeZone", "UTC");
-    return new StudySession(SparkSession.builder().config(configuration).getOrCreate());
-  }
-
-  SparkSession spark() {
-    return spark;
+    return new StudySession(
+        JavaSparkContext.fromSparkContext(SparkContext.getOrCreate(configuration)));
   }
 
   JavaSparkContext context() {
-    return JavaSparkContext.fromSparkContext(spark.sparkContext());
+    return context;
   }
 
   /** Hadoop's settings, for the file systems. */
   public Configuration configuration() {
-    return spark.sparkContext().hadoopConfiguration();
+    return context.hadoopConfiguration();
   }
 
   /** Runs the smallest SQL job there is: what everything else is measured against. */
   public long trivialJob() {
-    return spark.range(1000).count();
+    return SparkSession.builder().sparkContext(context.sc()).getOrCreate().range(1000).count();
   }
 
   /** Version of Spark. */
   public String version() {
-    return spark.version();
+    return context.version();
   }
 
   @Override
   public void close() {
-    spark.stop();
+    context.stop();
   }
 }

@@ -6,12 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.sql.Connection;
-import java.sql.DriverManager;
-import java.sql.ResultSet;
 import java.sql.SQLException;
-import java.sql.Statement;
-import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
@@ -40,14 +35,8 @@ class ComparisonIT {
   @BeforeAll
   static void study() {
     StudyDefinition definition =
-        StudyDefinition.ofFolder(
-                SAMPLE.resolve("corpus").toString(), temporary.resolve("study").toString())
-            .comparing(SAMPLE.resolve("students").toString())
-            .groupedBy(List.of("style", "instrument"));
-    // the sample's composer parts phrases by silences alone, and its right answers count on it
-    definition =
-        definition.readWith(
-            new StudySettings("silence", Map.of(), true, false, "", List.of(), Map.of()));
+        StudyDefinition.read(SAMPLE.resolve("study.yaml"))
+            .writtenInto(temporary.resolve("study").toString());
     System.setProperty("spark.master", "local[2]");
     try (StudySession session = StudySession.open();
         StudyFolder into =
@@ -181,7 +170,7 @@ class ComparisonIT {
   @Test
   void effectsOnPhrasesAreThoseOfDuckDb() throws SQLException {
     List<List<Object>> rows =
-        query(
+        DuckDb.query(
             "with p as ("
                 + scan("phrase_statistics")
                 + "), s as ("
@@ -221,7 +210,7 @@ class ComparisonIT {
   @Test
   void contrastsOfStylesAreThoseOfDuckDb() throws SQLException {
     List<List<Object>> rows =
-        query(
+        DuckDb.query(
             "with v as (select s.style, t.statistic, t.value from ("
                 + scan("solo_statistics")
                 + ") t join ("
@@ -248,7 +237,7 @@ class ComparisonIT {
   @Test
   void atMostFifteenPairsOfAColumnAreContrasted() throws SQLException {
     for (List<Object> row :
-        query(
+        DuckDb.query(
             "select group_by, count(distinct first_group || '|' || second_group) from ("
                 + scan("contrasts")
                 + ") group by all")) {
@@ -280,7 +269,7 @@ class ComparisonIT {
   void distancesOfNeighboursAreThoseOfDuckDb() throws SQLException {
     // The robust standard deviation is the interquartile range over 1.349 where that is not 0.
     List<List<Object>> rows =
-        query(
+        DuckDb.query(
             "with u as (select statistic, p50, (p75 - p25) / 1.349 spread from ("
                 + scan("norms")
                 + ") where group_by = 'all' and statistic in (select statistic from ("
@@ -298,7 +287,7 @@ class ComparisonIT {
                 + " and b.value is not null group by all)) e"
                 + " on n.solo_id = e.solo_id and n.neighbour_id = e.neighbour");
 
-    assertThat(rows).hasSize(15 * NeighboursJob.MOST);
+    assertThat(rows).hasSize(15 * LikenessJob.MOST_NEIGHBOURS);
     for (List<Object> row : rows) {
       assertThat((Double) row.get(2)).isCloseTo((Double) row.get(4), within(1e-9));
       assertThat(((Number) row.get(3)).longValue()).isEqualTo(((Number) row.get(5)).longValue());
@@ -322,27 +311,211 @@ class ComparisonIT {
     }
   }
 
+  @Test
+  void everyDepartureInAnEarlyPlaceIsShownWherePhrasesHaveItsValue() throws SQLException {
+    List<List<Object>> departures =
+        DuckDb.query(
+            "select statistic, d.place, count(e.rank) filter (e.role = 'student'),"
+                + " count(e.rank) filter (e.role = 'corpus') from ("
+                + scan("departures")
+                + ") d left join ("
+                + scan("exemplars")
+                + ") e using (student, scope, solo_id, group_by, group_value, statistic)"
+                + " where d.place is not null group by student, scope, solo_id, group_by,"
+                + " group_value, statistic, d.place");
+
+    assertThat(departures).hasSizeGreaterThan(500);
+    for (List<Object> row : departures) {
+      boolean shown =
+          ((Number) row.get(1)).intValue() <= 8
+              && StatisticsCatalogue.builtIn()
+                  .named((String) row.get(0))
+                  .orElseThrow()
+                  .visibleIn()
+                  .isPresent();
+      if (shown) {
+        assertThat(((Number) row.get(2)).intValue()).as(row.toString()).isBetween(1, 3);
+        assertThat(((Number) row.get(3)).intValue()).as(row.toString()).isBetween(1, 3);
+      } else {
+        assertThat(row.subList(2, 4)).as(row.toString()).containsOnly(0L);
+      }
+    }
+  }
+
+  @Test
+  void phrasesThatShowADepartureLieOnItsSideAndThoseOfTheCorpusDoNotShowIt()
+      throws SQLException {
+    // The value in the row is that of the phrase; the middle is the median of the group.
+    List<List<Object>> rows =
+        DuckDb.query(
+            "select e.role, e.value - v.value, e.middle - n.p50, e.value - e.middle,"
+                + " (e.verdict = 'above') = (e.shown_by = e.statistic or e.statistic in"
+                + " ('chord_tone_share_beat_one', 'chord_tone_at_change_share', 'notes_per_bar')),"
+                + " e.value - first_value(e.value) over (partition by e.student, e.scope,"
+                + " e.solo_id, e.group_by, e.group_value, e.statistic order by e.role desc,"
+                + " e.rank) from ("
+                + scan("exemplars")
+                + ") e join ("
+                + scan("phrase_statistics")
+                + ") v on v.solo_id = e.phrase_solo_id and v.phrase_index = e.phrase_index"
+                + " and v.statistic = e.shown_by join ("
+                + scan("norms")
+                + ") n on n.group_by = e.group_by and n.group_value = e.group_value"
+                + " and n.statistic = e.shown_by");
+
+    assertThat(rows).hasSize(folder.source().rows("exemplars").size());
+    for (List<Object> row : rows) {
+      double sign = (Boolean) row.get(4) ? 1 : -1;
+      assertThat((Double) row.get(1)).as(row.toString()).isZero();
+      assertThat((Double) row.get(2)).as(row.toString()).isCloseTo(0, within(1e-12));
+      if (row.get(0).equals("student")) {
+        assertThat(sign * (Double) row.get(3)).as(row.toString()).isPositive();
+      } else {
+        assertThat(sign * (Double) row.get(5)).as(row.toString()).isNegative();
+      }
+    }
+  }
+
+  @Test
+  void exemplarsAreTheNearestOfTheirGroupOneASoloByTheirFourDistances() throws SQLException {
+    // Phrases of the same chords alone, so that the fourth distance is 0: none may be nearer.
+    String exemplars = scan("exemplars");
+    List<List<Object>> nearer =
+        DuckDb.query(
+            "with p as (select p.*, s.style, s.instrument from ("
+                + scan("phrases")
+                + ") p join ("
+                + scan("solos")
+                + ") s using (solo_id)), e as ("
+                + exemplars
+                + "), v as ("
+                + scan("phrase_statistics")
+                + "), shown as (select e.*, p.tempo_qpm, p.length_bars, p.chord_qualities,"
+                + " last.distance last_distance, last.phrase_solo_id last_solo,"
+                + " e.value_distance / abs(e.value - e.middle) per_unit from e join p"
+                + " on p.solo_id = e.phrase_solo_id and p.phrase_index = e.phrase_index"
+                + " join e last on e.student = last.student and e.scope = last.scope"
+                + " and e.solo_id = last.solo_id and e.group_by = last.group_by"
+                + " and e.group_value = last.group_value and e.statistic = last.statistic"
+                + " where e.role = 'student' and e.rank = 1 and last.role = 'corpus'"
+                + " and last.rank = 3)"
+                + " select shown.statistic, c.solo_id, c.phrase_index from shown join p c"
+                + " on c.role = 'corpus' and c.chord_qualities = shown.chord_qualities"
+                + " and (shown.group_by = 'all' or shown.group_value = case shown.group_by"
+                + " when 'style' then c.style else c.instrument end)"
+                + " join v on v.solo_id = c.solo_id and v.phrase_index = c.phrase_index"
+                + " and v.statistic = shown.shown_by"
+                + " where (shown.verdict = 'above') = (v.value < shown.value)"
+                + " and v.value <> shown.value"
+                + " and shown.statistic = shown.shown_by"
+                + " and c.last_note_index - c.first_note_index >= 3"
+                + " and abs(v.value - shown.middle) * shown.per_unit"
+                + " + abs(log2(c.tempo_qpm / shown.tempo_qpm)) + case when shown.shown_by in"
+                + " ('phrase_length_bars', 'phrase_notes') then 0"
+                + " else abs(log2(c.length_bars / shown.length_bars)) end"
+                + " < shown.last_distance - 1e-9"
+                + " and not exists (select 1 from e where e.student = shown.student"
+                + " and e.scope = shown.scope and e.solo_id = shown.solo_id"
+                + " and e.group_by = shown.group_by and e.group_value = shown.group_value"
+                + " and e.statistic = shown.statistic and e.role = 'corpus'"
+                + " and e.phrase_solo_id = c.solo_id)");
+    assertThat(nearer).isEmpty();
+
+    for (List<Object> row :
+        DuckDb.query(
+            "select count(*), count(distinct phrase_solo_id), max(abs(distance - value_distance"
+                + " - tempo_distance - length_distance - chord_distance)) from ("
+                + exemplars
+                + ") where role = 'corpus' group by student, scope, solo_id, group_by,"
+                + " group_value, statistic")) {
+      assertThat(row.get(0)).isEqualTo(row.get(1));
+      assertThat((Double) row.get(2)).isLessThan(1e-12);
+    }
+  }
+
+  @Test
+  void mixturesAreTheJensenShannonDistancesOfDuckDb() throws SQLException {
+    // Lin 1991: half the sum of p log2(p/m) and q log2(q/m), m the mean of both.
+    List<List<Object>> rows =
+        DuckDb.query(
+            "with m as ("
+                + scan("mixtures")
+                + "), v as (select s.solo_id, s.statistic, s.value, o.style, o.instrument from ("
+                + scan("solo_statistics")
+                + ") s join ("
+                + scan("solos")
+                + ") o using (solo_id) where s.role = 'corpus' and s.value is not null),"
+                + " g as (select 'all' by_, 'all' value_, statistic, avg(value) usual,"
+                + " count(*) n from v group by all union all select 'style', style, statistic,"
+                + " avg(value), count(*) from v group by all union all select 'instrument',"
+                + " instrument, statistic, avg(value), count(*) from v group by all),"
+                + " j as (select m.*, g.usual, g.n, m.student_share p, g.usual q,"
+                + " (p + q) / 2 h, ((case when p > 0 then p * log2(p / h) else 0 end)"
+                + " + (case when q > 0 then q * log2(q / h) else 0 end)) / 2 bits from m join g"
+                + " on g.by_ = m.group_by and g.value_ = m.group_value and g.statistic = m.class)"
+                + " select group_share - usual, solos - n, contribution - bits,"
+                + " distance - sqrt(sum(bits) over w), sum(student_share) over w,"
+                + " sum(group_share) over w, rank - rank() over (partition by student, scope,"
+                + " solo_id, group_by, group_value, mix order by round(bits, 12) desc),"
+                + " count(*) over w, mix from j window w as (partition by student, scope,"
+                + " solo_id, group_by, group_value, mix)");
+
+    assertThat(rows).hasSize(folder.source().rows("mixtures").size()).hasSizeGreaterThan(2000);
+    for (List<Object> row : rows) {
+      assertThat((Double) row.get(0)).as(row.toString()).isCloseTo(0, within(1e-9));
+      assertThat(((Number) row.get(1)).longValue()).as(row.toString()).isZero();
+      assertThat((Double) row.get(2)).as(row.toString()).isCloseTo(0, within(1e-9));
+      assertThat((Double) row.get(3)).as(row.toString()).isCloseTo(0, within(1e-9));
+      assertThat((Double) row.get(4)).as(row.toString()).isCloseTo(1, within(1e-9));
+      assertThat((Double) row.get(5)).as(row.toString()).isCloseTo(1, within(1e-9));
+      // Classes that add the same share a rank for DuckDB and follow each other here.
+      assertThat(((Number) row.get(6)).longValue()).as(row.toString()).isBetween(0L, 8L);
+    }
+  }
+
+  @Test
+  void theEighthNotesMakeTheMixOfTheStudentWhoAvoidsThem() throws IOException {
+    // The sample's own list says who departs in the share of eighth notes.
+    String student =
+        hinted().entrySet().stream()
+            .filter(each -> each.getValue().equals("value_share_eighth"))
+            .findFirst()
+            .orElseThrow()
+            .getKey();
+    TableRow most =
+        folder
+            .source()
+            .rows(
+                "mixtures",
+                Map.of(
+                    "student", student, "scope", "pooled", "group_by", "all", "mix", "note_values"))
+            .stream()
+            .filter(row -> row.integer("rank") == 1)
+            .findFirst()
+            .orElseThrow();
+
+    assertThat(most.number("distance")).isGreaterThan(most.number("usual_distance"));
+    assertThat(
+            folder.source().rows(
+                    "mixtures",
+                    Map.of(
+                        "student", student,
+                        "scope", "pooled",
+                        "group_by", "all",
+                        "class", "value_share_eighth"))
+                .get(0))
+        .satisfies(
+            row -> {
+              assertThat(row.integer("rank")).isLessThanOrEqualTo(2);
+              assertThat(row.number("student_share")).isLessThan(row.number("group_share"));
+            });
+  }
+
   private static String scan(String table) {
     return String.format(
         Locale.ROOT,
         "select * from read_parquet('%s/tables/%s/*.parquet')",
         folder.location(),
         table);
-  }
-
-  private static List<List<Object>> query(String sql) throws SQLException {
-    try (Connection connection = DriverManager.getConnection("jdbc:duckdb:");
-        Statement statement = connection.createStatement();
-        ResultSet result = statement.executeQuery(sql)) {
-      List<List<Object>> rows = new ArrayList<>();
-      while (result.next()) {
-        List<Object> row = new ArrayList<>();
-        for (int i = 1; i <= result.getMetaData().getColumnCount(); i++) {
-          row.add(result.getObject(i));
-        }
-        rows.add(row);
-      }
-      return rows;
-    }
   }
 }

@@ -46,4 +46,31 @@ class ReadPlanTest {
         .singleElement()
         .satisfies(bucket -> assertThat(bucket.files()).hasSize(1));
   }
+
+  @Test
+  void aFileThatComesChangesFewBuckets() {
+    for (int seed = 0; seed < 20; seed++) {
+      Random random = new Random(seed);
+      List<InputFile> files = new ArrayList<>();
+      for (int i = 0; i < 5000; i++) {
+        files.add(
+            new InputFile(
+                "corpus", String.format("f%05d-%d", i, random.nextInt()), "x", 20_000 + random.nextInt(50_000)));
+      }
+      List<List<InputFile>> before = contents(files);
+      files.add(seed * 100, new InputFile("corpus", String.format("f%05d", seed * 100), "x", 40_000));
+
+      List<List<InputFile>> after = contents(files);
+      after.removeAll(before);
+
+      assertThat(before).as("seed " + seed).hasSizeGreaterThan(6);
+      assertThat(after).as("seed " + seed).hasSizeBetween(1, 3);
+    }
+  }
+
+  private static List<List<InputFile>> contents(List<InputFile> files) {
+    List<List<InputFile>> contents = new ArrayList<>();
+    ReadPlan.of(files).buckets().forEach(bucket -> contents.add(bucket.files()));
+    return contents;
+  }
 }

@@ -14,6 +14,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
+import phrasecensus.tables.DataSource;
 import phrasecensus.tables.InputException;
 import phrasecensus.tables.Manifest;
 
@@ -30,7 +31,7 @@ class StudyFolderTest {
   private static Manifest manifest(String title) {
     return new Manifest(
         Program.nameAndVersion(),
-        new Manifest.Study("x", title, ""),
+        new Manifest.Study("x", title, "", DataSource.NOT_STATED),
         Map.of(),
         List.of(),
         new Manifest.Report(true, false),

@@ -6,17 +6,13 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.sql.Connection;
-import java.sql.DriverManager;
-import java.sql.ResultSet;
 import java.sql.SQLException;
-import java.sql.Statement;
-import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.regex.Pattern;
 import org.apache.parquet.hadoop.ParquetFileReader;
 import org.apache.parquet.hadoop.util.HadoopInputFile;
 import org.apache.parquet.schema.MessageType;
@@ -35,6 +31,7 @@ import phrasecensus.tables.Manifest;
 import phrasecensus.tables.Metadata;
 import phrasecensus.tables.MetadataDefinition;
 import phrasecensus.tables.StudyDefinition;
+import phrasecensus.tables.StudySettings;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSchema;
 import phrasecensus.tables.TableSchemas;
@@ -72,6 +69,7 @@ class StudyRunnerIT {
         definition.readWith(
             definition.settings().movedBy(List.of("silence minimum-beats=1", "marked")));
     run(definition, "local[2]");
+    findPatterns(definition, "local[2]");
     folder = StudyFolder.finished(definition.into(), StudyFolder.configuration());
     manifest = folder.manifest();
     solosSchema = folder.source().schema("solos");
@@ -87,6 +85,16 @@ class StudyRunnerIT {
     try (StudySession session = StudySession.open();
         StudyFolder into = StudyFolder.forWriting(study.into(), session.configuration())) {
       return new StudyRunner(session, line -> {}).study(study, into);
+    } finally {
+      System.clearProperty("spark.master");
+    }
+  }
+
+  private static void findPatterns(StudyDefinition study, String master) {
+    System.setProperty("spark.master", master);
+    try (StudySession session = StudySession.open();
+        StudyFolder into = StudyFolder.finished(study.into(), session.configuration())) {
+      new StudyRunner(session, line -> {}).patterns(into);
     } finally {
       System.clearProperty("spark.master");
     }
@@ -124,6 +132,7 @@ class StudyRunnerIT {
         definition.writtenInto(temporary.resolve("one-core").toString());
 
     run(again, "local[1]");
+    findPatterns(again, "local[1]");
 
     try (StudyFolder other =
         StudyFolder.finished(again.into(), StudyFolder.configuration())) {
@@ -188,11 +197,11 @@ class StudyRunnerIT {
         columns.put(column.name(), duckDbType(column.type()));
       }
 
-      assertThat(query("select column_name, column_type from (describe " + scan(schema.table()) + ")"))
+      assertThat(DuckDb.query("select column_name, column_type from (describe " + scan(schema.table()) + ")"))
           .as(schema.table())
           .extracting(row -> Map.entry((String) row.get(0), (String) row.get(1)))
           .containsExactlyElementsOf(columns.entrySet());
-      assertThat(query("select count(*) from (" + scan(schema.table()) + ")").get(0).get(0))
+      assertThat(DuckDb.query("select count(*) from (" + scan(schema.table()) + ")").get(0).get(0))
           .as(schema.table())
           .isEqualTo(manifest.tables().get(schema.table()).rows());
     }
@@ -201,7 +210,7 @@ class StudyRunnerIT {
   @Test
   void duckDbFindsTheSameMedians() throws SQLException {
     List<List<Object>> rows =
-        query(
+        DuckDb.query(
             "select n.group_value, n.statistic, n.p50, m.median, n.n, m.n from "
                 + "(select s.style, v.statistic, median(v.value) median, count(v.value) n from ("
                 + scan("solo_statistics")
@@ -236,7 +245,11 @@ class StudyRunnerIT {
 
     assertThat(queries).hasSizeGreaterThanOrEqualTo(7);
     for (String query : queries) {
-      assertThat(query(query.replace("STUDY", folder.location()))).as(query).isNotEmpty();
+      List<List<Object>> rows = DuckDb.query(query.replace("STUDY", folder.location()));
+      // Nothing is wrong with these scores, so the query for what is finds nothing.
+      if (!query.contains("/problems/")) {
+        assertThat(rows).as(query).isNotEmpty();
+      }
     }
   }
 
@@ -314,7 +327,7 @@ class StudyRunnerIT {
   @Test
   void duckDbFindsTheSameShifts() throws SQLException {
     List<List<Object>> rows =
-        query(
+        DuckDb.query(
             "with m as (select u.rule, s.style, u.statistic, median(u.value) other,"
                 + " median(v.value) own, count(u.value) n, count(v.value) n_own,"
                 + " count(*) filter (u.value is distinct from v.value) changed from ("
@@ -343,7 +356,7 @@ class StudyRunnerIT {
     for (TableSchema schema : TableSchemas.all()) {
       String key = String.join(", ", schema.key());
       assertThat(
-              query(
+              DuckDb.query(
                   "select "
                       + key
                       + " from ("
@@ -354,6 +367,38 @@ class StudyRunnerIT {
     }
   }
 
+  /** Counted again by DuckDB from the table of notes: four intervals by pitch. */
+  @Test
+  void duckDbCountsTheSameRecurringPatterns() throws SQLException {
+    String windows =
+        "(select solo_id, i1, i2, i3, i4 from (select solo_id, phrase_index,"
+            + " lead(midi_concert, 1) over w - midi_concert i1,"
+            + " lead(midi_concert, 2) over w - lead(midi_concert, 1) over w i2,"
+            + " lead(midi_concert, 3) over w - lead(midi_concert, 2) over w i3,"
+            + " lead(midi_concert, 4) over w - lead(midi_concert, 3) over w i4 from ("
+            + scan("notes")
+            + ") where role = 'corpus' window w as (partition by solo_id, phrase_index"
+            + " order by note_index)) where i4 is not null)";
+    List<List<Object>> counted =
+        DuckDb.query(
+            "select sum(n), sum(n) filter (n > 1), sum(n) filter (solos > 1), max(solos) from"
+                + " (select count(*) n, count(distinct solo_id) solos from "
+                + windows
+                + " group by i1, i2, i3, i4)");
+    TableRow row =
+        folder.source().rows("pattern_recurrence", Map.of("group_by", "all")).stream()
+            .filter(each -> each.integer("length") == 4 && !each.flag("rhythm"))
+            .findFirst()
+            .orElseThrow();
+
+    assertThat(List.of(row.value("windows"), row.value("recurring"), row.value("shared")))
+        .map(value -> ((Number) value).longValue())
+        .isEqualTo(
+            counted.get(0).subList(0, 3).stream()
+                .map(value -> ((Number) value).longValue())
+                .toList());
+  }
+
   @Test
   void corpusAndStudentsAreNeverMixed() {
     long corpusSolos =
@@ -362,6 +407,145 @@ class StudyRunnerIT {
     assertThat(folder.source().rows("norms", Map.of("group_by", "all")))
         .isNotEmpty()
         .allMatch(row -> row.integer("n") + row.integer("undefined") == corpusSolos);
+  }
+
+  @Test
+  void aRerunReadsWhatChangedAndGivesWhatAFullRunGives() throws IOException {
+    Path corpus = Files.createDirectory(temporary.resolve("changing"));
+    try (var files = Files.list(Path.of(definition.corpus()))) {
+      for (Path file : files.toList()) {
+        Files.copy(file, corpus.resolve(file.getFileName()));
+      }
+    }
+    StudyDefinition changing =
+        StudyDefinition.ofFolder(corpus.toString(), temporary.resolve("rerun").toString())
+            .groupedBy(List.of("style"));
+    int all = run(changing, "local[2]").read() + 1;
+
+    assertThat(run(changing, "local[2]").reused()).isEqualTo(all);
+
+    List<Path> scores;
+    try (var files = Files.list(corpus)) {
+      scores = files.filter(f -> f.toString().endsWith(".musicxml")).sorted().toList();
+    }
+    Files.delete(scores.get(1));
+    Files.copy(scores.get(2), corpus.resolve("aaa-new.musicxml"));
+    Files.writeString(
+        scores.get(3), Files.readString(scores.get(3)).replaceFirst("<step>.</step>", "<step>B</step>"));
+    Path csv = corpus.resolve("solos.csv");
+    String name = scores.get(4).getFileName().toString();
+    Files.writeString(
+        csv,
+        Files.readString(csv)
+            .replaceFirst("(?m)^(" + Pattern.quote(name) + ",)[^,]*", "$1Somebody Else"));
+
+    StudyRunner.Outcome again = run(changing, "local[2]");
+    // One is gone, one came, one has another content, one another row of metadata.
+    assertThat(again.reused()).isEqualTo(all - 3);
+    StudyDefinition elsewhere = changing.writtenInto(temporary.resolve("full").toString());
+    assertThat(run(elsewhere, "local[2]").reused()).isZero();
+    try (StudyFolder rerun = StudyFolder.finished(changing.into(), StudyFolder.configuration());
+        StudyFolder full = StudyFolder.finished(elsewhere.into(), StudyFolder.configuration())) {
+      assertThat(rerun.manifest()).isEqualTo(full.manifest());
+      for (String table : full.manifest().tables().keySet()) {
+        assertThat(rerun.source().rows(table)).as(table).isEqualTo(full.source().rows(table));
+      }
+    }
+    assertThat(run(changing.readWith(withoutAnticipation()), "local[2]").reused()).isZero();
+  }
+
+  private static StudySettings withoutAnticipation() {
+    StudySettings defaults = definition.settings();
+    return new StudySettings(
+        defaults.phraseRule(),
+        defaults.phraseRuleSettings(),
+        false,
+        defaults.asPlayed(),
+        defaults.part(),
+        defaults.sensitivity(),
+        defaults.limits());
+  }
+
+  @Test
+  void otherPhraseMarksOrFurtherRulesAreReadAnew() throws IOException {
+    StudyDefinition unmarked =
+        StudyDefinition.ofFolder(
+            definition.corpus(), temporary.resolve("marked-rerun").toString());
+    StudyRunner.Outcome first = run(unmarked, "local[2]");
+    int all = first.read() + first.rejected().size();
+    List<String> files =
+        manifest.inputs().stream()
+            .filter(input -> input.role().equals(InputFile.CORPUS))
+            .map(Manifest.Input::file)
+            .filter(file -> !first.rejected().containsKey(InputFile.CORPUS + "/" + file))
+            .toList();
+    Path csv = temporary.resolve("rerun-marks.csv");
+    String rows = String.join("", files.stream().map(file -> file + ",0\n").toList());
+    Files.writeString(csv, "file,note_index\n" + rows);
+    StudyDefinition marked = unmarked.markedBy(new MetadataDefinition(csv.toString(), ""));
+
+    assertThat(run(marked, "local[2]").reused()).isZero();
+    assertThat(run(marked, "local[2]").reused()).isEqualTo(all);
+    Files.writeString(csv, "file,note_index\n" + rows + files.get(2) + ",5\n");
+    assertThat(run(marked, "local[2]").reused()).isEqualTo(all - 1);
+    StudyDefinition moved =
+        marked.readWith(marked.settings().movedBy(List.of("silence")));
+    assertThat(run(moved, "local[2]").reused()).isZero();
+    StudyDefinition elsewhere = moved.writtenInto(temporary.resolve("marked-full").toString());
+    run(elsewhere, "local[2]");
+    try (StudyFolder rerun = StudyFolder.finished(moved.into(), StudyFolder.configuration());
+        StudyFolder full = StudyFolder.finished(elsewhere.into(), StudyFolder.configuration())) {
+      assertThat(rerun.source().rows("phrases", Map.of("file", files.get(2))))
+          .extracting(row -> row.integer("first_note_index"))
+          .containsExactly(0, 5);
+      assertThat(rerun.manifest()).isEqualTo(full.manifest());
+    }
+  }
+
+  /** As a program left it that knew neither further rules nor the shifts between them. */
+  @Test
+  void aStudyWithoutTheTablesOfFurtherRulesIsStillCompared() throws IOException {
+    Path copy = copyOfStudy("before-further-rules");
+    Path written = copy.resolve(Manifest.FILE_NAME);
+    String text = Files.readString(written);
+    for (String table : List.of("rule_statistics", "sensitivity")) {
+      text = text.replaceFirst("(?s)\"" + table + "\" : \\{.*?\\},\\s*", "");
+      try (var parts = Files.list(copy.resolve("tables").resolve(table))) {
+        for (Path part : parts.toList()) {
+          Files.delete(part);
+        }
+      }
+      Files.delete(copy.resolve("tables").resolve(table));
+    }
+    Files.writeString(written, text);
+    System.setProperty("spark.master", "local[1]");
+    try (StudySession session = StudySession.open();
+        StudyFolder study = StudyFolder.finished(copy.toString(), session.configuration())) {
+      StudyRunner runner = new StudyRunner(session, line -> {});
+      assertThat(study.manifest().tables()).doesNotContainKeys("rule_statistics", "sensitivity");
+
+      runner.compare(study);
+      assertThat(study.source().rows("departures"))
+          .isEqualTo(folder.source().rows("departures"));
+      runner.compareWith(study, definition.students());
+      assertThat(study.source().rows("departures"))
+          .isEqualTo(folder.source().rows("departures"));
+      runner.norms(study, List.of("style"));
+      assertThat(study.source().rows("norms")).isEqualTo(folder.source().rows("norms"));
+      assertThat(study.source().rows("sensitivity")).isEmpty();
+    } finally {
+      System.clearProperty("spark.master");
+    }
+  }
+
+  private static Path copyOfStudy(String name) throws IOException {
+    Path copy = temporary.resolve(name);
+    try (var files = Files.walk(Path.of(folder.location()))) {
+      for (Path file : files.filter(file -> !file.endsWith(".lock")).toList()) {
+        Files.copy(file, copy.resolve(Path.of(folder.location()).relativize(file)));
+      }
+    }
+    return copy;
   }
 
   @Test
@@ -376,12 +560,19 @@ class StudyRunnerIT {
       runner.norms(study, List.of("instrument"));
       assertThat(study.source().rows("norms", Map.of("group_by", "instrument"))).isNotEmpty();
       runner.norms(study, List.of("style"));
+      runner.patterns(study);
       runner.compare(study);
       assertThat(study.manifest().tables()).isEqualTo(manifest.tables());
       assertThat(study.manifest().inputs()).isEqualTo(manifest.inputs());
 
       runner.compareWith(study, definition.students());
-      assertThat(study.manifest().tables()).isEqualTo(manifest.tables());
+      Map<String, Manifest.Table> withoutPatterns = new TreeMap<>(manifest.tables());
+      TableSchemas.ON_REQUEST.forEach(withoutPatterns::remove);
+      assertThat(study.manifest().tables()).isEqualTo(withoutPatterns);
+
+      runner.patterns(study);
+      runner.norms(study, List.of("instrument"));
+      assertThat(study.manifest().tables()).doesNotContainKeys("patterns", "solo_patterns");
     } finally {
       System.clearProperty("spark.master");
     }
@@ -389,12 +580,7 @@ class StudyRunnerIT {
 
   @Test
   void normsOfAnotherVersionAreNotComparedWith() throws IOException {
-    Path copy = temporary.resolve("other-version");
-    try (var files = Files.walk(Path.of(folder.location()))) {
-      for (Path file : files.filter(file -> !file.endsWith(".lock")).toList()) {
-        Files.copy(file, copy.resolve(Path.of(folder.location()).relativize(file)));
-      }
-    }
+    Path copy = copyOfStudy("other-version");
     Path written = copy.resolve(Manifest.FILE_NAME);
     Manifest.Table norms = manifest.tables().get("norms");
     Files.writeString(
@@ -453,21 +639,5 @@ class StudyRunnerIT {
         "select * from read_parquet('%s/tables/%s/*.parquet')",
         folder.location(),
         table);
-  }
-
-  private static List<List<Object>> query(String sql) throws SQLException {
-    try (Connection connection = DriverManager.getConnection("jdbc:duckdb:");
-        Statement statement = connection.createStatement();
-        ResultSet result = statement.executeQuery(sql)) {
-      List<List<Object>> rows = new ArrayList<>();
-      while (result.next()) {
-        List<Object> row = new ArrayList<>();
-        for (int i = 1; i <= result.getMetaData().getColumnCount(); i++) {
-          row.add(result.getObject(i));
-        }
-        rows.add(row);
-      }
-      return rows;
-    }
   }
 }

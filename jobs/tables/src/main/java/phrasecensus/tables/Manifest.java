@@ -2,6 +2,7 @@ package phrasecensus.tables;
 
 import com.fasterxml.jackson.annotation.JsonInclude;
 import com.fasterxml.jackson.annotation.JsonPropertyOrder;
+import com.fasterxml.jackson.databind.DeserializationFeature;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.SerializationFeature;
 import java.io.IOException;
@@ -15,7 +16,7 @@ import java.util.Map;
  * the same inputs write the same manifest.
  *
  * @param program name and version of the program
- * @param study name, title and description of the study
+ * @param study name, title, description and data of the study
  * @param settings every setting that the tables depend on, by name
  * @param by metadata columns that group the norms
  * @param report what the study asks of its report
@@ -51,7 +52,10 @@ public record Manifest(
   public static final String FILE_NAME = "manifest.json";
 
   private static final ObjectMapper JSON =
-      new ObjectMapper().enable(SerializationFeature.INDENT_OUTPUT);
+      new ObjectMapper()
+          .enable(SerializationFeature.INDENT_OUTPUT)
+          // A later program may say more; the versions of the tables tell whether they can be read.
+          .disable(DeserializationFeature.FAIL_ON_UNKNOWN_PROPERTIES);
 
   /**
    * What the study calls itself.
@@ -59,8 +63,13 @@ public record Manifest(
    * @param name short name, as in a file name
    * @param title for people; never empty
    * @param description a sentence or more; may be empty
+   * @param data the data set that was studied; nothing stated in manifests before there was such a key
    */
-  public record Study(String name, String title, String description) {}
+  public record Study(String name, String title, String description, DataSource data) {
+    public Study {
+      data = data == null ? DataSource.NOT_STATED : data;
+    }
+  }
 
   /**
    * What a study asks of its report.

@@ -21,10 +21,17 @@ public final class SchemaReference {
         When a schema changes, its `version` goes up and a line here says what was added, renamed or
         given another meaning. All are at their first version, but where said.
 
+        - `solos` 2: added `chorus_bars`, `chorus_source`.
+        - `bars` 2: added `chorus`, `bar_in_chorus`, `bar_in_section`, key, clef, repeats and endings.
+        - `landings` 2: added `next_guide_tone_reached`.
+        - New: `patterns`, `pattern_recurrence`, `solo_patterns`, made on request.
         - `norms` 2: added `mean_low`, `mean_high`, `design_effect`.
         - `departures` 2: added `p_value`, `p_adjusted`, `tests`, `cliffs_delta`, `delta_low`,
           `delta_high`, `shift`, `shift_low`, `shift_high`, `wasserstein`; in `place` a facet goes first
           only with a strength of at least 0.5.
+        - `departures` 3: added `reference`, `reference_reason`, `left_out`.
+        - `phrases` 2: added `tempo_qpm`, `chord_qualities` and, for its first and last note, chorus,
+          section and the bar in them.
 
         ## Tables
         """);
@@ -50,6 +57,13 @@ public final class SchemaReference {
     }
     StatisticsCatalogue catalogue = StatisticsCatalogue.builtIn();
     text.append("\n## Statistics\n\nCatalogue version ").append(catalogue.version()).append(".\n");
+    text.append("\n### mixes\n\nShares that make a whole.\n\n| key | name | classes |\n|---|---|---|\n");
+    for (MixDefinition mix : catalogue.mixes()) {
+      row(
+          text,
+          List.of(
+              "`" + mix.key() + "`", mix.name(), "`" + String.join("`, `", mix.classes()) + "`"));
+    }
     for (String facet : List.of("harmony", "movement", "phrasing", "line")) {
       text.append("\n### ").append(facet).append("\n\n");
       text.append("| key | name | unit | formula | a solo's value | undefined | source |\n");

@@ -1,6 +1,7 @@
 package phrasecensus.tables;
 
 import java.util.List;
+import java.util.Optional;
 
 /**
  * One entry of the statistics catalogue.
@@ -13,6 +14,8 @@ import java.util.List;
  * @param range values it can take
  * @param facet harmony, movement, phrasing or line
  * @param levels where it is computed: phrase, solo or both
+ * @param ingredient for a statistic that no phrase has a value of: the statistic of phrases that
+ *     makes it visible; null where there is none
  * @param aggregation how a solo's value comes about
  * @param undefined when it has no value
  * @param n what the n beside a value counts
@@ -33,6 +36,7 @@ public record StatisticDefinition(
     String range,
     String facet,
     List<String> levels,
+    Ingredient ingredient,
     String aggregation,
     String undefined,
     String n,
@@ -42,4 +46,20 @@ public record StatisticDefinition(
     String higher,
     String lower,
     int decimals,
-    boolean percent) {}
+    boolean percent) {
+
+  /**
+   * A statistic of phrases that makes one of solos visible.
+   *
+   * @param statistic its key
+   * @param opposite true when the one is high where the other is low
+   */
+  public record Ingredient(String statistic, boolean opposite) {}
+
+  /** The statistic of phrases that makes this one visible: itself where phrases have a value. */
+  public Optional<Ingredient> visibleIn() {
+    return levels.contains("phrase")
+        ? Optional.of(new Ingredient(key, false))
+        : Optional.ofNullable(ingredient);
+  }
+}

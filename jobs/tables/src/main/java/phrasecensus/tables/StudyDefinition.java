@@ -5,6 +5,7 @@ import com.fasterxml.jackson.core.JsonParser;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.dataformat.yaml.YAMLMapper;
 import java.io.IOException;
+import java.math.BigDecimal;
 import java.nio.ByteBuffer;
 import java.nio.charset.CharacterCodingException;
 import java.nio.charset.CodingErrorAction;
@@ -26,46 +27,57 @@ import java.util.Map;
  * @param name short name, as in a file name
  * @param title for people
  * @param description may be empty
+ * @param data the data set that the corpus is, with its licence
  * @param corpus folder of the corpus
  * @param students folder of the students' solos; empty for none
  * @param metadata of the corpus
  * @param studentMetadata of the students
  * @param phraseMarks where people say that phrases begin, instead of a rule; not named for none
- * @param by columns that group the norms
+ * @param by what groups the norms, each as {@link Grouping#text} writes it
+ * @param reference name of the grouping whose groups students are held against first, or {@code
+ *     all}; empty for the narrowest group of each solo that has enough solos
  * @param settings what reading depends on
  * @param into study folder that is written
  * @param excerpts true to show the notes of phrases in the report
  * @param pseudonyms true to replace students' names by codes in the report
+ * @param expected file with the results that the study is expected to have; empty for none
  */
 public record StudyDefinition(
     String name,
     String title,
     String description,
+    DataSource data,
     String corpus,
     String students,
     MetadataDefinition metadata,
     MetadataDefinition studentMetadata,
     MetadataDefinition phraseMarks,
     List<String> by,
+    String reference,
     StudySettings settings,
     String into,
     boolean excerpts,
-    boolean pseudonyms) {
+    boolean pseudonyms,
+    String expected) {
 
   private static final List<String> KEYS =
       List.of(
           "name",
           "title",
           "description",
+          "data",
           "corpus",
           "students",
           "metadata",
           "student-metadata",
           "phrase-marks",
           "by",
+          "reference",
           "settings",
           "into",
-          "report");
+          "report",
+          "expected");
+  private static final List<String> DATA_KEYS = List.of("name", "licence", "citation", "address");
   private static final List<String> METADATA_KEYS = List.of("file", "key");
   private static final List<String> SETTING_KEYS =
       List.of(
@@ -92,16 +104,19 @@ public record StudyDefinition(
         name,
         "A census of " + name,
         "",
+        DataSource.NOT_STATED,
         corpus,
         "",
         MetadataDefinition.DEFAULT,
         MetadataDefinition.DEFAULT,
         MetadataDefinition.DEFAULT,
         List.of(),
+        "",
         StudySettings.defaults(),
         into,
         true,
-        false);
+        false,
+        "");
   }
 
   /**
@@ -159,35 +174,41 @@ public record StudyDefinition(
 
   /** The same study with other metadata of the corpus. */
   public StudyDefinition describedBy(MetadataDefinition other) {
-    return with(students, other, phraseMarks, by, settings, into);
+    return with(corpus, students, other, phraseMarks, by, settings, into);
   }
 
   /** The same study with phrase marks. */
   public StudyDefinition markedBy(MetadataDefinition marks) {
-    return with(students, metadata, marks, by, settings, into);
+    return with(corpus, students, metadata, marks, by, settings, into);
   }
 
   /** The same study with other groups. */
   public StudyDefinition groupedBy(List<String> columns) {
-    return with(students, metadata, phraseMarks, columns, settings, into);
+    return with(corpus, students, metadata, phraseMarks, columns, settings, into);
   }
 
   /** The same study written to another folder. */
   public StudyDefinition writtenInto(String folder) {
-    return with(students, metadata, phraseMarks, by, settings, folder);
+    return with(corpus, students, metadata, phraseMarks, by, settings, folder);
   }
 
   /** The same study with a students' folder. */
   public StudyDefinition comparing(String studentsFolder) {
-    return with(studentsFolder, metadata, phraseMarks, by, settings, into);
+    return with(corpus, studentsFolder, metadata, phraseMarks, by, settings, into);
+  }
+
+  /** The same study of the same corpus in another place. */
+  public StudyDefinition readFrom(String corpusFolder) {
+    return with(corpusFolder, students, metadata, phraseMarks, by, settings, into);
   }
 
   /** The same study with other settings of reading. */
   public StudyDefinition readWith(StudySettings other) {
-    return with(students, metadata, phraseMarks, by, other, into);
+    return with(corpus, students, metadata, phraseMarks, by, other, into);
   }
 
   private StudyDefinition with(
+      String otherCorpus,
       String otherStudents,
       MetadataDefinition otherMetadata,
       MetadataDefinition otherMarks,
@@ -198,16 +219,19 @@ public record StudyDefinition(
         name,
         title,
         description,
-        corpus,
+        data,
+        otherCorpus,
         otherStudents,
         otherMetadata,
         studentMetadata,
         otherMarks,
         otherColumns,
+        reference,
         otherSettings,
         otherFolder,
         excerpts,
-        pseudonyms);
+        pseudonyms,
+        expected);
   }
 
   private record Reading(Path file) {
@@ -228,12 +252,14 @@ public record StudyDefinition(
           name,
           text(root, "title", name),
           text(root, "description", "").strip(),
+          data(map(root, "data", DATA_KEYS)),
           location(text(root, "corpus", "")),
           root.hasNonNull("students") ? location(text(root, "students", "")) : "",
           metadata(root, "metadata"),
           metadata(root, "student-metadata"),
           metadata(root, "phrase-marks"),
-          list(root, "by", "column names, as in 'by: [style, instrument]'"),
+          groupings(root),
+          text(root, "reference", "").strip(),
           new StudySettings(
               text(settings, "phrase-rule", defaults.phraseRule()),
               values(settings, "phrase-rule-settings"),
@@ -245,7 +271,16 @@ public record StudyDefinition(
               values(settings, "limits")),
           location(text(root, "into", name + "-study")),
           flag(report, "excerpts", true),
-          flag(report, "pseudonyms", false));
+          flag(report, "pseudonyms", false),
+          root.hasNonNull("expected") ? location(text(root, "expected", "")) : "");
+    }
+
+    private DataSource data(JsonNode data) {
+      return new DataSource(
+          text(data, "name", "").strip(),
+          text(data, "licence", "").strip(),
+          text(data, "citation", "").strip(),
+          text(data, "address", "").strip());
     }
 
     private InputException unusable(String why) {
@@ -344,6 +379,55 @@ public record StudyDefinition(
         throw unusable("'" + key + "' must be a list of " + what + ".");
       }
       return values;
+    }
+
+    private List<String> groupings(JsonNode root) {
+      JsonNode node = root.path("by");
+      List<String> groupings = new ArrayList<>();
+      if (node.isTextual()) {
+        for (String grouping : node.textValue().split(",")) {
+          groupings.add(grouping.strip());
+        }
+      } else if (node.isArray()) {
+        node.forEach(each -> groupings.add(new Grouping(parts(each)).text()));
+      } else if (!node.isMissingNode() && !node.isNull()) {
+        throw unusableGroups();
+      }
+      return groupings;
+    }
+
+    /** A column's name, {@code {column: [edges]}}, or a list of these to be crossed. */
+    private List<Grouping.Part> parts(JsonNode node) {
+      if (node.isArray() && !node.isEmpty()) {
+        List<Grouping.Part> parts = new ArrayList<>();
+        node.forEach(each -> parts.addAll(parts(each)));
+        return parts;
+      }
+      if (node.isObject() && node.size() == 1) {
+        Map.Entry<String, JsonNode> banded = node.properties().iterator().next();
+        if (!banded.getValue().isArray()) {
+          throw unusableGroups();
+        }
+        List<BigDecimal> edges = new ArrayList<>();
+        banded
+            .getValue()
+            .forEach(edge -> edges.add(Grouping.edge(banded.getKey(), edge.asText())));
+        if (edges.isEmpty()) {
+          throw unusable("the bands of '" + banded.getKey() + "' have no edges.");
+        }
+        return List.of(new Grouping.Part(banded.getKey().strip(), edges));
+      }
+      if (!node.isValueNode()) {
+        throw unusableGroups();
+      }
+      return Grouping.parse(node.asText()).parts();
+    }
+
+    private InputException unusableGroups() {
+      return unusable(
+          "'by' must be a list of columns, as in 'by: [style, instrument]'; bands of numbers are"
+              + " written '{tempo_qpm: [0, 120, 180, 400]}', crossed columns '[style,"
+              + " instrument]'.");
     }
 
     private String location(String given) {

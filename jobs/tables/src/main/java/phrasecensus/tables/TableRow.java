@@ -21,6 +21,19 @@ public final class TableRow {
     return new Builder(schema);
   }
 
+  /**
+   * A row from the values of all columns, in their order; null where missing.
+   *
+   * @throws IllegalArgumentException if a value has another type, or is missing and may not be
+   */
+  public static TableRow of(TableSchema schema, Object[] values) {
+    Builder row = new Builder(schema);
+    for (int i = 0; i < row.values.length; i++) {
+      row.set(i, values[i]);
+    }
+    return row.build();
+  }
+
   /** Starts a row of the same table with the values of another. */
   public static Builder copyOf(TableRow row) {
     Builder copy = new Builder(row.schema);
@@ -125,22 +138,26 @@ public final class TableRow {
      * @throws IllegalArgumentException if there is no such column or the value has another type
      */
     public Builder set(String column, Object value) {
-      int place = schema.place(column);
-      if (value != null && !schema.columns().get(place).type().valueClass().isInstance(value)) {
+      set(schema.place(column), value);
+      return this;
+    }
+
+    private void set(int place, Object value) {
+      Column column = schema.columns().get(place);
+      if (value != null && !column.type().valueClass().isInstance(value)) {
         throw new IllegalArgumentException(
             "Invalid value for "
                 + schema.table()
                 + "."
-                + column
+                + column.name()
                 + ": "
                 + value.getClass().getSimpleName());
       }
       if (value instanceof Double number && (number.isNaN() || number.isInfinite())) {
         throw new IllegalArgumentException(
-            "Invalid value for " + schema.table() + "." + column + ": " + number);
+            "Invalid value for " + schema.table() + "." + column.name() + ": " + number);
       }
       values[place] = value instanceof List<?> list ? List.copyOf(list) : value;
-      return this;
     }
 
     /** Sets {@code <stem>_num} and {@code <stem>_den}. */

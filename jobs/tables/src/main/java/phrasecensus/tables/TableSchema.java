@@ -28,19 +28,41 @@ public final class TableSchema implements Serializable {
   private final int version;
   private final String row;
   private final List<String> key;
+  private final List<Reference> references;
   private final List<Column> columns;
   private final Map<String, Integer> places = new HashMap<>();
   private final boolean openForMetadata;
   private final JsonNode json;
+
+  /**
+   * Columns whose values name a row of a table.
+   *
+   * @param columns of this table
+   * @param table the other table, {@code statistics} for the catalogue
+   * @param key the columns of the other table with the same values, as many
+   */
+  public record Reference(List<String> columns, String table, List<String> key) {
+    public Reference {
+      columns = List.copyOf(columns);
+      key = List.copyOf(key);
+    }
+  }
 
   private TableSchema(JsonNode json) {
     this.json = json;
     this.table = json.path("table").textValue();
     this.version = json.path("version").intValue();
     this.row = json.path("row").textValue();
-    List<String> keys = new ArrayList<>();
-    json.path("key").forEach(name -> keys.add(name.textValue()));
-    this.key = List.copyOf(keys);
+    this.key = texts(json.path("key"));
+    List<Reference> found = new ArrayList<>();
+    for (JsonNode reference : json.path("references")) {
+      found.add(
+          new Reference(
+              texts(reference.path("columns")),
+              reference.path("table").textValue(),
+              texts(reference.path("key"))));
+    }
+    this.references = List.copyOf(found);
     this.openForMetadata = json.has("further_columns");
     List<Column> read = new ArrayList<>();
     for (JsonNode field : json.path("columns").path("fields")) {
@@ -56,6 +78,12 @@ public final class TableSchema implements Serializable {
               metadata.path("example").textValue()));
     }
     this.columns = List.copyOf(read);
+  }
+
+  private static List<String> texts(JsonNode array) {
+    List<String> texts = new ArrayList<>();
+    array.forEach(element -> texts.add(element.textValue()));
+    return List.copyOf(texts);
   }
 
   /** Reads a schema file's text. */
@@ -88,6 +116,11 @@ public final class TableSchema implements Serializable {
   /** Names of the columns that identify a row, and by which rows are sorted. */
   public List<String> key() {
     return key;
+  }
+
+  /** Which columns name rows of other tables. */
+  public List<Reference> references() {
+    return references;
   }
 
   public List<Column> columns() {

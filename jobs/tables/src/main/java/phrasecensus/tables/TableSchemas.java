@@ -19,6 +19,7 @@ public final class TableSchemas {
           "chords",
           "tonal_centres",
           "notes",
+          "grace_notes",
           "phrases",
           "landings",
           "phrase_statistics",
@@ -27,7 +28,19 @@ public final class TableSchemas {
 
   /** Tables made of other tables. */
   public static final List<String> OF_STUDY =
-      List.of("norms", "sensitivity", "contrasts", "departures", "trends", "neighbours");
+      List.of(
+          "norms",
+          "sensitivity",
+          "contrasts",
+          "departures",
+          "exemplars",
+          "mixtures",
+          "trends",
+          "neighbours");
+
+  /** Tables made of other tables when somebody asks for them. */
+  public static final List<String> ON_REQUEST =
+      List.of("patterns", "pattern_recurrence", "solo_patterns");
 
   private static final Map<String, TableSchema> SCHEMAS = load();
 
@@ -35,7 +48,7 @@ public final class TableSchemas {
 
   private static Map<String, TableSchema> load() {
     Map<String, TableSchema> schemas = new LinkedHashMap<>();
-    for (List<String> names : List.of(OF_READING, OF_STUDY)) {
+    for (List<String> names : List.of(OF_READING, OF_STUDY, ON_REQUEST)) {
       for (String name : names) {
         try (InputStream stream =
             TableSchemas.class.getResourceAsStream("/schemas/" + name + ".json")) {
@@ -60,7 +73,7 @@ public final class TableSchemas {
     return schema;
   }
 
-  /** Every table, in the order of making. */
+  /** Every table, in the order of making; those on request are not in every study. */
   public static List<TableSchema> all() {
     return List.copyOf(SCHEMAS.values());
   }

@@ -2,6 +2,7 @@ package phrasecensus.tables;
 
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 
 /** Where rows of a finished study come from. */
 public interface TableSource {
@@ -18,5 +19,16 @@ public interface TableSource {
   /** Every row of a table. */
   default List<TableRow> rows(String table) {
     return rows(table, Map.of());
+  }
+
+  /**
+   * Rows of a table that have one of several texts in a column, sorted by its key.
+   *
+   * @param column a column of texts
+   * @param texts what it may hold
+   * @throws InputException if the table is missing or cannot be read
+   */
+  default List<TableRow> rows(String table, String column, Set<String> texts) {
+    return rows(table).stream().filter(row -> texts.contains(row.text(column))).toList();
   }
 }

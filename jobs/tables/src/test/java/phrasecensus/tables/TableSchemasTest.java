@@ -45,6 +45,44 @@ class TableSchemasTest {
   }
 
   @Test
+  void everyReferenceNamesColumnsOfTheSameTypesOnBothSides() {
+    for (TableSchema schema : TableSchemas.all()) {
+      for (TableSchema.Reference reference : schema.references()) {
+        TableSchema other =
+            reference.table().equals("statistics")
+                ? StatisticsCatalogue.builtIn().schema()
+                : TableSchemas.named(reference.table());
+        assertThat(types(schema, reference.columns()))
+            .as(schema + " to " + other)
+            .isEqualTo(types(other, reference.key()));
+      }
+    }
+  }
+
+  private static List<ColumnType> types(TableSchema schema, List<String> columns) {
+    return columns.stream().map(name -> schema.columns().get(schema.place(name)).type()).toList();
+  }
+
+  /** So that a package of tables knows how they belong together. */
+  @Test
+  void everyTableWithASoloOrAStatisticSaysWhereItIsDefined() {
+    for (TableSchema schema : TableSchemas.all()) {
+      if (schema.has("statistic")) {
+        assertThat(schema.references())
+            .as(schema.table())
+            .anyMatch(reference -> reference.columns().equals(List.of("statistic")));
+      }
+      if (schema.has("solo_id") && schema.key().contains("solo_id") && !schema.has("scope")) {
+        assertThat(schema.references())
+            .as(schema.table())
+            .anyMatch(
+                reference ->
+                    reference.columns().contains("solo_id") || schema.table().equals("solos"));
+      }
+    }
+  }
+
+  @Test
   void metadataColumnsAreNullableTextSortedByName() {
     TableSchema schema = TableSchemas.named("solos").withMetadata(List.of("style", "level"));
 
@@ -62,8 +100,7 @@ class TableSchemasTest {
       out.writeObject(schema);
     }
 
-    Object back =
-        new ObjectInputStream(new ByteArrayInputStream(bytes.toByteArray())).readObject();
+    Object back = new ObjectInputStream(new ByteArrayInputStream(bytes.toByteArray())).readObject();
 
     assertThat(((TableSchema) back).columns()).isEqualTo(schema.columns());
   }

@@ -50,7 +50,7 @@ public final class GuideTones {
         continue;
       }
       current = span;
-      if (cursor.isChange(span) && !span.concert().guidePitchClasses().isEmpty()) {
+      if (cursor.isChange(span) && span.concert().hasGuideTones()) {
         changes++;
         if (note.degree() != null && note.degree().role() == ChordDegree.Role.GUIDE_TONE) {
           reached++;

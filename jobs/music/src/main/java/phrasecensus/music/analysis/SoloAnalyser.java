@@ -1,6 +1,10 @@
 package phrasecensus.music.analysis;
 
 import java.util.List;
+import java.util.Optional;
+import phrasecensus.music.form.SoloForm;
+import phrasecensus.music.harmony.ChorusFinder;
+import phrasecensus.music.harmony.ChorusFinder.Choruses;
 import phrasecensus.music.harmony.NoteHarmonies;
 import phrasecensus.music.harmony.NoteHarmony;
 import phrasecensus.music.harmony.TonalCentreFinder;
@@ -15,11 +19,12 @@ public final class SoloAnalyser {
   private SoloAnalyser() {}
 
   /**
-   * Tonal centres, harmony at each note, phrases and landings of a solo, with or without notes and
-   * chords. Deterministic; linear in notes and chords as far as the phrase rule is.
+   * Form, tonal centres, harmony at each note, phrases and landings of a solo, with or without notes
+   * and chords. Deterministic; linear in notes and chords as far as the phrase rule is.
    */
   public static SoloAnalysis analyse(Solo solo, AnalysisSettings settings) {
-    TonalCentres centres = TonalCentreFinder.find(solo, settings.key());
+    Optional<Choruses> choruses = ChorusFinder.find(solo);
+    TonalCentres centres = TonalCentreFinder.find(solo, settings.key(), choruses);
     List<NoteHarmony> harmony = NoteHarmonies.find(solo, settings.anticipation(), centres.spans());
     List<Phrase> phrases = settings.phraseRule().phrases(solo);
     return new SoloAnalysis(
@@ -28,7 +33,8 @@ public final class SoloAnalyser {
         centres.whole(),
         harmony,
         phrases,
-        Landings.find(solo, harmony, phrases));
+        Landings.find(solo, harmony, phrases),
+        SoloForm.of(solo, choruses));
   }
 
   /**
@@ -43,6 +49,7 @@ public final class SoloAnalyser {
         analysis.centre(),
         analysis.harmony(),
         phrases,
-        Landings.find(analysis.solo(), analysis.harmony(), phrases));
+        Landings.find(analysis.solo(), analysis.harmony(), phrases),
+        analysis.form());
   }
 }

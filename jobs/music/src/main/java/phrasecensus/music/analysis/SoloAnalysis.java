@@ -1,6 +1,7 @@
 package phrasecensus.music.analysis;
 
 import java.util.List;
+import phrasecensus.music.form.SoloForm;
 import phrasecensus.music.harmony.NoteHarmony;
 import phrasecensus.music.harmony.TonalCentre;
 import phrasecensus.music.harmony.TonalCentreSpan;
@@ -17,6 +18,7 @@ import phrasecensus.music.score.Solo;
  * @param harmony one element a note, in the order of {@link Solo#notes()}
  * @param phrases in order; every note is in exactly one
  * @param landings in order of note; a note stands at most once
+ * @param form choruses and sections, as far as they are known
  */
 public record SoloAnalysis(
     Solo solo,
@@ -24,7 +26,8 @@ public record SoloAnalysis(
     TonalCentre centre,
     List<NoteHarmony> harmony,
     List<Phrase> phrases,
-    List<Landing> landings) {
+    List<Landing> landings,
+    SoloForm form) {
   public SoloAnalysis {
     centres = List.copyOf(centres);
     harmony = List.copyOf(harmony);

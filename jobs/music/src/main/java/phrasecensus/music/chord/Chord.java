@@ -256,6 +256,11 @@ public final class Chord {
     return absolute(guideMask);
   }
 
+  /** True when it has at least one guide tone. */
+  public boolean hasGuideTones() {
+    return root != null && guideMask != 0;
+  }
+
   private List<Integer> absolute(int mask) {
     if (root == null) {
       return List.of();

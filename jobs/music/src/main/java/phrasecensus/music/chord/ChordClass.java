@@ -35,6 +35,18 @@ public enum ChordClass {
     return name().toLowerCase(Locale.ROOT);
   }
 
+  /** The quality, coarser than the class. */
+  public ChordQuality quality() {
+    return switch (this) {
+      case MAJ, MAJ6, MAJ7 -> ChordQuality.MAJOR;
+      case DOM7 -> ChordQuality.DOMINANT;
+      case SUS -> ChordQuality.SUSPENDED;
+      case MIN, MIN6, MIN7, MINMAJ7 -> ChordQuality.MINOR;
+      case HDIM7 -> ChordQuality.HALF_DIMINISHED;
+      case DIM -> ChordQuality.DIMINISHED;
+    };
+  }
+
   /**
    * The class of a chord.
    *

@@ -2,7 +2,9 @@ package phrasecensus.music.harmony;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
+import java.util.regex.Pattern;
 import phrasecensus.music.chord.Chord;
 import phrasecensus.music.score.Bar;
 import phrasecensus.music.score.ChordSpan;
@@ -26,6 +28,9 @@ public final class ChorusFinder {
   /** How much less than the best agreement a shorter chorus may have. */
   static final double SLACK = 0.04;
 
+  private static final Pattern INTRODUCTION =
+      Pattern.compile("(?i)(i|in|intro|introduction)[ .]*\\d*");
+
   private ChorusFinder() {}
 
   /** What told the length of the chorus. */
@@ -33,7 +38,12 @@ public final class ChorusFinder {
     /** The fixed points of a twelve-bar blues. */
     BLUES,
     /** The chords come round. */
-    CHORD_CYCLE
+    CHORD_CYCLE;
+
+    /** The word in tables: lower case with hyphens, as in {@code chord-cycle}. */
+    public String word() {
+      return name().toLowerCase(Locale.ROOT).replace('_', '-');
+    }
   }
 
   /**
@@ -58,10 +68,11 @@ public final class ChorusFinder {
    * start and the middle of each bar with those a number of bars later: a length from {@value
    * #SHORTEST} to {@value #LONGEST} bars qualifies when at least {@value #LEAST_AGREEMENT} of them
    * agree and at least three quarters of a chorus are heard again, and the shortest within {@value
-   * #SLACK} of the best is taken, so that two choruses do not count as one. A chorus begins at the
-   * first rehearsal mark whose text comes back one chorus later, else at the first other rehearsal
-   * mark that is no introduction (I, In, Intro with or without a number), else at the first full
-   * bar. Empty where one chord holds throughout, where the solo is too short or where nothing comes
+   * #SLACK} of the best is taken, so that two choruses do not count as one. A chorus begins at a
+   * rehearsal mark whose text comes back one chorus later: one with the text of the first mark
+   * that is no introduction (I, In, Intro with or without a number) if such a one does, so that a
+   * section that the solo enters late still begins the chorus; else at the first mark that does;
+   * else at the first mark that is no introduction; else at the first full bar. Empty where one chord holds throughout, where the solo is too short or where nothing comes
    * back.
    */
   public static Optional<Choruses> find(Solo solo) {
@@ -142,7 +153,13 @@ public final class ChorusFinder {
   }
 
   private static int firstBar(Solo solo, List<Bar> bars, int length) {
-    List<Mark> marks = solo.marks().stream().filter(m -> m.kind() == Mark.Kind.REHEARSAL).toList();
+    List<Mark> marks =
+        solo.marks().stream()
+            .filter(mark -> mark.kind() == Mark.Kind.REHEARSAL && !isIntroduction(mark.text()))
+            .toList();
+    if (marks.isEmpty()) {
+      return bars.get(0).pickup() ? 1 : 0;
+    }
     int[] places = new int[marks.size()];
     int bar = 0;
     for (int i = 0; i < places.length; i++) {
@@ -151,19 +168,33 @@ public final class ChorusFinder {
       }
       places[i] = bar;
     }
+    String first = marks.get(0).text();
+    int found = -1;
     for (int i = 0; i < places.length; i++) {
-      for (int j = i + 1; j < places.length && places[j] - places[i] <= length; j++) {
-        if (places[j] - places[i] == length && marks.get(i).text().equals(marks.get(j).text())) {
+      String text = marks.get(i).text();
+      if (comesBack(marks, places, i, length)) {
+        if (text.equals(first)) {
           return places[i] % length;
         }
+        found = found < 0 ? i : found;
       }
     }
-    for (int i = 0; i < places.length; i++) {
-      if (!marks.get(i).text().matches("(?i)(i|in|intro|introduction)[ .]*\\d*")) {
-        return places[i] % length;
+    return places[Math.max(found, 0)] % length;
+  }
+
+  /** True for the text of a rehearsal mark that names an introduction. */
+  public static boolean isIntroduction(String text) {
+    return INTRODUCTION.matcher(text).matches();
+  }
+
+  private static boolean comesBack(List<Mark> marks, int[] places, int index, int length) {
+    for (int i = index + 1; i < places.length && places[i] - places[index] <= length; i++) {
+      if (places[i] - places[index] == length
+          && marks.get(i).text().equals(marks.get(index).text())) {
+        return true;
       }
     }
-    return bars.get(0).pickup() ? 1 : 0;
+    return false;
   }
 
   private static List<Fraction> onsets(List<Bar> bars, int firstBar, int length) {

@@ -1,15 +1,16 @@
 package phrasecensus.music.harmony;
 
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 import phrasecensus.music.chord.ChordClass;
 import phrasecensus.music.harmony.CentreProgramme.Reading;
 import phrasecensus.music.harmony.CentreProgramme.Step;
+import phrasecensus.music.harmony.ChorusFinder.Choruses;
 import phrasecensus.music.harmony.TonalCentre.Mode;
 import phrasecensus.music.harmony.TonalCentreSpan.Source;
+import phrasecensus.music.harmony.WholeCentre.Stretch;
+import phrasecensus.music.harmony.WholeCentre.Weights;
 import phrasecensus.music.score.ChordSpan;
 import phrasecensus.music.score.Metre;
 import phrasecensus.music.score.Note;
@@ -33,20 +34,21 @@ public final class TonalCentreFinder {
   /** Bars that one chord holds to make a modal centre: half a section (common practice). */
   static final int VAMP_BARS = 8;
 
-  /** Weight of the time on the tonic chord beside the time in the centre, for the whole solo. */
-  static final double TONIC_CHORD = 5;
-
-  /** Bonus for the centre in which the solo ends. */
-  static final double LAST_CENTRE = 0.3;
-
   private TonalCentreFinder() {}
+
+  /** The centres of a solo whose choruses have not been looked for yet. */
+  public static TonalCentres find(Solo solo, Optional<TonalCentre> key) {
+    return find(solo, key, ChorusFinder.find(solo));
+  }
 
   /**
    * The centres of a solo. Linear in chords and notes.
    *
    * @param key a key that the study gives; it wins
+   * @param choruses what {@link ChorusFinder} finds
    */
-  public static TonalCentres find(Solo solo, Optional<TonalCentre> key) {
+  public static TonalCentres find(
+      Solo solo, Optional<TonalCentre> key, Optional<Choruses> choruses) {
     Fraction end = end(solo);
     if (!end.isPositive()) {
       return new TonalCentres(List.of(), key.orElse(TonalCentre.UNKNOWN));
@@ -56,7 +58,7 @@ public final class TonalCentreFinder {
     }
     List<Stretch> stretches = stretches(solo);
     if (!stretches.isEmpty()) {
-      return fromChords(solo, stretches, end);
+      return fromChords(solo, stretches, end, choruses);
     }
     KeyProfile.Fit fit = KeyProfile.of(solo.notes());
     return single(
@@ -74,17 +76,6 @@ public final class TonalCentreFinder {
     return notes.isEmpty()
         ? solo.length()
         : Fraction.larger(solo.length(), notes.get(notes.size() - 1).end());
-  }
-
-  /** A chord that tells something, repeated symbols joined. */
-  private record Stretch(Fraction onset, Fraction end, int root, ChordClass chordClass) {
-    Fraction length() {
-      return end.minus(onset);
-    }
-
-    Step step() {
-      return new Step(root, chordClass, length().toDouble());
-    }
   }
 
   private static List<Stretch> stretches(Solo solo) {
@@ -109,7 +100,8 @@ public final class TonalCentreFinder {
     return stretches;
   }
 
-  private static TonalCentres fromChords(Solo solo, List<Stretch> stretches, Fraction end) {
+  private static TonalCentres fromChords(
+      Solo solo, List<Stretch> stretches, Fraction end, Optional<Choruses> choruses) {
     List<Step> steps = stretches.stream().map(Stretch::step).toList();
     Reading reading = CentreProgramme.standard().read(steps);
     if (reading.score() <= 0) {
@@ -132,7 +124,21 @@ public final class TonalCentreFinder {
               Source.CHORDS));
       first = i;
     }
-    return new TonalCentres(spans, whole(solo, spans, stretches));
+    return new TonalCentres(spans, whole(solo, spans, stretches, choruses));
+  }
+
+  /**
+   * What speaks for the centre of a whole solo; empty where that is not weighed, as in a blues and
+   * without chords.
+   */
+  static Optional<WholeCentre> evidence(Solo solo) {
+    List<Stretch> stretches = stretches(solo);
+    if (stretches.isEmpty() || BluesForm.find(solo).isPresent()) {
+      return Optional.empty();
+    }
+    TonalCentres centres = find(solo, Optional.empty());
+    return Optional.of(
+        new WholeCentre(solo, centres.spans(), stretches, ChorusFinder.find(solo)));
   }
 
   private static TonalCentre centre(
@@ -168,49 +174,16 @@ public final class TonalCentreFinder {
     };
   }
 
-  /**
-   * The centre of the whole solo: the tonic of a twelve-bar blues where the form is one; otherwise
-   * the centre with the largest sum of its share of the time, {@value #TONIC_CHORD} times the share
-   * of time that its own tonic chord sounds, and {@value #LAST_CENTRE} for the centre in which the
-   * solo ends. Ties go to the centre that comes first.
-   */
+  /** The tonic of a twelve-bar blues where the form is one, else what most speaks for. */
   private static TonalCentre whole(
-      Solo solo, List<TonalCentreSpan> spans, List<Stretch> stretches) {
+      Solo solo,
+      List<TonalCentreSpan> spans,
+      List<Stretch> stretches,
+      Optional<Choruses> choruses) {
     Optional<BluesForm> blues = BluesForm.find(solo);
     if (blues.isPresent()) {
       return new TonalCentre(blues.get().tonic(), blues.get().minor() ? Mode.MINOR : Mode.BLUES);
     }
-    Map<TonalCentre, Double> scores = new LinkedHashMap<>();
-    double time = 0;
-    for (TonalCentreSpan span : spans) {
-      double length = span.end().minus(span.onset()).toDouble();
-      time += length;
-      scores.merge(span.centre(), length, Double::sum);
-    }
-    double whole = time;
-    scores.replaceAll((centre, length) -> length / whole);
-    double sounding = 0;
-    for (Stretch stretch : stretches) {
-      sounding += stretch.length().toDouble();
-    }
-    for (Stretch stretch : stretches) {
-      double share = TONIC_CHORD * stretch.length().toDouble() / sounding;
-      for (Mode mode : Mode.values()) {
-        if (mode != Mode.UNKNOWN && CentreProgramme.isTonicChord(mode, stretch.chordClass())) {
-          TonalCentre centre = new TonalCentre(stretch.root(), mode);
-          if (mode != Mode.MODAL || scores.containsKey(centre)) {
-            scores.merge(centre, share, Double::sum);
-          }
-        }
-      }
-    }
-    scores.merge(spans.get(spans.size() - 1).centre(), LAST_CENTRE, Double::sum);
-    TonalCentre best = null;
-    for (Map.Entry<TonalCentre, Double> entry : scores.entrySet()) {
-      if (best == null || entry.getValue() > scores.get(best)) {
-        best = entry.getKey();
-      }
-    }
-    return best;
+    return new WholeCentre(solo, spans, stretches, choruses).best(Weights.STANDARD);
   }
 }

@@ -11,9 +11,16 @@ import java.util.Set;
  * @param kind the first kind that fits, in the order of {@link Kind}: under it the note counts once
  * @param kinds every kind that fits
  * @param approach how the line reaches it from the note before in the same phrase
+ * @param nextGuideTone whether the line goes on to a guide tone of the next chord; null where that
+ *     cannot be asked, see {@link Landings#find}
  */
 public record Landing(
-    int noteIndex, int phraseIndex, Kind kind, Set<Kind> kinds, Approach approach) {
+    int noteIndex,
+    int phraseIndex,
+    Kind kind,
+    Set<Kind> kinds,
+    Approach approach,
+    Boolean nextGuideTone) {
   public Landing {
     kinds = java.util.Collections.unmodifiableSet(java.util.EnumSet.copyOf(kinds));
   }

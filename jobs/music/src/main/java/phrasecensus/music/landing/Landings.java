@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.EnumSet;
 import java.util.List;
 import phrasecensus.music.chord.Chord;
+import phrasecensus.music.chord.ChordDegree;
 import phrasecensus.music.harmony.NoteHarmony;
 import phrasecensus.music.landing.Landing.Approach;
 import phrasecensus.music.landing.Landing.Kind;
@@ -47,6 +48,11 @@ public final class Landings {
    * of {@link Approach}. A semitone counts as chromatic when the tonal centre is known and the note
    * it comes from lies outside the centre's scale.
    *
+   * <p>The next chord's guide tone is asked for at the last note over a chord: the next note of the
+   * line, in this phrase or the next, reaches it when it is the third or seventh of the chord it
+   * is judged by. That chord must follow at once, be another one with guide tones, and the note must
+   * start less than a bar after the change (common practice, no source).
+   *
    * @param harmony one element a note
    * @param phrases in order, covering the notes
    */
@@ -89,7 +95,8 @@ public final class Landings {
                   phrase.index(),
                   kinds.iterator().next(),
                   kinds,
-                  approach(notes, harmony, phrase, i)));
+                  approach(notes, harmony, phrase, i),
+                  nextGuideTone(solo, harmony, i)));
         }
       }
     }
@@ -119,6 +126,26 @@ public final class Landings {
     Bar bar = solo.bars().get(note.barIndex());
     Metre metre = bar.metre();
     return !metre.isFree() && bar.positionOf(note.onset()).dividedBy(metre.beatLength()).isWhole();
+  }
+
+  private static Boolean nextGuideTone(Solo solo, List<NoteHarmony> harmony, int index) {
+    ChordSpan from = harmony.get(index).chord();
+    ChordSpan to = index + 1 < harmony.size() ? harmony.get(index + 1).chord() : null;
+    if (from == null
+        || to == null
+        || from == to
+        || !from.end().equals(to.onset())
+        || !to.concert().isChangeFrom(from.concert())
+        || !to.concert().hasGuideTones()
+        || harmony.get(index + 1).degree() == null) {
+      return null;
+    }
+    Fraction bar = solo.barAt(to.onset()).metre().barLength();
+    Fraction late = solo.notes().get(index + 1).onset().minus(to.onset());
+    if (bar.isPositive() && late.isAtLeast(bar)) {
+      return null;
+    }
+    return harmony.get(index + 1).degree().role() == ChordDegree.Role.GUIDE_TONE;
   }
 
   private static Approach approach(

@@ -13,6 +13,7 @@ import phrasecensus.music.time.Fraction;
  * @param metricalOffset where the bar's first moment stands in a full bar of its metre: zero for a
  *     full bar, the missing part for a pickup, the length before it for the rest of a split bar
  * @param pickup true for a first bar shorter than its metre that leads into the first full bar
+ * @param signs clef, repeats and endings
  */
 public record Bar(
     int index,
@@ -21,7 +22,25 @@ public record Bar(
     Fraction length,
     Metre metre,
     Fraction metricalOffset,
-    boolean pickup) {
+    boolean pickup,
+    StaffSigns signs) {
+
+  /** A bar without clef, repeat or ending. */
+  public Bar(
+      int index,
+      String number,
+      Fraction onset,
+      Fraction length,
+      Metre metre,
+      Fraction metricalOffset,
+      boolean pickup) {
+    this(index, number, onset, length, metre, metricalOffset, pickup, StaffSigns.NONE);
+  }
+
+  /** The same bar with these signs. */
+  public Bar with(StaffSigns other) {
+    return new Bar(index, number, onset, length, metre, metricalOffset, pickup, other);
+  }
 
   public Fraction end() {
     return onset.plus(length);

@@ -2,6 +2,7 @@ package phrasecensus.music.statistic;
 
 import java.util.List;
 import java.util.OptionalDouble;
+import phrasecensus.music.form.SoloForm;
 import phrasecensus.music.score.Bar;
 import phrasecensus.music.score.Note;
 import phrasecensus.music.score.Solo;
@@ -34,6 +35,16 @@ final class PhrasingTally {
   private int startsOnBeat;
   private int endsOnBeat;
   private int pickups;
+
+  private int placedStarts;
+  private int startsOfGroup;
+  private int placedEnds;
+  private int endsOfGroup;
+  private int startsOfSection;
+  private int inSections;
+  private int acrossSections;
+  private int inChoruses;
+  private int acrossChoruses;
 
   private Solo solo;
   private Note firstNote;
@@ -123,6 +134,7 @@ final class PhrasingTally {
 
   private void addPlaces(PhraseLine line, Note last) {
     BeatPlace start = line.place(0);
+    boolean pickup = false;
     if (start != null) {
       startBeats.add(1 + start.beats().toDouble());
       if (start.isOnBeat()) {
@@ -131,9 +143,8 @@ final class PhrasingTally {
       countBeat(startsByBeat, start);
       Fraction nextBarLine =
           line.first().onset().plus(start.metre().barLength().minus(start.quarters()));
-      if (start.isInSecondHalf() && last.onset().isAtLeast(nextBarLine)) {
-        pickups++;
-      }
+      pickup = start.isInSecondHalf() && last.onset().isAtLeast(nextBarLine);
+      pickups += pickup ? 1 : 0;
     }
     BeatPlace end = line.place(line.size() - 1);
     if (end != null) {
@@ -142,6 +153,31 @@ final class PhrasingTally {
         endsOnBeat++;
       }
       countBeat(endsByBeat, end);
+    }
+    addFormPlaces(line.analysis().form(), line.first().barIndex(), last.barIndex(), pickup);
+  }
+
+  /** A phrase with a pickup starts in the form with the bar that the pickup leads into. */
+  private void addFormPlaces(SoloForm form, int firstBar, int lastBar, boolean pickup) {
+    int startBar = pickup ? Math.min(SoloForm.nextFullBar(solo, firstBar), lastBar) : firstBar;
+    int startGroup = form.barInGroupOfFour(startBar);
+    if (startGroup != SoloForm.UNKNOWN) {
+      placedStarts++;
+      startsOfGroup += startGroup == 1 ? 1 : 0;
+    }
+    int endGroup = form.barInGroupOfFour(lastBar);
+    if (endGroup != SoloForm.UNKNOWN) {
+      placedEnds++;
+      endsOfGroup += endGroup == 4 ? 1 : 0;
+    }
+    if (form.section(startBar) != SoloForm.UNKNOWN) {
+      startsOfSection += form.barInSection(startBar) == 1 ? 1 : 0;
+      inSections++;
+      acrossSections += form.section(startBar) != form.section(lastBar) ? 1 : 0;
+    }
+    if (form.chorus(startBar) != SoloForm.UNKNOWN) {
+      inChoruses++;
+      acrossChoruses += form.chorus(startBar) != form.chorus(lastBar) ? 1 : 0;
     }
   }
 
@@ -217,6 +253,11 @@ final class PhrasingTally {
     for (int beat = 0; beat < BEATS_COUNTED; beat++) {
       out.share("phrase_ends_beat_" + (beat + 1), endsByBeat[beat], endBeats.size());
     }
+    out.share("phrase_starts_four_bar_group", startsOfGroup, placedStarts);
+    out.share("phrase_ends_four_bar_group", endsOfGroup, placedEnds);
+    out.share("phrase_starts_section", startsOfSection, inSections);
+    out.share("phrase_crosses_section", acrossSections, inSections);
+    out.share("phrase_crosses_chorus", acrossChoruses, inChoruses);
     out.median("silence_after_beats", silenceBeats);
     out.median("silence_after_seconds", silenceSeconds);
     out.share("phrases_under_half_bar", byWholeBars[0], bars.size());

@@ -4,8 +4,8 @@ import java.util.Arrays;
 import java.util.List;
 
 /**
- * How many windows of four successive intervals recur in a solo: the counts of {@link
- * IntervalPatterns} for that length, without the places, at a tenth of the cost.
+ * How many windows of four successive intervals recur in a solo. What {@link
+ * phrasecensus.music.pattern.SoloPatterns} finds for that length, without patterns and places.
  *
  * @param windows windows looked at
  * @param recurring those whose pattern occurs at least twice

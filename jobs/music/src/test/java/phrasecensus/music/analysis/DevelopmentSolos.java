@@ -36,17 +36,17 @@ import phrasecensus.music.time.Fraction;
  * The 220 solos with human annotations that may lie beside the project. A reader for these plain
  * files only: one part, one voice, concert pitch; ties joined.
  */
-final class DevelopmentSolos {
+public final class DevelopmentSolos {
   private DevelopmentSolos() {}
 
   /** The folder, if it is there. */
-  static Optional<Path> folder() {
+  public static Optional<Path> folder() {
     Path folder = Path.of(System.getProperty("project.root", "."), "..", "shared", "data", "solos");
     return Optional.of(folder).filter(Files::isDirectory);
   }
 
   /** Rows of a table by the first column; cells may be quoted. */
-  static Map<String, Map<String, String>> table(Path file) {
+  public static Map<String, Map<String, String>> table(Path file) {
     try {
       List<String> lines = Files.readAllLines(file, StandardCharsets.UTF_8);
       List<String> names = cells(lines.get(0));
@@ -60,6 +60,29 @@ final class DevelopmentSolos {
         rows.put(cells.get(0), row);
       }
       return rows;
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  /** First and last note of the human phrases, by song. */
+  static Map<String, List<int[]>> phrases(Path folder) {
+    try {
+      List<String> lines =
+          Files.readAllLines(folder.resolve("phrases.csv"), StandardCharsets.UTF_8);
+      List<String> names = cells(lines.get(0));
+      Map<String, List<int[]>> phrases = new TreeMap<>();
+      for (String line : lines.subList(1, lines.size())) {
+        List<String> cells = cells(line);
+        phrases
+            .computeIfAbsent(cells.get(0), song -> new ArrayList<>())
+            .add(
+                new int[] {
+                  Integer.parseInt(cells.get(names.indexOf("note_index"))),
+                  Integer.parseInt(cells.get(names.indexOf("end_note_index")))
+                });
+      }
+      return phrases;
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
@@ -83,7 +106,7 @@ final class DevelopmentSolos {
     return cells;
   }
 
-  static Solo read(Path file) {
+  public static Solo read(Path file) {
     try (InputStream bytes = Files.newInputStream(file)) {
       DocumentBuilderFactory factory = DocumentBuilderFactory.newInstance();
       factory.setFeature("http://apache.org/xml/features/nonvalidating/load-external-dtd", false);

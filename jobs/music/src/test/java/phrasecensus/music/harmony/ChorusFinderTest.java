@@ -43,6 +43,15 @@ class ChorusFinderTest {
         .containsExactly(Fraction.of(4), Fraction.of(132), Fraction.of(260));
   }
 
+  /** The solo enters in the second bar of a chorus, under a mark that stands at its first note. */
+  @Test
+  void sectionEnteredLateStillBeginsTheChorus() {
+    Solo solo = marked(solo(song(3), 1, 95), "0 A1 28 A2 124 A1 156 A2 252 A1 284 A2");
+
+    assertThat(ChorusFinder.find(solo).orElseThrow().onsets())
+        .containsExactly(Fraction.of(124), Fraction.of(252));
+  }
+
   @Test
   void introductionIsNoChorus() {
     Solo solo = marked(solo(song(3), 30, 66), "0 Intro 8 A1");

@@ -100,6 +100,32 @@ class TonalCentreFinderTest {
     assertThat(inG.spans()).hasSameSizeAs(inF.spans());
   }
 
+  /** Made up: the line of chords stays in C minor, each chorus comes to rest on Eb. */
+  @Test
+  void cadencesAtTheEndsOfChorusesOutweighTheCentreAround() {
+    String[] bars = {"Dm7b5", "G7", "Abmaj7", "G7", "Dm7b5", "G7", "Bb7", "Ebmaj7"};
+
+    TonalCentres centres = find(16, cycle(bars, 2));
+
+    assertThat(words(centres)).containsExactly("0-64 C MINOR");
+    assertThat(centres.whole()).isEqualTo(new TonalCentre(3, Mode.MAJOR));
+  }
+
+  @Test
+  void secondDegreeOfATurnaroundIsNoPlaceOfRest() {
+    String[] bars = {"Cmaj7", "Am7", "Dm7", "G7", "Cmaj7", "Cmaj7", "A7", "Dm7"};
+
+    assertThat(find(16, cycle(bars, 2)).whole()).isEqualTo(new TonalCentre(0, Mode.MAJOR));
+  }
+
+  private static String cycle(String[] bars, int times) {
+    StringBuilder chords = new StringBuilder();
+    for (int i = 0; i < times * bars.length; i++) {
+      chords.append(4 * i).append(':').append(bars[i % bars.length]).append(' ');
+    }
+    return chords.toString();
+  }
+
   @Test
   void keyOfTheStudyIsOneSpan() {
     TonalCentre key = new TonalCentre(4, Mode.MINOR);

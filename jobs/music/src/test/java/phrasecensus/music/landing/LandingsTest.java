@@ -166,6 +166,37 @@ class LandingsTest {
     assertThat(landings.get(1).approach()).isEqualTo(Approach.STEP);
   }
 
+  /** Dm7 to G7, theory of guide tones: C falls to B, the third of G7; F stays as its seventh. */
+  @ParameterizedTest(name = "{0} to {1} over the change to {2}: {3}")
+  @CsvSource({
+    "C4, B3, 4:G7, true",
+    "F4, F4, 4:G7, true",
+    "A4, F4, 4:G7, true",
+    "C4, D4, 4:G7, false",
+    "C4, C#4, 4:G7, false",
+    "C4, B3, 4:Dm7, ",
+    "C4, B3, 4:G5, ",
+    "C4, B3, 4:NC, ",
+    "C4, B3, 12:G7, "
+  })
+  void landingBeforeAChangeTellsWhetherAGuideToneComesNext(
+      String last, String next, String change, Boolean reached) {
+    List<Landing> landings = find("3:" + last + ":1 4:" + next + ":1", "0:Dm7 " + change, 1);
+
+    assertThat(landings.get(0).nextGuideTone()).isEqualTo(reached);
+  }
+
+  @Test
+  void guideToneABarAfterTheChangeIsTooLate() {
+    assertThat(find("3:C4:1 8:B3:1", "0:Dm7 4:G7", 1).get(0).nextGuideTone()).isNull();
+    assertThat(find("3:C4:1 15/2:B3:1/2", "0:Dm7 4:G7", 1).get(0).nextGuideTone()).isTrue();
+  }
+
+  @Test
+  void lastNoteOfASoloHasNoNextGuideTone() {
+    assertThat(find("3:C4:1", "0:Dm7 4:G7").get(0).nextGuideTone()).isNull();
+  }
+
   private static List<Landing> find(String notes, String chords, Integer... boundaries) {
     return find(SoloText.solo(FOUR_FOUR, 2, notes, chords), boundaries);
   }

@@ -19,17 +19,17 @@ import phrasecensus.music.score.TempoChange;
 import phrasecensus.music.time.Fraction;
 
 /** Analysed solos for tests and the values found in them. */
-final class Heard {
+public final class Heard {
   private static final TonalCentre C_MAJOR = new TonalCentre(0, TonalCentre.Mode.MAJOR);
 
   private Heard() {}
 
   /** A solo in 4/4, C major, with phrases that begin at the first note and the notes given. */
-  static SoloAnalysis inC(String notes, String chords, Integer... phraseStarts) {
+  public static SoloAnalysis inC(String notes, String chords, Integer... phraseStarts) {
     return inC(SoloText.solo(Metre.of(4, 4), 8, notes, chords), phraseStarts);
   }
 
-  static SoloAnalysis inC(Solo solo, Integer... phraseStarts) {
+  public static SoloAnalysis inC(Solo solo, Integer... phraseStarts) {
     return analyse(solo, Optional.of(C_MAJOR), phraseStarts);
   }
 

@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
+import phrasecensus.music.pattern.IntervalPatterns;
 
 class RecurringWindowsTest {
   @Test

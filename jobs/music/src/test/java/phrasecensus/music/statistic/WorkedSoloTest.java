@@ -123,6 +123,11 @@ class WorkedSoloTest {
       phrase_ends_beat_2             0              3
       phrase_ends_beat_3             2/3            3
       phrase_ends_beat_4             1/3            3
+      phrase_starts_four_bar_group   -              0
+      phrase_ends_four_bar_group     -              0
+      phrase_starts_section          -              0
+      phrase_crosses_section         -              0
+      phrase_crosses_chorus          -              0
       silence_after_beats            9/4            2
       silence_after_seconds          9/8            2
       phrases_under_half_bar         0              3

@@ -17,7 +17,6 @@ import java.util.regex.Pattern;
 import javax.xml.namespace.QName;
 import org.audiveris.proxymusic.Articulations;
 import org.audiveris.proxymusic.Attributes;
-import org.audiveris.proxymusic.BarStyle;
 import org.audiveris.proxymusic.BreathMark;
 import org.audiveris.proxymusic.Caesura;
 import org.audiveris.proxymusic.Direction;
@@ -35,7 +34,6 @@ import org.audiveris.proxymusic.Offset;
 import org.audiveris.proxymusic.PartList;
 import org.audiveris.proxymusic.PartName;
 import org.audiveris.proxymusic.Rest;
-import org.audiveris.proxymusic.RightLeftMiddle;
 import org.audiveris.proxymusic.ScoreInstrument;
 import org.audiveris.proxymusic.ScorePart;
 import org.audiveris.proxymusic.ScorePartwise;
@@ -122,6 +120,8 @@ public final class AnnotatedScoreWriter {
   private final Fraction divisions;
   private final List<Placed> directions = new ArrayList<>();
   private Transposition transposition = Transposition.NONE;
+  private String clefInForce = "";
+  private String ending = "";
   private int nextNote;
   private int nextGrace;
   private int nextDirection;
@@ -294,13 +294,18 @@ public final class AnnotatedScoreWriter {
 
   private ScorePartwise.Part.Measure measure(Bar bar, Metre before) {
     ScorePartwise.Part.Measure measure = new ScorePartwise.Part.Measure();
+    if (!bar.signs().ending().isEmpty()) {
+      ending = bar.signs().ending();
+    }
     measure.setNumber(bar.number());
     if (bar.metricalOffset().isPositive()) {
       measure.setImplicit(YesNo.YES);
     }
     List<Object> contents = measure.getNoteOrBackupOrForward();
-    if (hasDoubleBarAt(bar.onset()) && bar.index() == 0) {
-      contents.add(WrittenElements.doubleBar(RightLeftMiddle.LEFT, BarStyle.LIGHT_LIGHT));
+    // The mark of a later bar's double line is written at the end of the bar before it.
+    boolean startsDouble = bar.index() == 0 && hasDoubleBarAt(bar.onset());
+    if (startsDouble || WrittenElements.startsSign(bar.signs())) {
+      contents.add(WrittenElements.startOf(bar.signs(), startsDouble));
     }
     Attributes attributes = new Attributes();
     boolean any = false;
@@ -327,9 +332,14 @@ public final class AnnotatedScoreWriter {
       attributes.getTime().add(WrittenElements.time(bar.metre()));
       any = true;
     }
-    if (bar.index() == 0) {
+    String clef = bar.signs().clef();
+    if (bar.index() == 0 && clef.isEmpty()) {
       attributes.getClef().add(WrittenElements.clef(middle()));
+    } else if (!clef.equals(clefInForce)) {
+      attributes.getClef().add(WrittenElements.clef(clef));
+      any = true;
     }
+    clefInForce = clef;
     if (transposed) {
       attributes.getTranspose().add(WrittenElements.transpose(transposition));
       any = true;
@@ -346,11 +356,12 @@ public final class AnnotatedScoreWriter {
       from = to;
     }
     addAt(contents, bar.end(), bar.end(), true);
-    if (hasDoubleBarAt(bar.end())) {
+    if (hasDoubleBarAt(bar.end()) || WrittenElements.endsSign(bar.signs())) {
       boolean last = bar.index() == solo.bars().size() - 1;
-      contents.add(
-          WrittenElements.doubleBar(
-              RightLeftMiddle.RIGHT, last ? BarStyle.LIGHT_HEAVY : BarStyle.LIGHT_LIGHT));
+      contents.add(WrittenElements.endOf(bar.signs(), hasDoubleBarAt(bar.end()), last, ending));
+    }
+    if (bar.signs().endsEnding()) {
+      ending = "";
     }
     return measure;
   }

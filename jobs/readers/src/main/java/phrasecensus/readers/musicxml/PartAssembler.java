@@ -15,6 +15,7 @@ import org.audiveris.proxymusic.Articulations;
 import org.audiveris.proxymusic.Attributes;
 import org.audiveris.proxymusic.Backup;
 import org.audiveris.proxymusic.Barline;
+import org.audiveris.proxymusic.Clef;
 import org.audiveris.proxymusic.ClefSign;
 import org.audiveris.proxymusic.Direction;
 import org.audiveris.proxymusic.DirectionType;
@@ -53,6 +54,7 @@ import phrasecensus.readers.musicxml.NoteReading.NoteSigns;
 import phrasecensus.readers.musicxml.NoteReading.SlurEnd;
 import phrasecensus.readers.musicxml.PartReading.BarReading;
 import phrasecensus.readers.musicxml.PartReading.ChordReading;
+import phrasecensus.readers.musicxml.PartReading.ClefReading;
 import phrasecensus.readers.musicxml.PartReading.KeyReading;
 import phrasecensus.readers.musicxml.PartReading.LineEnd;
 import phrasecensus.readers.musicxml.PartReading.PartDescription;
@@ -80,6 +82,7 @@ final class PartAssembler {
   private final List<NoteReading> notes = new ArrayList<>();
   private final List<ChordReading> chords = new ArrayList<>();
   private final List<KeyReading> keys = new ArrayList<>();
+  private final List<ClefReading> clefs = new ArrayList<>();
   private final List<TimeReading> times = new ArrayList<>();
   private final List<TempoReading> tempi = new ArrayList<>();
   private final List<LineEnd> lines = new ArrayList<>();
@@ -197,6 +200,7 @@ final class PartAssembler {
         notes,
         chords,
         keys,
+        clefs,
         times,
         tempi,
         lines,
@@ -527,7 +531,21 @@ final class PartAssembler {
       clefSeen = true;
       percussionClef = attributes.getClef().get(0).getSign() == PERCUSSION;
     }
+    attributes.getClef().forEach(this::addClef);
     attributes.getMeasureStyle().forEach(this::addMeasureStyle);
+  }
+
+  private void addClef(Clef clef) {
+    String text = "";
+    if (clef.getSign() == ClefSign.G || clef.getSign() == ClefSign.F || clef.getSign() == ClefSign.C) {
+      int usual = clef.getSign() == ClefSign.G ? 2 : clef.getSign() == ClefSign.F ? 4 : 3;
+      int octaves = number(clef.getClefOctaveChange(), 0);
+      text =
+          clef.getSign().value()
+              + number(clef.getLine(), usual)
+              + (octaves == 0 ? "" : (octaves > 0 ? "+" : "-") + (1 + 7 * Math.abs(octaves)));
+    }
+    clefs.add(new ClefReading(bars.size(), cursor, number(clef.getNumber(), 1), text));
   }
 
   private void addTransposition(Transpose transpose) {

@@ -17,6 +17,7 @@ import phrasecensus.music.time.Fraction;
  * @param notes in order of the file; grace notes and all voices among them, cue notes not
  * @param chords in order of the file
  * @param keys in order of the file
+ * @param clefs in order of the file
  * @param times in order of the file
  * @param tempi in order of the file
  * @param lines brackets and dashes, in order of the file
@@ -32,6 +33,7 @@ record PartReading(
     List<NoteReading> notes,
     List<ChordReading> chords,
     List<KeyReading> keys,
+    List<ClefReading> clefs,
     List<TimeReading> times,
     List<TempoReading> tempi,
     List<LineEnd> lines,
@@ -90,6 +92,9 @@ record PartReading(
   /** A key signature; fifths are null when it is not on the circle of fifths, mode when missing. */
   record KeyReading(
       int bar, Fraction offset, int staff, Integer written, Integer concert, String mode) {}
+
+  /** A clef as letter, line and octaves, as in {@code G2-8}; empty for none on five lines. */
+  record ClefReading(int bar, Fraction offset, int staff, String clef) {}
 
   /** A time signature; staff 0 means all. */
   record TimeReading(int bar, Fraction offset, int staff, Metre metre) {}

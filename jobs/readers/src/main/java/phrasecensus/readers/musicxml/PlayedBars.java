@@ -38,6 +38,11 @@ final class PlayedBars {
     return bars;
   }
 
+  /** True when every bar comes once, in the order of the score. */
+  boolean isAsWritten() {
+    return !asPlayed;
+  }
+
   /** Number of bars in this order. */
   int count() {
     return order.size();

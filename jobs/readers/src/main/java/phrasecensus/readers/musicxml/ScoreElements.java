@@ -234,7 +234,9 @@ final class ScoreElements {
                 value(
                     "sign",
                     ValueRule.words("G", "F", "C", "percussion", "TAB", "jianpu", "none"),
-                    IGNORED))
+                    IGNORED),
+                value("line", ValueRule.whole(1, 5), "the usual line is assumed"),
+                value("clef-octave-change", ValueRule.whole(-2, 2), "no octave is assumed"))
             .attribute("number", NUMBER, IGNORED),
         groups(
                 "transpose",

@@ -1,5 +1,7 @@
 package phrasecensus.readers.musicxml;
 
+import static java.util.stream.Collectors.joining;
+
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashMap;
@@ -7,14 +9,17 @@ import java.util.List;
 import java.util.Map;
 import java.util.Objects;
 import java.util.function.Function;
+import phrasecensus.music.score.Bar;
 import phrasecensus.music.score.KeyChange;
 import phrasecensus.music.score.Solo;
 import phrasecensus.music.score.SoloDescription;
 import phrasecensus.music.score.Span;
+import phrasecensus.music.score.StaffSigns;
 import phrasecensus.music.score.TempoChange;
 import phrasecensus.music.time.Fraction;
 import phrasecensus.readers.ProblemLog;
 import phrasecensus.readers.ReadSettings;
+import phrasecensus.readers.musicxml.PartReading.ClefReading;
 import phrasecensus.readers.musicxml.PartReading.KeyReading;
 import phrasecensus.readers.musicxml.PartReading.Stretch;
 import phrasecensus.readers.musicxml.PartReading.TempoReading;
@@ -54,7 +59,7 @@ final class SoloDistiller {
     Solo solo =
         new Solo(
             description(),
-            played.bars(),
+            barsWithSigns(),
             line.notes(),
             line.graceNotes(),
             chords.spans(),
@@ -64,6 +69,37 @@ final class SoloDistiller {
             unknownSpans(),
             line.unpitchedOnsets());
     return new Distilled(solo, line.notesInStacks(), line.notesInOtherVoices());
+  }
+
+  /** Clefs hold from the bar in which they stand, or from the next one where they come late. */
+  private List<Bar> barsWithSigns() {
+    int staff = line.staff();
+    String[] clefs = new String[part.bars().size() + 1];
+    for (ClefReading clef : part.clefs()) {
+      if (clef.staff() == staff) {
+        clefs[clef.bar() + (clef.offset().isPositive() ? 1 : 0)] = clef.clef();
+      }
+    }
+    List<StaffSigns> written = new ArrayList<>();
+    String inForce = "";
+    for (int i = 0; i < part.bars().size(); i++) {
+      inForce = clefs[i] == null ? inForce : clefs[i];
+      BarSigns signs = part.bars().get(i).signs();
+      written.add(
+          played.isAsWritten()
+              ? new StaffSigns(
+                  inForce,
+                  signs.forwardRepeat(),
+                  signs.backwardRepeat(),
+                  signs.endingStart().stream().map(String::valueOf).collect(joining(", ")),
+                  signs.endingStop())
+              : new StaffSigns(inForce, false, false, "", false));
+    }
+    List<Bar> bars = new ArrayList<>();
+    for (int at = 0; at < played.count(); at++) {
+      bars.add(played.bar(at).with(written.get(played.written(at))));
+    }
+    return bars;
   }
 
   private List<KeyChange> keys() {

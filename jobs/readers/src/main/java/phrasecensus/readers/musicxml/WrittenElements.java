@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 import org.audiveris.proxymusic.AboveBelow;
+import org.audiveris.proxymusic.BackwardForward;
 import org.audiveris.proxymusic.BarStyle;
 import org.audiveris.proxymusic.BarStyleColor;
 import org.audiveris.proxymusic.Barline;
@@ -22,6 +23,7 @@ import org.audiveris.proxymusic.DegreeValue;
 import org.audiveris.proxymusic.Direction;
 import org.audiveris.proxymusic.DirectionType;
 import org.audiveris.proxymusic.Encoding;
+import org.audiveris.proxymusic.Ending;
 import org.audiveris.proxymusic.Harmony;
 import org.audiveris.proxymusic.HarmonyAlter;
 import org.audiveris.proxymusic.Identification;
@@ -39,6 +41,7 @@ import org.audiveris.proxymusic.Notations;
 import org.audiveris.proxymusic.NoteType;
 import org.audiveris.proxymusic.ObjectFactory;
 import org.audiveris.proxymusic.PerMinute;
+import org.audiveris.proxymusic.Repeat;
 import org.audiveris.proxymusic.RightLeftMiddle;
 import org.audiveris.proxymusic.Root;
 import org.audiveris.proxymusic.RootStep;
@@ -47,6 +50,7 @@ import org.audiveris.proxymusic.Slur;
 import org.audiveris.proxymusic.Sound;
 import org.audiveris.proxymusic.StartStop;
 import org.audiveris.proxymusic.StartStopContinue;
+import org.audiveris.proxymusic.StartStopDiscontinue;
 import org.audiveris.proxymusic.Syllabic;
 import org.audiveris.proxymusic.TextElementData;
 import org.audiveris.proxymusic.Tie;
@@ -63,6 +67,7 @@ import phrasecensus.music.pitch.Transposition;
 import phrasecensus.music.score.KeyChange;
 import phrasecensus.music.score.Metre;
 import phrasecensus.music.score.SoloDescription;
+import phrasecensus.music.score.StaffSigns;
 import phrasecensus.music.score.TempoChange;
 
 /** Single elements of a MusicXML document, made of our values. */
@@ -141,15 +146,6 @@ final class WrittenElements {
 
   private static String number(double value) {
     return BigDecimal.valueOf(value).stripTrailingZeros().toPlainString();
-  }
-
-  static Barline doubleBar(RightLeftMiddle location, BarStyle style) {
-    BarStyleColor value = new BarStyleColor();
-    value.setValue(style);
-    Barline barline = new Barline();
-    barline.setLocation(location);
-    barline.setBarStyle(value);
-    return barline;
   }
 
   static MeasureStyle slash(StartStop end) {
@@ -235,6 +231,90 @@ final class WrittenElements {
       time.setSenzaMisura("");
     }
     return time;
+  }
+
+  /** True when something stands at the beginning of the bar that a bar line has to carry. */
+  static boolean startsSign(StaffSigns signs) {
+    return signs.startsRepeat() || !signs.ending().isEmpty();
+  }
+
+  /** True when something stands at the end of the bar that a bar line has to carry. */
+  static boolean endsSign(StaffSigns signs) {
+    return signs.endsRepeat() || signs.endsEnding();
+  }
+
+  /** The bar line at the beginning. */
+  static Barline startOf(StaffSigns signs, boolean isDouble) {
+    Barline line = new Barline();
+    line.setLocation(RightLeftMiddle.LEFT);
+    if (isDouble) {
+      line.setBarStyle(style(signs.startsRepeat() ? BarStyle.HEAVY_LIGHT : BarStyle.LIGHT_LIGHT));
+    }
+    if (!signs.ending().isEmpty()) {
+      line.setEnding(ending(signs.ending(), StartStopDiscontinue.START));
+    }
+    if (signs.startsRepeat()) {
+      line.setRepeat(repeat(BackwardForward.FORWARD));
+    }
+    return line;
+  }
+
+  /**
+   * The bar line at the end.
+   *
+   * @param isDouble a double or final one
+   * @param last true for the last bar
+   * @param ending passes of the ending that stops here; empty for one that never started
+   */
+  static Barline endOf(StaffSigns signs, boolean isDouble, boolean last, String ending) {
+    Barline line = new Barline();
+    line.setLocation(RightLeftMiddle.RIGHT);
+    if (isDouble) {
+      line.setBarStyle(
+          style(last || signs.endsRepeat() ? BarStyle.LIGHT_HEAVY : BarStyle.LIGHT_LIGHT));
+    }
+    if (signs.endsEnding() && !ending.isEmpty()) {
+      line.setEnding(
+          ending(
+              ending,
+              signs.endsRepeat() ? StartStopDiscontinue.STOP : StartStopDiscontinue.DISCONTINUE));
+    }
+    if (signs.endsRepeat()) {
+      line.setRepeat(repeat(BackwardForward.BACKWARD));
+    }
+    return line;
+  }
+
+  private static BarStyleColor style(BarStyle style) {
+    BarStyleColor colour = new BarStyleColor();
+    colour.setValue(style);
+    return colour;
+  }
+
+  private static Repeat repeat(BackwardForward direction) {
+    Repeat repeat = new Repeat();
+    repeat.setDirection(direction);
+    return repeat;
+  }
+
+  private static Ending ending(String passes, StartStopDiscontinue type) {
+    Ending ending = new Ending();
+    ending.setNumber(passes);
+    ending.setType(type);
+    ending.setValue(type == StartStopDiscontinue.START ? passes.replace(", ", ".,") + "." : "");
+    return ending;
+  }
+
+  /** A clef from letter, line and octaves, as in {@code G2-8}. */
+  static Clef clef(String text) {
+    Clef clef = new Clef();
+    clef.setSign(ClefSign.fromValue(text.substring(0, 1)));
+    clef.setLine(BigInteger.valueOf(text.charAt(1) - '0'));
+    if (text.length() > 2) {
+      int octaves = Integer.parseInt(text.substring(3)) / 7;
+      clef.setClefOctaveChange(BigInteger.valueOf(text.charAt(2) == '-' ? -octaves : octaves));
+    }
+    return clef;
   }
 
   static Clef clef(double middle) {

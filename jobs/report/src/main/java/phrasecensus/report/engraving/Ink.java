@@ -84,10 +84,12 @@ final class Ink {
       return this;
     }
 
-    /** A curve with one control point. */
-    Line curve(double byX, double byY, double toX, double toY) {
-      data.append('q');
-      append(tenths(byX) - x, tenths(byY) - y);
+    /** A curve with two control points. */
+    Line curve(double x1, double y1, double x2, double y2, double toX, double toY) {
+      data.append('c');
+      append(tenths(x1) - x, tenths(y1) - y);
+      data.append(' ');
+      append(tenths(x2) - x, tenths(y2) - y);
       data.append(' ');
       append(tenths(toX) - x, tenths(toY) - y);
       x = tenths(toX);

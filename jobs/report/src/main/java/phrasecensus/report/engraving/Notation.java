@@ -9,11 +9,14 @@ import phrasecensus.report.rows.SoloLine;
 
 /**
  * Writes sounding notes down again: rests where nothing sounds, ties over bar lines and over the
- * middle of the bar, tuplets where a beat is parted in three, five or seven. Common practice, no
- * source; where a file wrote the same length another way, this does not follow it.
+ * middle of the bar, tuplets where a beat is parted in three, five or seven, and tuplets within
+ * tuplets. Common practice, no source; where a file wrote the same length another way, this does not follow it.
  */
 final class Notation {
   private static final Fraction COMPOUND_BEAT = Fraction.of(3, 2);
+
+  /** Into more parts no tuplet goes. */
+  private static final long MOST_PARTS = 31;
 
   private final SoloLine.BarSpan bar;
   private final Fraction beat;
@@ -29,8 +32,18 @@ final class Notation {
     this.beat =
         compound
             ? COMPOUND_BEAT.times(Fraction.of(8, lower))
-            : lower > 4 ? Fraction.of(4, lower) : Fraction.ONE;
+            : Fraction.of(4, Math.max(4, metre.length > 2 ? largestPart(metre) : lower));
     this.end = bar.offset().plus(bar.exactLength());
+  }
+
+  /** The smallest value that a sum of signatures counts in, as in {@code 3+2/8+3/4}. */
+  private static int largestPart(String[] metre) {
+    int largest = 4;
+    for (int i = 1; i < metre.length; i++) {
+      String lower = metre[i].split("\\+")[0];
+      largest = Math.max(largest, lower.matches("(8|16|32|64)") ? Integer.parseInt(lower) : 4);
+    }
+    return largest;
   }
 
   /**
@@ -75,23 +88,24 @@ final class Notation {
               -1,
               true,
               false,
-              null));
+              List.of()));
     }
     List<Piece> pieces = pieces(sounding);
     List<WrittenBar.Sign> signs = new ArrayList<>();
-    List<Fraction[]> tuplets = tuplets(pieces);
+    List<Cell> cells = new ArrayList<>();
+    for (Fraction[] region : tuplets(pieces)) {
+      addCells(region[0], region[1], pieces, cells);
+    }
     for (Piece piece : pieces) {
       Fraction from = piece.from();
-      for (Fraction[] tuplet : tuplets) {
-        if (from.isBefore(piece.to())
-            && tuplet[0].isBefore(piece.to())
-            && tuplet[1].isAfter(from)) {
-          if (from.isBefore(tuplet[0])) {
-            plain(piece, from, tuplet[0], signs);
-            from = tuplet[0];
+      for (Cell cell : cells) {
+        if (cell.overlaps(from, piece.to())) {
+          if (from.isBefore(cell.from())) {
+            plain(piece, from, cell.from(), signs);
+            from = cell.from();
           }
-          Fraction to = piece.to().isBefore(tuplet[1]) ? piece.to() : tuplet[1];
-          inTuplet(piece, from, to, tuplet, pieces, signs);
+          Fraction to = Fraction.smaller(piece.to(), cell.to());
+          inTuplet(piece, from, to, cell, signs);
           from = to;
         }
       }
@@ -200,38 +214,151 @@ final class Notation {
     return beat.times(place.dividedBy(beat).floor());
   }
 
-  private void inTuplet(
-      Piece piece,
+  /**
+   * A stretch that a tuplet fills, places counted as those of pieces.
+   *
+   * @param tuplets those it stands in, outermost first, its own last
+   * @param stretch how many times longer its notes are written than they sound
+   * @param inner tuplets within this one
+   */
+  private record Cell(
       Fraction from,
       Fraction to,
-      Fraction[] region,
-      List<Piece> pieces,
-      List<WrittenBar.Sign> signs) {
-    Fraction length = region[1].minus(region[0]);
-    long parts = 1;
-    for (Piece each : pieces) {
-      for (Fraction place : List.of(each.from(), each.to())) {
-        if (place.isAfter(region[0]) && place.isBefore(region[1])) {
-          long odd = odd(place.minus(region[0]).dividedBy(length).denominator());
-          parts = parts % odd == 0 ? parts : odd % parts == 0 ? odd : parts * odd;
+      List<WrittenBar.Tuplet> tuplets,
+      Fraction stretch,
+      List<Cell> inner) {
+    boolean overlaps(Fraction start, Fraction stop) {
+      return start.isBefore(stop) && from.isBefore(stop) && to.isAfter(start);
+    }
+  }
+
+  /** One tuplet, or where a stretch of several beats is too much for one, one a beat. */
+  private void addCells(Fraction from, Fraction to, List<Piece> pieces, List<Cell> cells) {
+    try {
+      cells.add(cell(from, to, pieces, List.of(), Fraction.ONE));
+    } catch (IllegalArgumentException e) {
+      if (!from.plus(beat).isBefore(to)) {
+        throw e;
+      }
+      for (Fraction start = from; start.isBefore(to); start = start.plus(beat)) {
+        if (oddParts(start, start.plus(beat), pieces) > 1) {
+          cells.add(cell(start, start.plus(beat), pieces, List.of(), Fraction.ONE));
         }
       }
     }
-    if (parts > 9 || parts == 1) {
+  }
+
+  /** The tuplet of a stretch, with further ones inside where the parts are parted again. */
+  private Cell cell(
+      Fraction from,
+      Fraction to,
+      List<Piece> pieces,
+      List<WrittenBar.Tuplet> outer,
+      Fraction outerStretch) {
+    long parts = oddParts(from, to, pieces);
+    long count = parts;
+    if (parts == 1 || parts > 7) {
+      count = countOfNested(from, to, pieces, parts);
+    }
+    if (count == 1 || outer.size() > 2) {
       throw new IllegalArgumentException(
           "Bar " + bar.number() + " has a rhythm of " + parts + " in a beat, which is not drawn.");
     }
-    int normal = Integer.highestOneBit((int) parts);
-    Fraction stretch = Fraction.of(parts, normal);
-    WrittenBar.Tuplet tuplet =
+    Fraction length = to.minus(from);
+    long unit = odd(length.times(outerStretch).numerator());
+    long normal = unit;
+    while (normal * 2 <= count) {
+      normal *= 2;
+    }
+    List<WrittenBar.Tuplet> tuplets = new ArrayList<>(outer);
+    tuplets.add(
         new WrittenBar.Tuplet(
-            region[0].minus(bar.offset()).plus(bar.exactOnset()), length, (int) parts, normal);
+            from.minus(bar.offset()).plus(bar.exactOnset()), length, (int) count, (int) normal));
+    Fraction stretch = outerStretch.times(Fraction.of(count, normal));
+    List<Cell> inner = new ArrayList<>();
+    if (count != parts) {
+      Fraction step = length.times(Fraction.of(1, count));
+      for (int i = 0; i < count; i++) {
+        Fraction start = from.plus(step.times(i));
+        if (oddParts(start, start.plus(step), pieces) > 1) {
+          inner.add(cell(start, start.plus(step), pieces, tuplets, stretch));
+        }
+      }
+    }
+    return new Cell(from, to, List.copyOf(tuplets), stretch, inner);
+  }
+
+  /**
+   * Into how many equal parts a stretch falls when its parts fall into parts again; a number that
+   * needs no inner tuplet is taken as it is when every part of it is there.
+   */
+  private long countOfNested(Fraction from, Fraction to, List<Piece> pieces, long parts) {
+    long best = 1;
+    int fewest = Integer.MAX_VALUE;
+    Fraction length = to.minus(from);
+    for (long count : new long[] {3, 5, 7}) {
+      if (parts % count != 0 || parts == count) {
+        continue;
+      }
+      Fraction step = length.times(Fraction.of(1, count));
+      int nested = 0;
+      for (int i = 0; i < count; i++) {
+        long inside = oddParts(from.plus(step.times(i)), from.plus(step.times(i + 1)), pieces);
+        nested += inside == 1 ? 0 : inside <= 7 ? 1 : 100;
+      }
+      if (nested < fewest && nested < 100) {
+        fewest = nested;
+        best = count;
+      }
+    }
+    long within =
+        pieces.stream().filter(p -> !p.from().isBefore(from) && p.from().isBefore(to)).count();
+    boolean simple = parts <= MOST_PARTS && parts > 1 && within >= parts - 2;
+    return best == 1 && parts <= MOST_PARTS || simple ? parts : best;
+  }
+
+  /** The odd number into which the places within a stretch part it; 1 for halves and quarters. */
+  private static long oddParts(Fraction from, Fraction to, List<Piece> pieces) {
+    Fraction length = to.minus(from);
+    long parts = 1;
+    for (Piece each : pieces) {
+      for (Fraction place : List.of(each.from(), each.to())) {
+        if (place.isAfter(from) && place.isBefore(to)) {
+          long odd = odd(place.minus(from).dividedBy(length).denominator());
+          parts = parts / gcd(parts, odd) * odd;
+        }
+      }
+    }
+    return parts;
+  }
+
+  private static long gcd(long a, long b) {
+    return b == 0 ? a : gcd(b, a % b);
+  }
+
+  private void inTuplet(
+      Piece piece, Fraction from, Fraction to, Cell cell, List<WrittenBar.Sign> signs) {
+    Fraction at = from;
+    for (Cell inner : cell.inner()) {
+      if (inner.overlaps(at, to)) {
+        inOneTuplet(piece, at, Fraction.larger(at, inner.from()), cell, signs);
+        at = Fraction.larger(at, inner.from());
+        Fraction stop = Fraction.smaller(to, inner.to());
+        inTuplet(piece, at, stop, inner, signs);
+        at = stop;
+      }
+    }
+    inOneTuplet(piece, at, to, cell, signs);
+  }
+
+  private void inOneTuplet(
+      Piece piece, Fraction from, Fraction to, Cell cell, List<WrittenBar.Sign> signs) {
     Fraction at = from;
     while (at.isBefore(to)) {
-      Fraction written = to.minus(at).times(stretch);
-      Fraction taken = largest(written);
-      add(piece, at, at.plus(taken.dividedBy(stretch)), WrittenValue.of(taken), tuplet, signs);
-      at = at.plus(taken.dividedBy(stretch));
+      Fraction taken = largest(to.minus(at).times(cell.stretch()));
+      Fraction next = at.plus(taken.dividedBy(cell.stretch()));
+      add(piece, at, next, WrittenValue.of(taken), cell.tuplets(), signs);
+      at = next;
     }
   }
 
@@ -244,14 +371,14 @@ final class Notation {
     if (WrittenValue.of(written).isPresent()) {
       return written;
     }
-    for (int halvings = 0; halvings <= 6; halvings++) {
+    for (int halvings = 0; halvings <= WrittenValue.MOST_HALVINGS; halvings++) {
       Fraction plain = Fraction.of(4, 1L << halvings);
       if (!plain.isAfter(written)) {
         return plain;
       }
     }
     throw new IllegalArgumentException(
-        "Bar " + bar.number() + " has a note that is shorter than a sixty-fourth.");
+        "Bar " + bar.number() + " has a note that is shorter than any note value.");
   }
 
   private void plain(Piece piece, Fraction from, Fraction to, List<WrittenBar.Sign> signs) {
@@ -276,14 +403,14 @@ final class Notation {
     Fraction span = stop.minus(start);
     Optional<WrittenValue> value = WrittenValue.of(to.minus(from));
     if (from.equals(start) && to.equals(stop) && value.isPresent()) {
-      add(piece, from, to, value, null, signs);
+      add(piece, from, to, value, List.of(), signs);
       return;
     }
     Fraction units = span.dividedBy(unit);
     if (units.equals(Fraction.ONE)) {
-      if (span.isBefore(Fraction.of(1, 64))) {
+      if (span.isBefore(Fraction.of(1, 256))) {
         throw new IllegalArgumentException(
-            "Bar " + bar.number() + " has a note that is shorter than a sixty-fourth.");
+            "Bar " + bar.number() + " has a note that is shorter than any note value.");
       }
       boolean three = odd(span.numerator()) == 3;
       Fraction smaller = span.times(three ? Fraction.of(1, 3) : Fraction.HALF);
@@ -302,7 +429,7 @@ final class Notation {
       split(piece, from, to, cut, stop, unit, signs);
     } else if (value.isPresent()
         && isClear(piece, from, to, start, stop, unit, even, value.get())) {
-      add(piece, from, to, value, null, signs);
+      add(piece, from, to, value, List.of(), signs);
     } else {
       split(piece, from, cut, even ? start : cut.minus(unit), cut, unit, signs);
       split(piece, cut, to, cut, stop, unit, signs);
@@ -322,10 +449,14 @@ final class Notation {
     boolean onUnits =
         from.minus(start).dividedBy(unit).isWhole() && to.minus(start).dividedBy(unit).isWhole();
     if (piece.note() == null) {
-      return value.dots() == 0 && from.equals(start) && onUnits;
+      // In three or five beats each beat of silence has its own rest.
+      return even && value.dots() == 0 && from.equals(start) && onUnits;
     }
     if (!even) {
-      return onUnits;
+      Fraction length = to.minus(from);
+      boolean onOne =
+          from.minus(start).dividedBy(unit).isWhole() || to.minus(start).dividedBy(unit).isWhole();
+      return onUnits || onOne && length.equals(unit.times(Fraction.of(3, 2)));
     }
     boolean inTheMiddle =
         from.minus(start).equals(stop.minus(to))
@@ -338,7 +469,7 @@ final class Notation {
       Fraction from,
       Fraction to,
       Optional<WrittenValue> value,
-      WrittenBar.Tuplet tuplet,
+      List<WrittenBar.Tuplet> tuplets,
       List<WrittenBar.Sign> signs) {
     WrittenValue written =
         value.orElseThrow(
@@ -358,6 +489,6 @@ final class Notation {
             note == null ? -1 : note.index(),
             note == null || onset.equals(note.exactOnset()),
             note != null && to.plus(shift).isBefore(end(note)),
-            tuplet));
+            tuplets));
   }
 }

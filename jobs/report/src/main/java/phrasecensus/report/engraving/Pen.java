@@ -47,6 +47,38 @@ final class Pen {
     return left.append('Z').toString();
   }
 
+  /**
+   * A rest of an eighth or less, as SVG path data: one hook in the third space for an eighth, then
+   * by turns one below and one above for each halving.
+   */
+  static String hookedRest(int hooks) {
+    int top = -(hooks - 1) / 2;
+    int foot = top + hooks;
+    StringBuilder path = new StringBuilder();
+    double lean = 0.22;
+    for (int i = 0; i < hooks; i++) {
+      double y = top + i - 0.68;
+      double x = 0.27 + lean * (hooks - 1 - i);
+      path.append(ellipse(x, y, 0.27, 0.27, 0));
+      path.append(
+          stroke(
+              x - 0.07, y + 0.2, 0.06, x + 0.22, y + 0.28, 0.12, x + 0.54, y + 0.17, 0.1, x + 0.7,
+              y - 0.16, 0.06));
+    }
+    double tip = 0.27 + lean * (hooks - 1) + 0.63;
+    double end = tip - lean * (foot - top + 0.86);
+    return path.append('M')
+        .append(place(tip, top - 0.84))
+        .append('H')
+        .append(number(tip + 0.12))
+        .append('L')
+        .append(place(end + 0.14, foot))
+        .append('H')
+        .append(number(end))
+        .append('Z')
+        .toString();
+  }
+
   /** An ellipse, as SVG path data; {@code tilt} in degrees, positive turns clockwise. */
   static String ellipse(double x, double y, double wide, double high, double tilt) {
     return round(x, y, wide, high, tilt, 1);

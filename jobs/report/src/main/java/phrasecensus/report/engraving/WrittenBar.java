@@ -25,7 +25,7 @@ record WrittenBar(SoloLine.BarSpan bar, List<Sign> signs) {
    * @param noteIndex the note that it is, or is part of; -1 for a rest
    * @param begins true where the note begins here, false where it is tied over
    * @param tied true where it goes on in the next sign
-   * @param tuplet the tuplet it stands in; null when none
+   * @param tuplets those it stands in, outermost first
    */
   record Sign(
       Fraction onset,
@@ -36,7 +36,16 @@ record WrittenBar(SoloLine.BarSpan bar, List<Sign> signs) {
       int noteIndex,
       boolean begins,
       boolean tied,
-      Tuplet tuplet) {
+      List<Tuplet> tuplets) {
+    Sign {
+      tuplets = List.copyOf(tuplets);
+    }
+
+    /** The outermost tuplet; null when it stands in none. */
+    Tuplet tuplet() {
+      return tuplets.isEmpty() ? null : tuplets.get(0);
+    }
+
     boolean isRest() {
       return pitch == null;
     }

@@ -23,10 +23,12 @@ record WrittenPitch(int diatonic, int alter) {
       alter += name.charAt(i) == '#' || name.charAt(i) == '\u266f' ? 1 : -1;
       i++;
     }
-    if (step < 0 || !name.substring(i).matches("-?\\d+")) {
+    // Cents beside the semitone have no sign here: the note stands as it is spelled.
+    String octave = name.substring(Math.min(i, name.length())).replaceFirst("[+-]\\d+\u00a2$", "");
+    if (step < 0 || !octave.matches("-?\\d+")) {
       throw new IllegalArgumentException("Invalid pitch: " + name);
     }
-    return new WrittenPitch(7 * Integer.parseInt(name.substring(i)) + step, alter);
+    return new WrittenPitch(7 * Integer.parseInt(octave) + step, alter);
   }
 
   /** Alteration that a key signature gives to this step. */

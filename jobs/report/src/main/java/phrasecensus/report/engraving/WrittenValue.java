@@ -6,11 +6,11 @@ import phrasecensus.music.time.Fraction;
 /**
  * A note value that can be written as one sign.
  *
- * @param halvings of a whole note: 0 whole, 1 half, 2 quarter, 3 eighth … 6 sixty-fourth
+ * @param halvings of a whole note: 0 whole, 1 half, 2 quarter, 3 eighth … 10 thousand-and-twenty-fourth
  * @param dots 0 or 1
  */
 record WrittenValue(int halvings, int dots) {
-  private static final int MOST_HALVINGS = 6;
+  static final int MOST_HALVINGS = 10;
 
   /** The value of a length in quarter notes; empty when it takes more than one sign. */
   static Optional<WrittenValue> of(Fraction quarters) {

@@ -13,7 +13,14 @@ import phrasecensus.tables.TableRow;
  * @param position where the value stands, in words
  * @param departure distance beyond the middle band in robust standard deviations, with sign; null
  *     without a verdict
+ * @param strength size of the departure discounted by how little it rests on; null without one
  * @param place in the ranking, from 1; null when not ranked
+ * @param pAdjusted share of chance finds to expect among figures that stand out at least this
+ *     clearly; null when not tested
+ * @param tests statistics tested together; null when this one was not
+ * @param delta over phrases: share of pairs in which the student's is greater less the share in
+ *     which the corpus' is, with its 95 % interval; {@link Interval#NONE} when not known
+ * @param shift over phrases: typical difference, student less corpus, with its 95 % interval
  */
 public record Comparison(
     String student,
@@ -27,7 +34,12 @@ public record Comparison(
     String position,
     Verdict verdict,
     Double departure,
-    Integer place) {
+    Double strength,
+    Integer place,
+    Double pAdjusted,
+    Integer tests,
+    Interval delta,
+    Interval shift) {
 
   /** Where a value stands to the middle band of its norm, in the words of the table. */
   public enum Verdict {
@@ -66,6 +78,11 @@ public record Comparison(
         row.text("position"),
         Verdict.named(row.text("verdict")),
         row.number("departure"),
-        row.isMissing("place") ? null : row.integer("place"));
+        row.number("strength"),
+        row.isMissing("place") ? null : row.integer("place"),
+        row.number("p_adjusted"),
+        row.isMissing("tests") ? null : row.integer("tests"),
+        Interval.of(row, "cliffs_delta", "delta_low", "delta_high"),
+        Interval.of(row, "shift", "shift_low", "shift_high"));
   }
 }

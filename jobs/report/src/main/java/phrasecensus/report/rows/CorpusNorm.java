@@ -11,6 +11,7 @@ import phrasecensus.tables.TableRow;
  * @param shown what n allows to be shown
  * @param dominatedBy player of more than half the solos; null when there is none
  * @param minimum null without values, like {@code maximum} and {@code mean}
+ * @param median the median with its distribution-free 95 % interval
  * @param p05 null where too few solos allow it, like every quantile
  */
 public record CorpusNorm(
@@ -30,7 +31,8 @@ public record CorpusNorm(
     Double p90,
     Double p95,
     Double maximum,
-    Double mean) {
+    Double mean,
+    Interval median) {
 
   /** What the number of solos allows, in the words of the table. */
   public enum Shown {
@@ -69,7 +71,8 @@ public record CorpusNorm(
         row.number("p90"),
         row.number("p95"),
         row.number("maximum"),
-        row.number("mean"));
+        row.number("mean"),
+        Interval.of(row, "p50", "p50_low", "p50_high"));
   }
 
   /** True when there is a middle band: both quartiles stand in the row. */

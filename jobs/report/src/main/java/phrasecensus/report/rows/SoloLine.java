@@ -1,6 +1,9 @@
 package phrasecensus.report.rows;
 
 import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.function.Function;
 import phrasecensus.music.time.Fraction;
 import phrasecensus.tables.TableRow;
 
@@ -13,7 +16,46 @@ public record SoloLine(
     List<ChordSpan> chords,
     List<Tone> notes,
     List<PhraseSpan> phrases,
-    List<LandingMark> landings) {
+    List<LandingMark> landings,
+    List<GraceTone> graceNotes) {
+
+  /** A solo without grace notes. */
+  public SoloLine(
+      List<BarSpan> bars,
+      List<ChordSpan> chords,
+      List<Tone> notes,
+      List<PhraseSpan> phrases,
+      List<LandingMark> landings) {
+    this(bars, chords, notes, phrases, landings, List.of());
+  }
+
+  /** The tables that hold what a solo sounds like. */
+  public static final List<String> TABLES =
+      List.of("bars", "chords", "notes", "phrases", "landings", "grace_notes");
+
+  /** The line of a solo from its rows of these tables. */
+  public static SoloLine of(Map<String, List<TableRow>> rows) {
+    return new SoloLine(
+        all(rows, "bars", BarSpan::of),
+        all(rows, "chords", ChordSpan::of),
+        all(rows, "notes", Tone::of),
+        all(rows, "phrases", PhraseSpan::of),
+        all(rows, "landings", LandingMark::of),
+        all(rows, "grace_notes", GraceTone::of));
+  }
+
+  private static <T> List<T> all(
+      Map<String, List<TableRow>> rows, String table, Function<TableRow, T> reading) {
+    return rows.getOrDefault(table, List.of()).stream().map(reading).toList();
+  }
+
+  private static Integer integerOrNull(TableRow row, String column) {
+    return row.isMissing(column) ? null : row.integer(column);
+  }
+
+  /** Nothing at all. */
+  public static final SoloLine NONE =
+      new SoloLine(List.of(), List.of(), List.of(), List.of(), List.of());
 
   private static Fraction fraction(TableRow row, String stem) {
     return Fraction.of(row.longInteger(stem + "_num"), row.longInteger(stem + "_den"));
@@ -25,6 +67,28 @@ public record SoloLine(
     notes = List.copyOf(notes);
     phrases = List.copyOf(phrases);
     landings = List.copyOf(landings);
+    graceNotes = List.copyOf(graceNotes);
+  }
+
+  /**
+   * The same solo as it sounds: what a player reads is replaced by concert pitch, clefs are left to
+   * whoever draws it.
+   */
+  public SoloLine atConcertPitch() {
+    return new SoloLine(
+        bars.stream().map(BarSpan::atConcertPitch).toList(),
+        chords.stream()
+            .map(c -> new ChordSpan(c.onset(), c.end(), c.symbolConcert(), c.symbolConcert()))
+            .toList(),
+        notes.stream().map(Tone::atConcertPitch).toList(),
+        phrases,
+        landings,
+        graceNotes.stream().map(GraceTone::atConcertPitch).toList());
+  }
+
+  /** The phrase with an index, if there is one. */
+  public Optional<PhraseSpan> phrase(int index) {
+    return phrases.stream().filter(phrase -> phrase.index() == index).findFirst();
   }
 
   /**
@@ -34,6 +98,7 @@ public record SoloLine(
    * @param offset where its first moment stands in a full bar
    * @param pickup true for a first bar that leads into the first full bar
    * @param section rehearsal mark at its start; null when none
+   * @param staff key signature, clef, repeats and endings
    */
   public record BarSpan(
       int index,
@@ -43,7 +108,30 @@ public record SoloLine(
       String metre,
       Fraction offset,
       boolean pickup,
-      String section) {
+      String section,
+      Staff staff) {
+    /** A bar of which nothing more is known. */
+    public BarSpan(
+        int index,
+        String number,
+        Fraction exactOnset,
+        Fraction exactLength,
+        String metre,
+        Fraction offset,
+        boolean pickup,
+        String section) {
+      this(
+          index,
+          number,
+          exactOnset,
+          exactLength,
+          metre,
+          offset,
+          pickup,
+          section,
+          Staff.BARE);
+    }
+
     static BarSpan of(TableRow row) {
       return new BarSpan(
           row.integer("bar_index"),
@@ -53,7 +141,21 @@ public record SoloLine(
           row.text("metre"),
           fraction(row, "metrical_offset"),
           row.flag("pickup"),
-          row.text("section"));
+          row.text("section"),
+          Staff.of(row));
+    }
+
+    private BarSpan atConcertPitch() {
+      return new BarSpan(
+          index,
+          number,
+          exactOnset,
+          exactLength,
+          metre,
+          offset,
+          pickup,
+          section,
+          staff.atConcertPitch());
     }
 
     public double onset() {
@@ -70,13 +172,95 @@ public record SoloLine(
   }
 
   /**
+   * What stands on the staff around the notes of a bar.
+   *
+   * @param keyConcert key signature in force as it sounds, sharps positive; null for none
+   * @param keyWritten the same as the player reads it
+   * @param clef as letter, line and octaves, {@code G2-8}; null when unknown
+   * @param startsRepeat a repeat starts at its beginning
+   * @param endsRepeat a repeat ends at its end
+   * @param ending passes of an ending that starts here; null for none
+   * @param endsEnding an ending stops at its end
+   * @param endsDouble a double or final bar line ends it
+   */
+  public record Staff(
+      Integer keyConcert,
+      Integer keyWritten,
+      String clef,
+      boolean startsRepeat,
+      boolean endsRepeat,
+      String ending,
+      boolean endsEnding,
+      boolean endsDouble) {
+    /** Nothing but five lines. */
+    public static final Staff BARE =
+        new Staff(null, null, null, false, false, null, false, false);
+
+    static Staff of(TableRow row) {
+      return new Staff(
+          integerOrNull(row, "key_fifths_concert"),
+          integerOrNull(row, "key_fifths_written"),
+          row.text("clef"),
+          row.flag("starts_repeat"),
+          row.flag("ends_repeat"),
+          row.text("ending"),
+          row.flag("ends_ending"),
+          row.flag("ends_double"));
+    }
+
+    private Staff atConcertPitch() {
+      boolean moved = keyConcert != null && !keyConcert.equals(keyWritten);
+      return new Staff(
+          keyConcert,
+          keyConcert,
+          moved ? null : clef,
+          startsRepeat,
+          endsRepeat,
+          ending,
+          endsEnding,
+          endsDouble);
+    }
+  }
+
+  /**
    * A chord symbol.
    *
    * @param symbol as the player of the solo reads it
+   * @param symbolConcert as it sounds
    */
-  public record ChordSpan(double onset, double end, String symbol) {
+  public record ChordSpan(double onset, double end, String symbol, String symbolConcert) {
+    /** A chord at concert pitch. */
+    public ChordSpan(double onset, double end, String symbol) {
+      this(onset, end, symbol, symbol);
+    }
+
     static ChordSpan of(TableRow row) {
-      return new ChordSpan(row.quotient("onset"), row.quotient("end"), row.text("symbol_written"));
+      return new ChordSpan(
+          row.quotient("onset"),
+          row.quotient("end"),
+          row.text("symbol_written"),
+          row.text("symbol"));
+    }
+  }
+
+  /**
+   * A grace note.
+   *
+   * @param beforeNote the note it leads into; null when none follows
+   * @param slashed true for the short form with a stroke
+   */
+  public record GraceTone(
+      Integer beforeNote, String nameWritten, String nameConcert, boolean slashed) {
+    static GraceTone of(TableRow row) {
+      return new GraceTone(
+          integerOrNull(row, "before_note_index"),
+          row.text("name_written"),
+          row.text("name_concert"),
+          row.flag("slashed"));
+    }
+
+    private GraceTone atConcertPitch() {
+      return new GraceTone(beforeNote, nameConcert, nameConcert, slashed);
     }
   }
 
@@ -86,6 +270,7 @@ public record SoloLine(
    * @param midiWritten written pitch
    * @param nameWritten written pitch, spelled
    * @param transposition semitones from sounding to written pitch
+   * @param nameConcert sounding pitch, spelled
    * @param role guide-tone, chord-tone, written-tension or not-in-chord; null without a verdict
    */
   public record Tone(
@@ -95,7 +280,28 @@ public record SoloLine(
       int midiWritten,
       String nameWritten,
       int transposition,
+      String nameConcert,
       String role) {
+    /** A note at concert pitch. */
+    public Tone(
+        int index,
+        Fraction exactOnset,
+        Fraction exactLength,
+        int midiWritten,
+        String nameWritten,
+        int transposition,
+        String role) {
+      this(
+          index,
+          exactOnset,
+          exactLength,
+          midiWritten,
+          nameWritten,
+          transposition,
+          nameWritten,
+          role);
+    }
+
     static Tone of(TableRow row) {
       return new Tone(
           row.integer("note_index"),
@@ -104,7 +310,18 @@ public record SoloLine(
           row.integer("midi_written"),
           row.text("name_written"),
           row.integer("midi_written") - row.integer("midi_concert"),
+          row.text("name_concert"),
           row.text("degree_role"));
+    }
+
+    private Tone atConcertPitch() {
+      return new Tone(
+          index, exactOnset, exactLength, midiConcert(), nameConcert, 0, nameConcert, role);
+    }
+
+    /** Sounding pitch as a MIDI number. */
+    public int midiConcert() {
+      return midiWritten - transposition;
     }
 
     public double onset() {

@@ -1,6 +1,8 @@
 package phrasecensus.report.rows;
 
+import java.util.Comparator;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 
 /**
@@ -9,11 +11,29 @@ import java.util.Optional;
  * @param name as the study has it
  * @param solos by date, those without a date last, then by name of file
  * @param comparisons in the order of the table
+ * @param trends by key of the catalogue; empty in a study without the table
+ * @param exemplars in the order of the table; empty in a study without it
  */
-public record Student(String name, List<StudentSolo> solos, List<Comparison> comparisons) {
+public record Student(
+    String name,
+    List<StudentSolo> solos,
+    List<Comparison> comparisons,
+    Map<String, Trend> trends,
+    List<Exemplar> exemplars) {
   public Student {
     solos = List.copyOf(solos);
     comparisons = List.copyOf(comparisons);
+    trends = Map.copyOf(trends);
+    exemplars = List.copyOf(exemplars);
+  }
+
+  /** Phrases that show a departure of the pooled values, or what is usual instead, best first. */
+  public List<Exemplar> exemplars(Group group, String statistic, boolean ofCorpus) {
+    return exemplars.stream()
+        .filter(e -> e.pooled() && e.ofCorpus() == ofCorpus && e.group().equals(group))
+        .filter(e -> e.statistic().equals(statistic))
+        .sorted(Comparator.comparing(Exemplar::rank))
+        .toList();
   }
 
   /** The comparison of the student's pooled value with a group. */

@@ -1,63 +1,87 @@
 package phrasecensus.report.rows;
 
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.TreeSet;
 import java.util.function.Function;
+import phrasecensus.tables.Manifest;
+import phrasecensus.tables.MethodsText;
+import phrasecensus.tables.StatisticsCatalogue;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSource;
 
 /**
- * The rows of a study that its report shows. Small tables are read whole; of the corpus only the
- * values that a picture draws, one statistic at a time, so that the cost does not grow with
- * everything a large corpus holds.
+ * The rows of a study that its report shows. Small tables are read whole; of the corpus only what a
+ * page shows, so that the cost does not grow with everything a large corpus holds.
  */
 public final class StudyRows {
+  /** Of a corpus with more solos than this no value is drawn by itself. */
+  public static final int MOST_VALUES = 300;
+
   private static final String CORPUS = "corpus";
   private static final String STUDENT = "student";
 
   private final TableSource tables;
+  private final Set<String> present;
+  private final boolean concertPitch;
   private final List<SoloFacts> corpus;
   private final List<Student> students;
   private final Map<Group, Map<String, CorpusNorm>> norms;
+  private final List<Contrast> contrasts;
   private final List<FileOutcome> rejected;
   private final List<Problem> problems;
   private final int files;
   private final List<Double> corpusPhraseBars;
-  private final Map<String, Map<String, Double>> corpusValues = new HashMap<>();
+  private final Map<String, SoloFacts> corpusById = new HashMap<>();
+  private final Map<Group, List<SoloFacts>> members = new HashMap<>();
+  private final Map<String, SoloLine> corpusLines = new HashMap<>();
+  private Map<String, Map<String, Double>> corpusValues;
 
   private StudyRows(
       TableSource tables,
+      Set<String> present,
+      boolean concertPitch,
       List<SoloFacts> corpus,
       List<Student> students,
       Map<Group, Map<String, CorpusNorm>> norms,
+      List<Contrast> contrasts,
       List<FileOutcome> rejected,
       List<Problem> problems,
       int files,
       List<Double> corpusPhraseBars) {
     this.tables = tables;
+    this.present = present;
+    this.concertPitch = concertPitch;
     this.corpus = corpus;
     this.students = students;
     this.norms = norms;
+    this.contrasts = contrasts;
     this.rejected = rejected;
     this.problems = problems;
     this.files = files;
     this.corpusPhraseBars = corpusPhraseBars;
+    corpus.forEach(solo -> corpusById.put(solo.soloId(), solo));
   }
 
   /**
    * Reads what the pages need.
    *
-   * @throws phrasecensus.tables.InputException if a table is missing or cannot be read
+   * @param present names of the tables that the study has; pages leave out what others would tell
+   * @param concertPitch true to have every line as it sounds, false as its player reads it
+   * @throws phrasecensus.tables.InputException if a table cannot be read
    */
-  public static StudyRows read(TableSource tables) {
+  public static StudyRows read(
+      TableSource tables, Set<String> present, boolean concertPitch) {
     List<SoloFacts> corpus = new ArrayList<>();
     Map<String, List<SoloFacts>> byStudent = new TreeMap<>();
     for (TableRow row : tables.rows("solos")) {
@@ -89,11 +113,18 @@ public final class StudyRows {
         phraseBars.add(row.number("length_bars"));
       }
     }
+    List<Contrast> contrasts =
+        present.contains("contrasts")
+            ? tables.rows("contrasts").stream().map(Contrast::of).toList()
+            : List.of();
     return new StudyRows(
         tables,
+        Set.copyOf(present),
+        concertPitch,
         List.copyOf(corpus),
-        students(tables, byStudent),
+        students(tables, present, byStudent, concertPitch),
         norms,
+        contrasts,
         List.copyOf(rejected),
         problems,
         files,
@@ -101,29 +132,41 @@ public final class StudyRows {
   }
 
   private static List<Student> students(
-      TableSource tables, Map<String, List<SoloFacts>> byStudent) {
+      TableSource tables,
+      Set<String> present,
+      Map<String, List<SoloFacts>> byStudent,
+      boolean concertPitch) {
     if (byStudent.isEmpty()) {
       return List.of();
     }
-    Map<String, List<Comparison>> comparisons = new HashMap<>();
-    for (TableRow row : tables.rows("departures")) {
-      comparisons
-          .computeIfAbsent(row.text("student"), any -> new ArrayList<>())
-          .add(Comparison.of(row));
-    }
+    Map<String, List<Comparison>> comparisons =
+        by(tables, present, "departures", "student", Comparison::of);
     Map<String, Map<String, Value>> values = new HashMap<>();
     for (TableRow row : tables.rows("solo_statistics", Map.of("role", STUDENT))) {
       values
           .computeIfAbsent(row.text("solo_id"), any -> new HashMap<>())
           .put(row.text("statistic"), new Value(row.number("value"), row.integer("n")));
     }
-    Map<String, List<SoloLine.BarSpan>> bars = bySolo(tables, "bars", SoloLine.BarSpan::of);
-    Map<String, List<SoloLine.ChordSpan>> chords = bySolo(tables, "chords", SoloLine.ChordSpan::of);
-    Map<String, List<SoloLine.Tone>> notes = bySolo(tables, "notes", SoloLine.Tone::of);
-    Map<String, List<SoloLine.PhraseSpan>> phrases =
-        bySolo(tables, "phrases", SoloLine.PhraseSpan::of);
-    Map<String, List<SoloLine.LandingMark>> landings =
-        bySolo(tables, "landings", SoloLine.LandingMark::of);
+    Map<String, Map<Integer, Map<String, Value>>> phraseValues = new HashMap<>();
+    for (TableRow row : tables.rows("phrase_statistics", Map.of("role", STUDENT))) {
+      phraseValues
+          .computeIfAbsent(row.text("solo_id"), any -> new HashMap<>())
+          .computeIfAbsent(row.integer("phrase_index"), any -> new HashMap<>())
+          .put(row.text("statistic"), new Value(row.number("value"), row.integer("n")));
+    }
+    Map<String, List<Neighbour>> neighbours =
+        by(tables, present, "neighbours", "solo_id", Neighbour::of);
+    Map<String, List<Exemplar>> exemplars =
+        by(tables, present, "exemplars", "student", Exemplar::of);
+    Map<String, Map<String, Trend>> trends = new HashMap<>();
+    if (present.contains("trends")) {
+      for (TableRow row : tables.rows("trends", Map.of("group_by", Group.ALL.by()))) {
+        trends
+            .computeIfAbsent(row.text("student"), any -> new HashMap<>())
+            .put(row.text("statistic"), Trend.of(row));
+      }
+    }
+    Map<String, SoloLine> lines = lines(table -> tables.rows(table, Map.of("role", STUDENT)), concertPitch);
     List<Student> students = new ArrayList<>();
     byStudent.forEach(
         (name, solos) -> {
@@ -139,24 +182,65 @@ public final class StudyRows {
                           new StudentSolo(
                               facts,
                               values.getOrDefault(facts.soloId(), Map.of()),
-                              new SoloLine(
-                                  bars.getOrDefault(facts.soloId(), List.of()),
-                                  chords.getOrDefault(facts.soloId(), List.of()),
-                                  notes.getOrDefault(facts.soloId(), List.of()),
-                                  phrases.getOrDefault(facts.soloId(), List.of()),
-                                  landings.getOrDefault(facts.soloId(), List.of())))));
-          students.add(new Student(name, read, comparisons.getOrDefault(name, List.of())));
+                              phraseValues.getOrDefault(facts.soloId(), Map.of()),
+                              lines.getOrDefault(facts.soloId(), SoloLine.NONE),
+                              neighbours.getOrDefault(facts.soloId(), List.of()))));
+          students.add(
+              new Student(
+                  name,
+                  read,
+                  comparisons.getOrDefault(name, List.of()),
+                  trends.getOrDefault(name, Map.of()),
+                  exemplars.getOrDefault(name, List.of())));
         });
     return List.copyOf(students);
   }
 
-  private static <T> Map<String, List<T>> bySolo(
-      TableSource tables, String table, Function<TableRow, T> reading) {
+  private static <T> Map<String, List<T>> by(
+      TableSource tables,
+      Set<String> present,
+      String table,
+      String column,
+      Function<TableRow, T> reading) {
+    return present.contains(table) ? by(tables.rows(table), column, reading) : Map.of();
+  }
+
+  private static <T> Map<String, List<T>> by(
+      List<TableRow> rows, String column, Function<TableRow, T> reading) {
     Map<String, List<T>> found = new HashMap<>();
-    for (TableRow row : tables.rows(table, Map.of("role", STUDENT))) {
-      found.computeIfAbsent(row.text("solo_id"), any -> new ArrayList<>()).add(reading.apply(row));
+    for (TableRow row : rows) {
+      found.computeIfAbsent(row.text(column), any -> new ArrayList<>()).add(reading.apply(row));
     }
     return found;
+  }
+
+  private static Map<String, SoloLine> lines(
+      Function<String, List<TableRow>> rows, boolean concertPitch) {
+    Map<String, List<SoloLine.BarSpan>> bars =
+        by(rows.apply("bars"), "solo_id", SoloLine.BarSpan::of);
+    Map<String, List<SoloLine.ChordSpan>> chords =
+        by(rows.apply("chords"), "solo_id", SoloLine.ChordSpan::of);
+    Map<String, List<SoloLine.Tone>> notes =
+        by(rows.apply("notes"), "solo_id", SoloLine.Tone::of);
+    Map<String, List<SoloLine.PhraseSpan>> phrases =
+        by(rows.apply("phrases"), "solo_id", SoloLine.PhraseSpan::of);
+    Map<String, List<SoloLine.LandingMark>> landings =
+        by(rows.apply("landings"), "solo_id", SoloLine.LandingMark::of);
+    Map<String, List<SoloLine.GraceTone>> graceNotes =
+        by(rows.apply("grace_notes"), "solo_id", SoloLine.GraceTone::of);
+    Map<String, SoloLine> lines = new HashMap<>();
+    for (String solo : bars.keySet()) {
+      SoloLine line =
+          new SoloLine(
+              bars.get(solo),
+              chords.getOrDefault(solo, List.of()),
+              notes.getOrDefault(solo, List.of()),
+              phrases.getOrDefault(solo, List.of()),
+              landings.getOrDefault(solo, List.of()),
+              graceNotes.getOrDefault(solo, List.of()));
+      lines.put(solo, concertPitch ? line.atConcertPitch() : line);
+    }
+    return lines;
   }
 
   /** The corpus solos, in the order of the table. */
@@ -167,6 +251,11 @@ public final class StudyRows {
   /** The students, by name. */
   public List<Student> students() {
     return students;
+  }
+
+  /** True when the study has a table. */
+  public boolean has(String table) {
+    return present.contains(table);
   }
 
   /** How many input files there were, read or not. */
@@ -181,6 +270,11 @@ public final class StudyRows {
 
   public List<Problem> problems() {
     return problems;
+  }
+
+  /** Pairs of groups, statistic by statistic; empty in a study without the table. */
+  public List<Contrast> contrasts() {
+    return contrasts;
   }
 
   /** Length in bars of every corpus phrase in a metre. */
@@ -211,7 +305,12 @@ public final class StudyRows {
 
   /** Corpus solos of a group. */
   public int solosIn(Group group) {
-    return (int) corpus.stream().filter(solo -> solo.belongsTo(group)).count();
+    return members(group).size();
+  }
+
+  private List<SoloFacts> members(Group group) {
+    return members.computeIfAbsent(
+        group, any -> corpus.stream().filter(solo -> solo.belongsTo(group)).toList());
   }
 
   /** Different named players in the corpus. */
@@ -220,25 +319,91 @@ public final class StudyRows {
         corpus.stream().map(SoloFacts::performer).filter(p -> !p.isBlank()).distinct().count();
   }
 
-  /** The defined values of a statistic over the corpus solos of a group, ascending. */
+  /**
+   * The defined values of a statistic over the corpus solos of a group, ascending; empty when the
+   * corpus has more solos than {@link #MOST_VALUES} and the group has a norm.
+   */
   public List<Double> corpusValues(Group group, String statistic) {
-    Map<String, Double> values = corpusValues.computeIfAbsent(statistic, this::readCorpusValues);
-    return corpus.stream()
-        .filter(solo -> solo.belongsTo(group))
+    if (corpus.size() > MOST_VALUES && norm(group, statistic).map(CorpusNorm::n).orElse(0) > 5) {
+      return List.of();
+    }
+    if (corpusValues == null) {
+      corpusValues = readCorpusValues();
+    }
+    Map<String, Double> values = corpusValues.getOrDefault(statistic, Map.of());
+    return members(group).stream()
         .map(solo -> values.get(solo.soloId()))
-        .filter(java.util.Objects::nonNull)
+        .filter(Objects::nonNull)
         .sorted()
         .toList();
   }
 
-  private Map<String, Double> readCorpusValues(String statistic) {
-    Map<String, Double> values = new HashMap<>();
-    for (TableRow row :
-        tables.rows("solo_statistics", Map.of("role", CORPUS, "statistic", statistic))) {
+  /** By statistic and solo: of a large corpus only those of solos in groups without a norm. */
+  private Map<String, Map<String, Double>> readCorpusValues() {
+    List<TableRow> rows;
+    if (corpus.size() <= MOST_VALUES) {
+      rows = tables.rows("solo_statistics", Map.of("role", CORPUS));
+    } else {
+      Set<String> wanted = new TreeSet<>();
+      for (Group group : norms.keySet()) {
+        if (members(group).size() <= MOST_VALUES / 10) {
+          members(group).forEach(solo -> wanted.add(solo.soloId()));
+        }
+      }
+      rows = tables.rows("solo_statistics", "solo_id", wanted);
+    }
+    Map<String, Map<String, Double>> values = new HashMap<>();
+    for (TableRow row : rows) {
       if (!row.isMissing("value")) {
-        values.put(row.text("solo_id"), row.number("value"));
+        values
+            .computeIfAbsent(row.text("statistic"), any -> new HashMap<>())
+            .put(row.text("solo_id"), row.number("value"));
       }
     }
     return values;
+  }
+
+  /** A corpus solo. */
+  public Optional<SoloFacts> corpusSolo(String soloId) {
+    return Optional.ofNullable(corpusById.get(soloId));
+  }
+
+  /** Reads the lines of corpus solos that a page will draw, in one pass over the tables. */
+  public void prepareLines(Collection<String> soloIds) {
+    Set<String> missing = new TreeSet<>(soloIds);
+    missing.removeAll(corpusLines.keySet());
+    missing.retainAll(corpusById.keySet());
+    if (!missing.isEmpty()) {
+      corpusLines.putAll(lines(table -> tables.rows(table, "solo_id", missing), concertPitch));
+    }
+  }
+
+  /** The line of a corpus solo; without anything when the corpus has no such solo. */
+  public SoloLine corpusLine(String soloId) {
+    prepareLines(Set.of(soloId));
+    return corpusLines.getOrDefault(soloId, SoloLine.NONE);
+  }
+
+  /** What a paper would say of the study, a paragraph each. */
+  public List<String> methods(Manifest manifest, StatisticsCatalogue catalogue) {
+    return MethodsText.paragraphs(manifest, tables, catalogue);
+  }
+
+  /** A value of a phrase of the corpus. */
+  public record PhraseValue(String soloId, int phrase, String statistic, double value, int n) {}
+
+  /** The defined values of the phrases of some corpus solos, in the order of the table. */
+  public List<PhraseValue> phraseValues(Set<String> soloIds) {
+    return tables.rows("phrase_statistics", "solo_id", soloIds).stream()
+        .filter(row -> !row.isMissing("value"))
+        .map(
+            row ->
+                new PhraseValue(
+                    row.text("solo_id"),
+                    row.integer("phrase_index"),
+                    row.text("statistic"),
+                    row.number("value"),
+                    row.integer("n")))
+        .toList();
   }
 }

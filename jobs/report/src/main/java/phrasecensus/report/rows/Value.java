@@ -7,6 +7,9 @@ package phrasecensus.report.rows;
  * @param n what it was computed from
  */
 public record Value(Double value, int n) {
+  /** Not computed. */
+  public static final Value UNDEFINED = new Value(null, 0);
+
   public boolean isDefined() {
     return value != null;
   }

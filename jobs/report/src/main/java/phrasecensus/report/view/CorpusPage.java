@@ -1,16 +1,18 @@
 package phrasecensus.report.view;
 
 import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
-import phrasecensus.report.ReportSettings;
 import phrasecensus.report.picture.GroupStrips;
 import phrasecensus.report.picture.PhraseLengths;
 import phrasecensus.report.picture.Picture;
-import phrasecensus.report.picture.StatisticStrip;
 import phrasecensus.report.picture.ValueMix;
+import phrasecensus.report.rows.Contrast;
 import phrasecensus.report.rows.CorpusNorm;
 import phrasecensus.report.rows.FileOutcome;
 import phrasecensus.report.rows.Group;
@@ -19,6 +21,7 @@ import phrasecensus.report.rows.StudyRows;
 import phrasecensus.report.rows.Value;
 import phrasecensus.report.wording.FileText;
 import phrasecensus.report.wording.Numbers;
+import phrasecensus.report.wording.Text;
 import phrasecensus.report.wording.Wording;
 import phrasecensus.tables.Manifest;
 import phrasecensus.tables.StatisticDefinition;
@@ -32,6 +35,8 @@ import phrasecensus.tables.StatisticsCatalogue;
  * @param counts what was read
  * @param students links to the students' pages
  * @param questions what is usual, headline by headline
+ * @param pairs groups side by side; empty in a study without the table or without groups
+ * @param quietPairs pairs between which nothing stands out; null without any
  * @param facets every compared statistic
  * @param mix note values by count; null without values
  * @param timeMix note values by time; null without values
@@ -43,8 +48,8 @@ import phrasecensus.tables.StatisticsCatalogue;
  * @param settings every setting with its value
  * @param definitions each statistic with its definition, a table a facet
  * @param tables the tables with their digests
- * @param program name and version
- * @param inputs how many input files the manifest lists
+ * @param methods what a paper would say of the study
+ * @param citation what to name when these figures are used
  */
 public record CorpusPage(
     Shell shell,
@@ -53,6 +58,8 @@ public record CorpusPage(
     List<String> counts,
     List<Shell.Link> students,
     List<Question> questions,
+    List<Pair> pairs,
+    Grid quietPairs,
     List<Facet> facets,
     Mix mix,
     Mix timeMix,
@@ -64,11 +71,19 @@ public record CorpusPage(
     Grid settings,
     List<Grid> definitions,
     Grid tables,
-    String program,
-    String inputs) {
+    List<String> methods,
+    String citation) {
 
   /** More groups of one column than this are not drawn, so that the page keeps its size. */
   private static final int MOST_GROUPS = 12;
+
+  /** Phrases beside a headline statistic, and beside any other. */
+  private static final int HEADLINE_EXAMPLES = 3;
+
+  private static final int FACET_EXAMPLES = 2;
+
+  /** Differences of a pair of groups that are told in words; the table has all. */
+  private static final int MOST_DIFFERENCES = 6;
 
   private static final int MOST_FILES = 100;
   private static final int MOST_PROBLEMS = 100;
@@ -80,18 +95,27 @@ public record CorpusPage(
    * @param overall its statistics over the whole corpus
    * @param byGroup the same by the groups of a column, a table a column
    */
-  public record Facet(String heading, Grid overall, List<Grid> byGroup) {}
+  public record Facet(
+      String heading, Grid overall, List<Grid> byGroup, String examplesHeading, List<Example> examples) {}
+
+  /** A statistic with a phrase that shows it as it is usual. */
+  public record Example(String name, Excerpt excerpt) {}
+
+  /**
+   * Two groups side by side.
+   *
+   * @param size solos and players of both
+   * @param note what to know before trusting it; empty when there is nothing to say
+   * @param summary how many figures stand out
+   * @param tests figures tested
+   * @param differences the clearest ones; null when none stands out
+   */
+  public record Pair(
+      String heading, String size, String note, String summary, String tests, Grid differences) {}
 
   /** Makes the page. */
-  static CorpusPage of(
-      StudyRows rows,
-      Manifest manifest,
-      StatisticsCatalogue catalogue,
-      ReportSettings settings,
-      Names names,
-      Numbers numbers,
-      Shell shell) {
-    return new Maker(rows, manifest, catalogue, settings, names, numbers).page(shell);
+  static CorpusPage of(PageSource source, Shell shell) {
+    return new Maker(source).page(shell);
   }
 
   /** Holds what every part of the page needs. */
@@ -99,30 +123,25 @@ public record CorpusPage(
     private final StudyRows rows;
     private final Manifest manifest;
     private final StatisticsCatalogue catalogue;
-    private final ReportSettings settings;
     private final Names names;
     private final Numbers numbers;
     private final Wording wording;
+    private final Examples examples;
 
-    Maker(
-        StudyRows rows,
-        Manifest manifest,
-        StatisticsCatalogue catalogue,
-        ReportSettings settings,
-        Names names,
-        Numbers numbers) {
-      this.rows = rows;
-      this.manifest = manifest;
-      this.catalogue = catalogue;
-      this.settings = settings;
-      this.names = names;
-      this.numbers = numbers;
-      this.wording = new Wording(numbers);
+    Maker(PageSource source) {
+      this.rows = source.rows();
+      this.manifest = source.manifest();
+      this.catalogue = source.catalogue();
+      this.names = source.names();
+      this.numbers = source.numbers();
+      this.wording = source.wording();
+      this.examples = new Examples(source);
     }
 
     CorpusPage page(Shell shell) {
       Grid rejected = rejected();
       Grid problems = problems();
+      List<Pair> pairs = pairs();
       return new CorpusPage(
           shell,
           FileText.printable(manifest.study().title()),
@@ -130,15 +149,17 @@ public record CorpusPage(
           counts(),
           shell.pages().stream().filter(link -> link.target().startsWith("student-")).toList(),
           questions(),
+          pairs.stream().filter(pair -> pair.differences() != null).toList(),
+          quiet(pairs),
           facets(),
-          mix(Mix.BY_COUNT, "mix", "Note values by count"),
-          mix(Mix.BY_TIME, "time-mix", "Note values by sounding time"),
+          mix(Mix.BY_COUNT, "mix", Text.of("student.values.count.title")),
+          mix(Mix.BY_TIME, "time-mix", Text.of("student.values.time.title")),
           rows.corpusPhraseBars().isEmpty()
               ? null
               : new PhraseLengths(numbers)
                   .picture(
                       "lengths",
-                      "Phrase lengths of the corpus in bars",
+                      Text.of("corpus.lengths.title"),
                       rows.corpusPhraseBars(),
                       List.of()),
           rejected,
@@ -148,27 +169,37 @@ public record CorpusPage(
           settingsTable(),
           definitions(),
           tables(),
-          FileText.printable(manifest.program()),
-          wording.counted(manifest.inputs().size(), "input file"));
+          rows.methods(manifest, catalogue).stream().map(FileText::printable).toList(),
+          Text.of(
+              "corpus.cite.how",
+              FileText.printable(manifest.program()),
+              wording.counted(manifest.inputs().size(), "input file"),
+              manifest.tables().containsKey("norms")
+                  ? manifest.tables().get("norms").digest()
+                  : Text.of("value.none")));
     }
 
     private List<String> counts() {
       List<String> counts = new ArrayList<>();
       counts.add(wording.counted(rows.corpus().size(), "corpus solo"));
       counts.add(wording.counted(rows.players(), "named player"));
-      counts.add(wording.counted(rows.corpusPhraseBars().size(), "corpus phrase") + " in a metre");
+      counts.add(
+          Text.of(
+              "corpus.count.phrases",
+              wording.counted(rows.corpusPhraseBars().size(), "corpus phrase")));
       int solos = rows.students().stream().mapToInt(s -> s.solos().size()).sum();
       if (solos > 0) {
         counts.add(
-            wording.counted(rows.students().size(), "student")
-                + " with "
-                + wording.counted(solos, "solo"));
+            Text.of(
+                "corpus.count.students",
+                wording.counted(rows.students().size(), "student"),
+                wording.counted(solos, "solo")));
       }
       counts.add(
-          wording.counted(rows.files(), "file")
-              + ", "
-              + numbers.count(rows.rejected().size())
-              + " rejected");
+          Text.of(
+              "corpus.count.files",
+              wording.counted(rows.files(), "file"),
+              numbers.count(rows.rejected().size())));
       return counts;
     }
 
@@ -183,7 +214,7 @@ public record CorpusPage(
     }
 
     private String name(Group group) {
-      return group.isWholeCorpus() ? "whole corpus" : Wording.group(group);
+      return group.isWholeCorpus() ? Text.of("corpus.whole") : Wording.group(group);
     }
 
     private List<Question> questions() {
@@ -211,17 +242,10 @@ public record CorpusPage(
     private Question.Figure figure(StatisticDefinition definition) {
       List<GroupStrips.Entry> entries = new ArrayList<>();
       Grid.Builder grid =
-          Grid.of(Wording.capitalised(definition.name()) + " by group")
-              .words("Group")
-              .numbers(
-                  "Solos",
-                  "Without a value",
-                  "Players",
-                  "Median",
-                  "25 to 75 %",
-                  "10 to 90 %",
-                  "5 to 95 %")
-              .words("Note");
+          Grid.of(Text.of("corpus.usual.table", Wording.capitalised(definition.name())))
+              .words(Text.of("table.group"))
+              .numbers(Text.of("corpus.usual.columns").split("\\|"))
+              .words(Text.of("corpus.usual.note"));
       for (Group group : groups()) {
         rows.norm(group, definition.key())
             .ifPresent(
@@ -231,25 +255,29 @@ public record CorpusPage(
                   grid.row(row(definition, norm, name(group), values));
                 });
       }
-      String sentence =
+      List<String> sentences = new ArrayList<>();
+      sentences.add(
           wording.norm(
               definition,
               rows.norm(Group.ALL, definition.key()).orElse(null),
               rows.norm(Group.ALL, definition.key()).map(CorpusNorm::n).orElse(0) < 6
                   ? values(Group.ALL, definition.key())
-                  : List.of());
+                  : List.of()));
+      rows.norm(Group.ALL, definition.key())
+          .map(norm -> wording.medianInterval(definition, norm))
+          .filter(sentence -> !sentence.isEmpty())
+          .ifPresent(sentences::add);
       Picture picture =
           entries.isEmpty()
               ? null
               : new GroupStrips(numbers).picture("n-" + definition.key(), definition, entries);
+      List<Excerpt> shown = examples.of(definition, HEADLINE_EXAMPLES);
       return new Question.Figure(
-          definition.name(), definition.meaning(), List.of(sentence), picture, grid.build());
+          definition.name(), definition.meaning(), sentences, picture, grid.build(), shown);
     }
 
     private List<Double> values(Group group, String statistic) {
-      return rows.corpus().size() > StatisticStrip.MOST_TICKS && rows.solosIn(group) > 5
-          ? List.of()
-          : rows.corpusValues(group, statistic);
+      return rows.corpusValues(group, statistic);
     }
 
     private List<String> row(
@@ -264,6 +292,7 @@ public record CorpusPage(
           numbers.count(norm.undefined()),
           numbers.count(norm.players()),
           norm.p50() == null ? "\u2013" : numbers.withUnit(definition, norm.p50()),
+          wording.stretch(definition, norm.median().low(), norm.median().high()),
           wording.stretch(definition, norm.p25(), norm.p75()),
           wording.stretch(definition, norm.p10(), norm.p90()),
           wording.stretch(definition, norm.p05(), norm.p95()),
@@ -278,10 +307,11 @@ public record CorpusPage(
                 .filter(d -> d.facet().equals(facet) && (d.compared() || d.headline()))
                 .toList();
         Grid.Builder overall =
-            Grid.of(Wording.facet(facet) + ": the whole corpus")
-                .words("Statistic")
-                .numbers("Solos", "Median", "25 to 75 %", "10 to 90 %", "5 to 95 %")
-                .words("What it means to a player");
+            Grid.of(Text.of("corpus.facets.table", Wording.facet(facet)))
+                .words(Text.of("table.statistic"))
+                .numbers(Text.of("corpus.facets.columns").split("\\|"))
+                .words(Text.of("corpus.facets.meaning"));
+        List<Example> shown = new ArrayList<>();
         for (StatisticDefinition definition : definitions) {
           rows.norm(Group.ALL, definition.key())
               .ifPresent(
@@ -289,7 +319,10 @@ public record CorpusPage(
                       overall.row(
                           Wording.capitalised(definition.name()),
                           numbers.count(norm.n()),
-                          norm.p50() == null ? "\u2013" : numbers.withUnit(definition, norm.p50()),
+                          norm.p50() == null
+                              ? Text.of("value.dash")
+                              : numbers.withUnit(definition, norm.p50()),
+                          wording.stretch(definition, norm.median().low(), norm.median().high()),
                           wording.stretch(definition, norm.p25(), norm.p75()),
                           wording.stretch(definition, norm.p10(), norm.p90()),
                           wording.stretch(definition, norm.p05(), norm.p95()),
@@ -302,7 +335,20 @@ public record CorpusPage(
         for (String by : rows.groupings()) {
           byGroup.add(byGroup(facet, by, definitions));
         }
-        facets.add(new Facet(Wording.facet(facet), overall.build(), byGroup));
+        for (StatisticDefinition definition : definitions) {
+          if (!definition.headline()) {
+            for (Excerpt excerpt : examples.of(definition, FACET_EXAMPLES)) {
+              shown.add(new Example(Wording.capitalised(definition.name()), excerpt));
+            }
+          }
+        }
+        facets.add(
+            new Facet(
+                Wording.facet(facet),
+                overall.build(),
+                byGroup,
+                Text.of("corpus.facets.examples", Wording.facet(facet)),
+                shown));
       }
       return facets;
     }
@@ -312,18 +358,17 @@ public record CorpusPage(
       List<Group> shown = made.subList(0, Math.min(MOST_GROUPS, made.size()));
       Grid.Builder grid =
           Grid.of(
-                  Wording.facet(facet)
-                      + " by "
-                      + FileText.withoutDirection(by)
-                      + ": median, middle half, n"
-                      + (shown.size() < made.size()
-                          ? " (the first "
-                              + shown.size()
-                              + " of "
-                              + numbers.count(made.size())
-                              + " groups; the table norms has all)"
+                  Text.of(
+                      "corpus.facets.group",
+                      Wording.facet(facet),
+                      FileText.withoutDirection(by),
+                      shown.size() < made.size()
+                          ? Text.of(
+                              "corpus.facets.first",
+                              numbers.count(shown.size()),
+                              numbers.count(made.size()))
                           : ""))
-              .words("Statistic");
+              .words(Text.of("table.statistic"));
       for (Group group : shown) {
         grid.numbers(FileText.withoutDirection(group.value()));
       }
@@ -333,7 +378,7 @@ public record CorpusPage(
           cells.add(
               rows.norm(group, definition.key())
                   .map(norm -> cell(definition, group, norm))
-                  .orElse("no value (n\u00a00)"));
+                  .orElse(wording.cell(definition, Value.UNDEFINED)));
         }
         grid.row(cells);
       }
@@ -341,26 +386,81 @@ public record CorpusPage(
     }
 
     private String cell(StatisticDefinition definition, Group group, CorpusNorm norm) {
-      String n = " (n\u00a0" + numbers.count(norm.n()) + ")";
-      if (norm.n() == 0) {
-        return "no value" + n;
+      return wording.normCell(
+          definition, norm, norm.hasBand() ? List.of() : rows.corpusValues(group, definition.key()));
+    }
+
+    private List<Pair> pairs() {
+      Map<String, List<Contrast>> byPair = new LinkedHashMap<>();
+      for (Contrast contrast : rows.contrasts()) {
+        byPair
+            .computeIfAbsent(
+                contrast.by() + "\n" + contrast.first() + "\n" + contrast.second(),
+                any -> new ArrayList<>())
+            .add(contrast);
       }
-      if (norm.hasBand()) {
-        return numbers.bare(definition, norm.p50())
-            + "; "
-            + numbers.range(definition, norm.p25(), norm.p75())
-            + n;
+      return byPair.values().stream().map(this::pair).toList();
+    }
+
+    private static Grid quiet(List<Pair> pairs) {
+      String[] columns = Text.of("corpus.beside.quiet.columns").split("\\|");
+      Grid.Builder grid =
+          Grid.of(Text.of("corpus.beside.quiet")).words(columns[0], columns[1]).numbers(columns[2]);
+      for (Pair pair : pairs) {
+        if (pair.differences() == null) {
+          grid.row(pair.heading(), pair.size(), pair.tests());
+        }
       }
-      if (norm.p50() != null) {
-        return numbers.withUnit(definition, norm.p50()) + n;
+      return grid.size() == 0 ? null : grid.build();
+    }
+
+    private Pair pair(List<Contrast> contrasts) {
+      Contrast any = contrasts.get(0);
+      String first = FileText.withoutDirection(any.first());
+      String second = FileText.withoutDirection(any.second());
+      int tests = contrasts.stream().filter(c -> c.tests() != null).mapToInt(Contrast::tests).max().orElse(0);
+      List<Contrast> clear =
+          contrasts.stream()
+              .filter(c -> c.pAdjusted() != null && c.pAdjusted() <= 0.05 && c.delta().isKnown())
+              .sorted(
+                  Comparator.comparingDouble((Contrast c) -> -Math.abs(c.delta().value()))
+                      .thenComparing(Contrast::statistic))
+              .toList();
+      String[] columns = Text.of("corpus.beside.columns").split("\\|");
+      Grid.Builder grid =
+          Grid.of(Text.of("corpus.beside.table", first, second))
+              .words(columns[0], columns[1])
+              .numbers(columns[2], columns[3], columns[4], columns[5]);
+      for (Contrast contrast : clear) {
+        Optional<StatisticDefinition> definition = catalogue.named(contrast.statistic());
+        if (definition.isPresent() && grid.size() < MOST_DIFFERENCES) {
+          boolean higher = contrast.delta().value() > 0;
+          grid.row(
+              Wording.capitalised(definition.get().name()),
+              Text.of(
+                  "corpus.beside.words",
+                  Wording.capitalised(higher ? definition.get().higher() : definition.get().lower()),
+                  first),
+              wording.difference(definition.get(), contrast.shift().value()),
+              wording.differences(definition.get(), contrast.shift()),
+              wording.pairs(contrast.delta(), higher),
+              wording.chanceFinds(contrast.pAdjusted()));
+        }
       }
-      List<Double> values = rows.corpusValues(group, definition.key());
-      return (values.isEmpty()
-              ? numbers.range(definition, norm.minimum(), norm.maximum())
-              : "too few: "
-                  + Wording.joined(
-                      values.stream().map(value -> numbers.bare(definition, value)).toList()))
-          + n;
+      return new Pair(
+          Text.of("corpus.beside.pair", FileText.withoutDirection(any.by()), first, second),
+          Text.of(
+              "corpus.beside.size",
+              numbers.count(contrasts.stream().mapToInt(Contrast::firstSolos).max().orElse(0)),
+              numbers.count(contrasts.stream().mapToInt(Contrast::secondSolos).max().orElse(0)),
+              numbers.count(contrasts.stream().mapToInt(Contrast::firstPlayers).max().orElse(0)),
+              numbers.count(contrasts.stream().mapToInt(Contrast::secondPlayers).max().orElse(0))),
+          contrasts.stream().anyMatch(c -> "solos".equals(c.dealt()))
+              ? Text.of("corpus.beside.dealt")
+              : "",
+          Text.of("corpus.beside.more", numbers.count(clear.size()), numbers.count(tests)),
+          numbers.count(tests),
+          grid.size() == 0 ? null : grid.build());
     }
 
     private Mix mix(String prefix, String id, String title) {
@@ -376,23 +476,23 @@ public record CorpusPage(
                 catalogue,
                 prefix,
                 name(group),
-                "n\u00a0" + wording.counted(solos, "solo"),
+                wording.n(solos, "solo"),
                 key ->
                     rows.norm(group, key)
                         .filter(norm -> norm.mean() != null)
                         .map(norm -> new Value(norm.mean(), norm.n()))
-                        .orElse(new Value(null, 0)))
+                        .orElse(Value.UNDEFINED))
             .ifPresent(entries::add);
       }
       return Mix.of(
-          id, title, title + ": average share over the solos of a group", entries, numbers);
+          id, title, Text.of("corpus.values.table", title), entries, numbers);
     }
 
     private Grid rejected() {
       if (rows.rejected().isEmpty()) {
         return null;
       }
-      Grid.Builder grid = Grid.of("Files that were not read").words("File", "Role", "Reason");
+      Grid.Builder grid = Grid.of(Text.of("corpus.files.table")).words(Text.of("corpus.files.columns").split("\\|"));
       for (FileOutcome file : rows.rejected()) {
         if (grid.size() == MOST_FILES) {
           break;
@@ -410,8 +510,8 @@ public record CorpusPage(
         return null;
       }
       Grid.Builder grid =
-          Grid.of("Things in files that could not be taken as they stand")
-              .words("File", "Part", "Bar", "Kind", "Found", "Done");
+          Grid.of(Text.of("corpus.problems.table"))
+              .words(Text.of("corpus.problems.columns").split("\\|"));
       for (Problem problem : rows.problems()) {
         if (grid.size() == MOST_PROBLEMS) {
           break;
@@ -432,24 +532,25 @@ public record CorpusPage(
         return "";
       }
       return grid.rows().size() == all
-          ? wording.counted(all, noun) + "."
-          : "The first "
-              + numbers.count(grid.rows().size())
-              + " of "
-              + wording.counted(all, noun)
-              + "; the tables files and problems have all.";
+          ? Text.of("corpus.listed.all", wording.counted(all, noun))
+          : Text.of(
+              "corpus.listed.first",
+              numbers.count(grid.rows().size()),
+              wording.counted(all, noun));
     }
 
     private Grid settingsTable() {
-      Grid.Builder grid = Grid.of("Settings of the study").words("Setting", "Value");
+      Grid.Builder grid = Grid.of(Text.of("corpus.settings")).words(Text.of("corpus.settings.columns").split("\\|"));
       for (Map.Entry<String, String> setting :
           new java.util.TreeMap<>(manifest.settings()).entrySet()) {
         grid.row(FileText.printable(setting.getKey()), FileText.printable(setting.getValue()));
       }
       grid.row(
-          "norms grouped by",
-          manifest.by().isEmpty() ? "whole corpus only" : String.join(", ", manifest.by()));
-      grid.row("version of the statistics catalogue", String.valueOf(manifest.catalogueVersion()));
+          Text.of("corpus.settings.by"),
+          manifest.by().isEmpty()
+              ? Text.of("corpus.settings.whole")
+              : String.join(", ", manifest.by()));
+      grid.row(Text.of("corpus.settings.catalogue"), String.valueOf(manifest.catalogueVersion()));
       return grid.build();
     }
 
@@ -459,15 +560,8 @@ public record CorpusPage(
       catalogue.all().forEach(definition -> facets.add(definition.facet()));
       for (String facet : facets) {
         Grid.Builder grid =
-            Grid.of(Wording.facet(facet) + ": definitions")
-                .words(
-                    "Statistic",
-                    "Formula",
-                    "Unit",
-                    "Value of a solo",
-                    "Undefined when",
-                    "n counts",
-                    "Source");
+            Grid.of(Text.of("corpus.definitions.table", Wording.facet(facet)))
+                .words(Text.of("corpus.definitions.columns").split("\\|"));
         for (StatisticDefinition definition : catalogue.all()) {
           if (definition.facet().equals(facet)) {
             grid.row(
@@ -486,11 +580,12 @@ public record CorpusPage(
     }
 
     private Grid tables() {
+      String[] columns = Text.of("corpus.tables.columns").split("\\|");
       Grid.Builder grid =
-          Grid.of("Tables of the study with the SHA-256 digest of their rows")
-              .words("Table")
-              .numbers("Version", "Rows")
-              .words("Digest");
+          Grid.of(Text.of("corpus.tables.table"))
+              .words(columns[0])
+              .numbers(columns[1], columns[2])
+              .words(columns[3]);
       manifest
           .tables()
           .forEach(

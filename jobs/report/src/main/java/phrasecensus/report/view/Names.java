@@ -25,6 +25,7 @@ final class Names {
   private final Numbers numbers;
   private final Map<String, String> students = new HashMap<>();
   private final Map<String, String> pages = new HashMap<>();
+  private final Map<String, String> soloPages = new HashMap<>();
   private final Map<String, String> soloPlaces = new HashMap<>();
 
   Names(List<Student> all, boolean pseudonyms, Numbers numbers) {
@@ -39,16 +40,32 @@ final class Names {
       students.put(student.name(), shown);
       String slug = pseudonyms ? String.valueOf(i + 1) : slug(given);
       String unique = slug;
-      for (int k = 2; !taken.add(unique); k++) {
+      for (int k = 2; taken.contains(unique) || clashes(unique, student, taken); k++) {
         unique = slug + "-" + k;
       }
+      taken.add(unique);
       pages.put(student.name(), "student-" + unique + ".html");
+      String stem = "student-" + unique + "-solo-";
+      for (int k = 0; k < student.solos().size(); k++) {
+        taken.add(unique + "-solo-" + (k + 1));
+        soloPages.put(student.solos().get(k).facts().soloId(), stem + (k + 1) + ".html");
+      }
       for (int k = 0; k < student.solos().size(); k++) {
         soloPlaces.put(
             student.solos().get(k).facts().soloId(),
             shown + (student.solos().size() == 1 ? "" : ", solo " + (k + 1)));
       }
     }
+  }
+
+  /** True when a solo of the student would have the page of another student. */
+  private static boolean clashes(String slug, Student student, Set<String> taken) {
+    for (int k = 1; k <= student.solos().size(); k++) {
+      if (taken.contains(slug + "-solo-" + k)) {
+        return true;
+      }
+    }
+    return false;
   }
 
   /** Letters and digits of ASCII with hyphens between; {@code unnamed} when nothing is left. */
@@ -71,6 +88,10 @@ final class Names {
 
   String page(Student student) {
     return pages.get(student.name());
+  }
+
+  String page(Student student, int place) {
+    return soloPages.get(student.solos().get(place).facts().soloId());
   }
 
   /** A solo in a heading. */

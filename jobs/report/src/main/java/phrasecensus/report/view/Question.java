@@ -23,11 +23,18 @@ public record Question(
    * @param meaning what it means to a player
    * @param sentences what there is to say, in order
    * @param numbers the numbers behind the picture; null when they stand elsewhere on the page
+   * @param examples phrases that show what is usual; empty without any
    */
   public record Figure(
-      String name, String meaning, List<String> sentences, Picture picture, Grid numbers) {
+      String name,
+      String meaning,
+      List<String> sentences,
+      Picture picture,
+      Grid numbers,
+      List<Excerpt> examples) {
     public Figure {
       sentences = List.copyOf(sentences);
+      examples = List.copyOf(examples);
     }
   }
 }

@@ -2,29 +2,30 @@ package phrasecensus.report.view;
 
 import java.time.LocalDate;
 import java.util.ArrayList;
-import java.util.Comparator;
 import java.util.List;
+import java.util.Objects;
 import java.util.Optional;
-import phrasecensus.report.ReportSettings;
-import phrasecensus.report.engraving.Engraver;
-import phrasecensus.report.engraving.Engraving;
+import phrasecensus.report.picture.PairedBars;
 import phrasecensus.report.picture.PhraseLengths;
 import phrasecensus.report.picture.Picture;
 import phrasecensus.report.picture.Progress;
 import phrasecensus.report.picture.StatisticStrip;
-import phrasecensus.report.picture.Timeline;
 import phrasecensus.report.picture.ValueMix;
 import phrasecensus.report.rows.Comparison;
 import phrasecensus.report.rows.CorpusNorm;
+import phrasecensus.report.rows.Exemplar;
 import phrasecensus.report.rows.Group;
+import phrasecensus.report.rows.Neighbour;
+import phrasecensus.report.rows.SoloFacts;
 import phrasecensus.report.rows.SoloLine;
 import phrasecensus.report.rows.Student;
 import phrasecensus.report.rows.StudentSolo;
 import phrasecensus.report.rows.StudyRows;
+import phrasecensus.report.rows.Trend;
 import phrasecensus.report.rows.Value;
 import phrasecensus.report.wording.FileText;
-import phrasecensus.report.wording.MusicText;
 import phrasecensus.report.wording.Numbers;
+import phrasecensus.report.wording.Text;
 import phrasecensus.report.wording.Wording;
 import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
@@ -38,15 +39,20 @@ import phrasecensus.tables.StatisticsCatalogue;
  * @param questions the headline questions, each with its answer
  * @param numbers the headline values of every solo; null without solos
  * @param departures what lies farthest outside the middle band, farthest first
+ * @param rest what else lies outside; null without any
  * @param latest the same for the latest solo; null when there is but one
  * @param everything every compared statistic, a table a facet
  * @param otherGroups headline values beside the other groups; null when there are none
+ * @param practice what to try next, at most three
  * @param mix note values by count; null without values
  * @param timeMix note values by time; null without values
  * @param lengths lengths of all phrases; null without phrases in a metre
+ * @param shares where phrases start and end, and on what
  * @param progress what moved over the dates
  * @param progressNote why there is nothing in {@code progress}; empty when there is something
- * @param solos each solo along its time
+ * @param moved what else moved; null without anything
+ * @param near the nearest corpus solo to each solo; null in a study without the table
+ * @param solos links to the pages of the solos
  * @param excerpts false when notes are left out
  */
 public record StudentPage(
@@ -57,174 +63,161 @@ public record StudentPage(
     List<Question> questions,
     Grid numbers,
     List<DepartureItem> departures,
+    Grid rest,
     Grid latest,
     List<Grid> everything,
     Grid otherGroups,
+    List<Suggestion> practice,
     Mix mix,
     Mix timeMix,
     Picture lengths,
+    List<Shares> shares,
     List<ProgressItem> progress,
     String progressNote,
-    List<SoloItem> solos,
+    Grid moved,
+    Grid near,
+    List<SoloLink> solos,
     boolean excerpts) {
 
   /** The most departures that get a picture; the others stand in the tables. */
-  private static final int MOST_DEPARTURES = 6;
+  static final int MOST_DEPARTURES = 6;
 
   /** The most dated solos that get a line in a strip; the earliest give way. */
   private static final int MOST_LINES = 12;
 
-  private static final int WIDE_SYSTEM = 720;
-  private static final double WIDE_STAFF_SPACE = 7;
-  private static final int NARROW_SYSTEM = 344;
-  private static final double NARROW_STAFF_SPACE = 6.4;
   private static final List<String> FACETS = List.of("harmony", "movement", "phrasing", "line");
 
   /**
    * A departure.
    *
+   * @param id place in the page
    * @param direction what there is more or less of
-   * @param statistic name of the statistic
    * @param meaning what it means to a player
+   * @param sureness how far it can be relied on
+   * @param own a phrase of the student that shows it; null without one
+   * @param other a phrase of the corpus that does the other thing; null without one
    */
   public record DepartureItem(
+      String id,
       String direction,
-      String statistic,
       String meaning,
       String standing,
       String norm,
-      Picture picture) {}
+      String sureness,
+      Picture picture,
+      Excerpt own,
+      Excerpt other) {}
+
+  /**
+   * Something to try next.
+   *
+   * @param target place of the departure that it comes from
+   * @param why that departure in words
+   * @param material what to start from, a sentence each
+   * @param own a phrase of the student that does it already; null without one
+   */
+  public record Suggestion(
+      String title,
+      String target,
+      String why,
+      String task,
+      List<String> material,
+      String tempo,
+      String sign,
+      Excerpt own) {
+    public Suggestion {
+      material = List.copyOf(material);
+    }
+  }
+
+  /**
+   * Shares of a whole, student beside corpus.
+   *
+   * @param none what to say without a picture
+   * @param picture null without values, like {@code numbers}
+   */
+  public record Shares(String heading, String none, Picture picture, Grid numbers) {}
 
   /** A statistic over the dates. */
   public record ProgressItem(String name, String sentence, Picture picture) {}
 
   /**
-   * A solo.
+   * A link to the page of a solo.
    *
-   * @param id place in the page
    * @param facts instrument, metre, tempo, centre, counts
-   * @param file path of its file; empty when left out
-   * @param lines four bars each; empty when excerpts are left out
-   * @param score as notation
-   * @param phrases phrase by phrase
    */
-  public record SoloItem(
-      String id,
-      String heading,
-      String facts,
-      String file,
-      List<Picture> lines,
-      Score score,
-      Grid phrases) {}
-
-  /**
-   * A solo as notation, broken into systems for a wide and for a narrow screen.
-   *
-   * @param reason why there is none; empty when there is, or when none was asked for
-   */
-  public record Score(List<Engraving> wide, List<Engraving> narrow, String reason) {
-    private static final Score NONE = new Score(List.of(), List.of(), "");
-
-    static Score of(String id, StudentSolo solo) {
-      try {
-        SoloLine line = solo.line();
-        Integer key = solo.facts().keyFifths();
-        return line.notes().isEmpty()
-            ? NONE
-            : new Score(
-                Engraver.engrave(id + "-wide", line, key, WIDE_SYSTEM, WIDE_STAFF_SPACE),
-                Engraver.engrave(id + "-narrow", line, key, NARROW_SYSTEM, NARROW_STAFF_SPACE),
-                "");
-      } catch (IllegalArgumentException e) {
-        return new Score(List.of(), List.of(), FileText.withoutDirection(e.getMessage()));
-      }
-    }
-  }
+  public record SoloLink(String target, String heading, String facts) {}
 
   /** Makes the page of a student. */
-  static StudentPage of(
-      StudyRows rows,
-      Student student,
-      String studyTitle,
-      StatisticsCatalogue catalogue,
-      ReportSettings settings,
-      Names names,
-      Numbers numbers,
-      Shell shell) {
-    return new Maker(rows, student, catalogue, settings, names, numbers)
-        .page(FileText.printable(studyTitle), shell);
+  static StudentPage of(PageSource source, Student student, Shell shell) {
+    return new Maker(source, student).page(shell);
   }
 
   /** Holds what every part of the page needs. */
   private static final class Maker {
+    private final PageSource source;
     private final StudyRows rows;
     private final Student student;
     private final StatisticsCatalogue catalogue;
-    private final ReportSettings settings;
-    private final Names names;
     private final Numbers numbers;
     private final Wording wording;
+    private final StudentFigures figures;
     private final Group group;
     private final List<String> labels;
 
-    Maker(
-        StudyRows rows,
-        Student student,
-        StatisticsCatalogue catalogue,
-        ReportSettings settings,
-        Names names,
-        Numbers numbers) {
-      this.rows = rows;
+    Maker(PageSource source, Student student) {
+      this.source = source;
+      this.rows = source.rows();
       this.student = student;
-      this.catalogue = catalogue;
-      this.settings = settings;
-      this.names = names;
-      this.numbers = numbers;
-      this.wording = new Wording(numbers);
-      this.labels = names.labels(student);
-      boolean whole = student.comparisons().stream().anyMatch(c -> c.group().isWholeCorpus());
-      this.group =
-          whole || student.comparisons().isEmpty()
-              ? Group.ALL
-              : student.comparisons().get(0).group();
+      this.catalogue = source.catalogue();
+      this.numbers = source.numbers();
+      this.wording = source.wording();
+      this.figures = new StudentFigures(source, student);
+      this.group = figures.group();
+      this.labels = source.names().labels(student);
     }
 
-    StudentPage page(String studyTitle, Shell shell) {
-      List<Wording.Standing> ranked = ranked(true, "");
+    StudentPage page(Shell shell) {
+      List<Wording.Standing> ranked = figures.ranked(true, "");
+      List<DepartureItem> departures = departures(ranked);
       return new StudentPage(
           shell,
-          names.student(student),
-          studyTitle,
+          source.names().student(student),
+          FileText.printable(source.manifest().study().title()),
           introduction(),
           questions(),
           headlineNumbers(),
-          departures(ranked),
+          departures,
+          rest(ranked),
           latest(),
           everything(),
           otherGroups(),
-          mix(Mix.BY_COUNT, "mix", "Note values by count", "notes"),
-          mix(Mix.BY_TIME, "time-mix", "Note values by sounding time", "notes"),
+          new Practice(source, student).suggestions(ranked, departures),
+          mix(Mix.BY_COUNT, "mix", Text.of("student.values.count.title")),
+          mix(Mix.BY_TIME, "time-mix", Text.of("student.values.time.title")),
           lengths(),
+          shares(),
           progress(),
           progressNote(),
+          moved(),
+          near(),
           solos(),
-          settings.excerpts());
+          source.settings().excerpts());
     }
 
     private String introduction() {
-      int solos = student.solos().size();
       String beside =
           group.isWholeCorpus()
-              ? wording.counted(rows.corpus().size(), "corpus solo")
-                  + " by "
-                  + wording.counted(rows.players(), "player")
-              : "the corpus group " + Wording.group(group);
-      return wording.counted(solos, "solo")
-          + " with "
-          + wording.counted(student.phrases(), "phrase")
-          + ", beside "
-          + beside
-          + ".";
+              ? Text.of(
+                  "student.lead.corpus",
+                  wording.counted(rows.corpus().size(), "solo"),
+                  wording.counted(rows.players(), "player"))
+              : Text.of("student.lead.group", Wording.group(group));
+      return Text.of(
+          "student.lead",
+          wording.counted(student.solos().size(), "solo"),
+          wording.counted(student.phrases(), "phrase"),
+          beside);
     }
 
     private List<StatisticDefinition> headlines() {
@@ -232,7 +225,7 @@ public record StudentPage(
     }
 
     private CorpusNorm norm(String statistic) {
-      return rows.norm(group, statistic).orElse(null);
+      return figures.norm(statistic);
     }
 
     private List<Question> questions() {
@@ -244,7 +237,7 @@ public record StudentPage(
           continue;
         }
         List<Wording.Standing> standings = new ArrayList<>();
-        List<Question.Figure> figures = new ArrayList<>();
+        List<Question.Figure> drawn = new ArrayList<>();
         for (StatisticDefinition definition : definitions) {
           Optional<Comparison> pooled = student.pooled(group, definition.key());
           CorpusNorm norm = norm(definition.key());
@@ -258,13 +251,14 @@ public record StudentPage(
           if (definition.key().equals("centre_scale_share")) {
             chanceLevel().ifPresent(sentences::add);
           }
-          figures.add(
+          drawn.add(
               new Question.Figure(
                   definition.name(),
                   definition.meaning(),
                   sentences,
                   strip("q-" + definition.key(), definition, norm),
-                  null));
+                  null,
+                  List.of()));
         }
         questions.add(
             new Question(
@@ -272,7 +266,7 @@ public record StudentPage(
                 Wording.question(facet),
                 Wording.questionExplained(facet),
                 wording.answer(standings),
-                figures));
+                drawn));
       }
       return questions;
     }
@@ -284,19 +278,14 @@ public record StudentPage(
       List<Double> levels =
           student.solos().stream()
               .map(solo -> solo.value("centre_scale_chance").value())
-              .filter(java.util.Objects::nonNull)
+              .filter(Objects::nonNull)
               .sorted()
               .toList();
       if (levels.isEmpty()) {
         return Optional.empty();
       }
       double middle = (levels.get((levels.size() - 1) / 2) + levels.get(levels.size() / 2)) / 2;
-      return Optional.of(
-          "A note picked at random would lie in the scale "
-              + numbers.percent(middle)
-              + " of the time (n\u00a0"
-              + numbers.count(levels.size())
-              + " solos).");
+      return Optional.of(wording.scaleChance(middle, levels.size()));
     }
 
     private Picture strip(String id, StatisticDefinition definition, CorpusNorm norm) {
@@ -309,10 +298,7 @@ public record StudentPage(
                 pooled ->
                     entries.add(
                         new StatisticStrip.Entry(
-                            "all " + wording.counted(solos, "solo"),
-                            pooled.value(),
-                            pooled.n(),
-                            true)));
+                            wording.allSolos(solos), pooled.value(), pooled.n(), true)));
       }
       for (int i = Math.max(0, solos - MOST_LINES); i < solos; i++) {
         Value value = student.solos().get(i).value(definition.key());
@@ -326,78 +312,126 @@ public record StudentPage(
       if (student.solos().isEmpty()) {
         return null;
       }
-      Grid.Builder grid = Grid.of("Headline values of every solo, each with its n").words("Solo");
+      Grid.Builder grid = Grid.of(Text.of("table.headlines")).words(Text.of("table.solo"));
       for (StatisticDefinition definition : headlines()) {
         grid.numbers(Wording.capitalised(definition.name()));
       }
       for (int i = 0; i < student.solos().size(); i++) {
-        List<String> cells = new ArrayList<>(List.of(names.solo(student, i)));
+        List<String> cells = new ArrayList<>(List.of(source.names().solo(student, i)));
         for (StatisticDefinition definition : headlines()) {
-          cells.add(cell(definition, student.solos().get(i).value(definition.key())));
+          cells.add(wording.cell(definition, student.solos().get(i).value(definition.key())));
         }
         grid.row(cells);
       }
       if (student.solos().size() > 1) {
-        List<String> cells = new ArrayList<>(List.of("Median of these solos"));
+        List<String> cells = new ArrayList<>(List.of(Text.of("table.median")));
         for (StatisticDefinition definition : headlines()) {
           cells.add(
               student
                   .pooled(group, definition.key())
-                  .map(c -> cell(definition, new Value(c.value(), c.n())))
-                  .orElse("\u2013"));
+                  .map(c -> wording.cell(definition, new Value(c.value(), c.n())))
+                  .orElse(Text.of("value.dash")));
         }
         grid.row(cells);
       }
-      List<String> corpus = new ArrayList<>(List.of("Corpus: middle half"));
+      List<String> corpus = new ArrayList<>(List.of(Text.of("table.corpus-band")));
       for (StatisticDefinition definition : headlines()) {
-        CorpusNorm norm = norm(definition.key());
-        corpus.add(
-            wording.band(definition, norm)
-                + " (n\u00a0"
-                + numbers.count(norm == null ? 0 : norm.n())
-                + ")");
+        corpus.add(wording.bandWithN(definition, norm(definition.key())));
       }
       return grid.row(corpus).build();
     }
 
-    private String cell(StatisticDefinition definition, Value value) {
-      return (value.isDefined() ? numbers.bare(definition, value.value()) : "no value")
-          + " (n\u00a0"
-          + numbers.count(value.n())
-          + ")";
-    }
-
-    /** The ranked comparisons of one scope, first place first. */
-    private List<Wording.Standing> ranked(boolean pooled, String soloId) {
-      List<Wording.Standing> ranked = new ArrayList<>();
-      student.comparisons().stream()
-          .filter(c -> c.pooled() == pooled && (pooled || c.soloId().equals(soloId)))
-          .filter(c -> c.group().equals(group) && c.place() != null)
-          .sorted(Comparator.comparing(Comparison::place))
-          .forEach(
-              c ->
-                  catalogue
-                      .named(c.statistic())
-                      .ifPresent(d -> ranked.add(new Wording.Standing(d, c, norm(d.key())))));
-      return ranked;
-    }
-
     private List<DepartureItem> departures(List<Wording.Standing> ranked) {
+      List<Wording.Standing> shown = ranked.subList(0, Math.min(MOST_DEPARTURES, ranked.size()));
+      if (source.settings().excerpts()) {
+        List<String> needed = new ArrayList<>();
+        for (Wording.Standing standing : shown) {
+          student
+              .exemplars(group, standing.definition().key(), true)
+              .forEach(exemplar -> needed.add(exemplar.phraseSoloId()));
+        }
+        rows.prepareLines(needed);
+      }
       List<DepartureItem> items = new ArrayList<>();
-      for (Wording.Standing standing :
-          ranked.subList(0, Math.min(MOST_DEPARTURES, ranked.size()))) {
+      for (Wording.Standing standing : shown) {
         StatisticDefinition definition = standing.definition();
+        String id = "departure-" + (items.size() + 1);
         items.add(
             new DepartureItem(
+                id,
                 Wording.capitalised(Wording.direction(standing)),
-                definition.name(),
-                definition.meaning(),
+                Text.of("student.apart.meaning", definition.meaning()),
                 wording.standing(standing),
                 wording.norm(
                     definition, standing.norm(), rows.corpusValues(group, definition.key())),
-                strip("d-" + definition.key(), definition, standing.norm())));
+                wording.sureness(standing),
+                strip("d-" + definition.key(), definition, standing.norm()),
+                exemplar(id + "-own", definition, false),
+                exemplar(id + "-other", definition, true)));
       }
       return items;
+    }
+
+    /** The first phrase of the table that can be engraved; null without one. */
+    private Excerpt exemplar(String id, StatisticDefinition definition, boolean ofCorpus) {
+      if (!source.settings().excerpts()) {
+        return null;
+      }
+      for (Exemplar exemplar : student.exemplars(group, definition.key(), ofCorpus)) {
+        SoloFacts facts = null;
+        SoloLine line = SoloLine.NONE;
+        String name = "";
+        if (ofCorpus) {
+          facts = rows.corpusSolo(exemplar.phraseSoloId()).orElse(null);
+          line = rows.corpusLine(exemplar.phraseSoloId());
+          name =
+              facts == null
+                  ? ""
+                  : StudentFigures.corpusSolo(facts.title(), facts.performer(), facts.soloId());
+        } else {
+          for (int i = 0; i < student.solos().size(); i++) {
+            StudentSolo solo = student.solos().get(i);
+            if (solo.facts().soloId().equals(exemplar.phraseSoloId())) {
+              facts = solo.facts();
+              line = solo.line();
+              name = source.names().solo(student, i);
+            }
+          }
+        }
+        Optional<SoloLine.PhraseSpan> phrase = line.phrase(exemplar.phraseIndex());
+        if (facts != null && phrase.isPresent()) {
+          StatisticDefinition shownBy = catalogue.named(exemplar.shownBy()).orElse(definition);
+          String where =
+              Text.of(
+                  "student.apart.excerpt",
+                  FileText.withoutDirection(name),
+                  StudentFigures.bars(phrase.get()));
+          Excerpt excerpt =
+              Excerpt.of(
+                  id,
+                  Text.of(ofCorpus ? "student.apart.other" : "student.apart.own", where),
+                  Text.of(
+                      "student.apart.value",
+                      Wording.capitalised(shownBy.name()),
+                      numbers.withUnit(shownBy, exemplar.value())),
+                  facts,
+                  line,
+                  phrase.get());
+          if (!excerpt.score().isEmpty()) {
+            return excerpt;
+          }
+        }
+      }
+      return null;
+    }
+
+    private Grid rest(List<Wording.Standing> ranked) {
+      Grid.Builder grid =
+          StudentFigures.comparisons(Text.of("student.apart.rest"), Text.of("table.what"));
+      for (int i = MOST_DEPARTURES; i < ranked.size(); i++) {
+        figures.addTo(grid, Wording.capitalised(Wording.direction(ranked.get(i))), ranked.get(i));
+      }
+      return grid.size() == 0 ? null : grid.build();
     }
 
     private Grid latest() {
@@ -407,50 +441,31 @@ public record StudentPage(
       }
       int place = student.solos().indexOf(latest.get());
       Grid.Builder grid =
-          Grid.of(
-                  "Farthest outside the middle half in the latest solo: "
-                      + names.solo(student, place))
-              .words("What")
-              .numbers("Value", "n", "Middle half of the corpus", "Corpus n")
-              .words("Where it stands");
-      for (Wording.Standing standing : ranked(false, latest.get().facts().soloId())) {
-        row(grid, Wording.capitalised(Wording.direction(standing)), standing);
+          StudentFigures.comparisons(
+              Text.of("student.apart.latest.table", source.names().solo(student, place)),
+              Text.of("table.what"));
+      for (Wording.Standing standing : figures.ranked(false, latest.get().facts().soloId())) {
+        figures.addTo(grid, Wording.capitalised(Wording.direction(standing)), standing);
         if (grid.size() == MOST_DEPARTURES) {
           break;
         }
       }
-      return grid.build();
-    }
-
-    private void row(Grid.Builder grid, String first, Wording.Standing standing) {
-      StatisticDefinition definition = standing.definition();
-      Comparison comparison = standing.comparison();
-      grid.row(
-          first,
-          comparison.value() == null
-              ? "no value"
-              : numbers.withUnit(definition, comparison.value()),
-          numbers.count(comparison.n()),
-          wording.band(definition, standing.norm()),
-          numbers.count(comparison.normSolos()),
-          FileText.withoutDirection(comparison.position()));
+      return grid.size() == 0 ? null : grid.build();
     }
 
     private List<Grid> everything() {
       List<Grid> grids = new ArrayList<>();
       for (String facet : FACETS) {
         Grid.Builder grid =
-            Grid.of(Wording.facet(facet) + ": median of this student's solos beside the corpus")
-                .words("Statistic")
-                .numbers("Value", "n", "Middle half of the corpus", "Corpus n")
-                .words("Where it stands");
+            StudentFigures.comparisons(
+                Text.of("table.everything", Wording.facet(facet)), Text.of("table.statistic"));
         for (StatisticDefinition definition : catalogue.all()) {
           if (definition.facet().equals(facet)) {
             student
                 .pooled(group, definition.key())
                 .ifPresent(
                     c ->
-                        row(
+                        figures.addTo(
                             grid,
                             Wording.capitalised(definition.name()),
                             new Wording.Standing(definition, c, norm(definition.key()))));
@@ -474,10 +489,14 @@ public record StudentPage(
         return null;
       }
       Grid.Builder grid =
-          Grid.of("Headline values beside other groups of the corpus")
-              .words("Group", "Statistic")
-              .numbers("Value", "n", "Middle half of the group", "Group n")
-              .words("Where it stands");
+          Grid.of(Text.of("student.apart.groups.table"))
+              .words(Text.of("table.group"), Text.of("table.statistic"))
+              .numbers(
+                  Text.of("table.value"),
+                  Text.of("table.n"),
+                  Text.of("table.band.group"),
+                  Text.of("table.group-n"))
+              .words(Text.of("table.where"));
       for (Group other : others) {
         for (StatisticDefinition definition : headlines()) {
           student
@@ -487,7 +506,9 @@ public record StudentPage(
                       grid.row(
                           Wording.group(other),
                           definition.name(),
-                          c.value() == null ? "no value" : numbers.withUnit(definition, c.value()),
+                          c.value() == null
+                              ? Text.of("value.none")
+                              : numbers.withUnit(definition, c.value()),
                           numbers.count(c.n()),
                           wording.band(definition, rows.norm(other, definition.key()).orElse(null)),
                           numbers.count(c.normSolos()),
@@ -497,25 +518,25 @@ public record StudentPage(
       return grid.size() == 0 ? null : grid.build();
     }
 
-    private Mix mix(String prefix, String id, String title, String counted) {
+    private Mix mix(String prefix, String id, String title) {
       List<ValueMix.Entry> entries = new ArrayList<>();
       int corpusSolos =
           catalogue.all().stream()
               .filter(d -> d.key().startsWith(prefix))
               .map(d -> norm(d.key()))
-              .filter(java.util.Objects::nonNull)
+              .filter(Objects::nonNull)
               .mapToInt(CorpusNorm::n)
               .max()
               .orElse(0);
       Mix.entry(
               catalogue,
               prefix,
-              group.isWholeCorpus() ? "corpus average" : Wording.group(group),
-              "n\u00a0" + wording.counted(corpusSolos, "solo"),
+              group.isWholeCorpus() ? Text.of("student.values.average") : Wording.group(group),
+              wording.n(corpusSolos, "solo"),
               key -> {
                 CorpusNorm norm = norm(key);
                 return norm == null || norm.mean() == null
-                    ? new Value(null, 0)
+                    ? Value.UNDEFINED
                     : new Value(norm.mean(), norm.n());
               })
           .ifPresent(entries::add);
@@ -525,11 +546,11 @@ public record StudentPage(
                 catalogue,
                 prefix,
                 labels.get(i),
-                "n\u00a0" + numbers.count(solo.facts().notes()) + " " + counted,
+                wording.n(solo.facts().notes(), "note"),
                 solo::value)
             .ifPresent(entries::add);
       }
-      return Mix.of(id, title, title + ", as shares that sum to 100 %", entries, numbers);
+      return Mix.of(id, title, Text.of("student.values.table", title), entries, numbers);
     }
 
     private Picture lengths() {
@@ -539,15 +560,132 @@ public record StudentPage(
         List<Double> lengths =
             student.solos().get(i).line().phrases().stream()
                 .map(SoloLine.PhraseSpan::lengthBars)
-                .filter(java.util.Objects::nonNull)
+                .filter(Objects::nonNull)
                 .toList();
         any |= !lengths.isEmpty();
         entries.add(new PhraseLengths.Entry(labels.get(i), lengths));
       }
       return any
           ? new PhraseLengths(numbers)
-              .picture("lengths", "Phrase lengths in bars", rows.corpusPhraseBars(), entries)
+              .picture(
+                  "lengths", Text.of("student.lengths.title"), rows.corpusPhraseBars(), entries)
           : null;
+    }
+
+    private List<Shares> shares() {
+      List<Shares> shares = new ArrayList<>();
+      shares.add(beats("starts", "phrase_starts_beat_"));
+      shares.add(beats("ends", "phrase_ends_beat_"));
+      List<PairedBars.Entry> degrees = new ArrayList<>();
+      int n = 0;
+      int solos = 0;
+      for (String degree : List.of("root", "third", "fifth", "seventh", "other")) {
+        String key = "phrase_ends_on_" + degree;
+        Value own = pooledShare(key);
+        n = Math.max(n, own.n());
+        solos = Math.max(solos, corpusSolos(key));
+        degrees.add(
+            new PairedBars.Entry(
+                Text.of("student.degree." + degree), corpusMean(key), own.value()));
+      }
+      shares.add(shares("degrees", degrees, solos, n));
+      shares.add(form());
+      return shares;
+    }
+
+    /** Shares of their own: they do not add up. */
+    private Shares form() {
+      List<PairedBars.Entry> places = new ArrayList<>();
+      int n = 0;
+      int solos = 0;
+      String[][] parts = {
+        {"group", "phrase_starts_four_bar_group"},
+        {"start", "phrase_starts_section"},
+        {"section", "phrase_crosses_section"},
+        {"chorus", "phrase_crosses_chorus"}
+      };
+      for (String[] part : parts) {
+        Value own = pooledShare(part[1]);
+        n = Math.max(n, own.n());
+        solos = Math.max(solos, corpusSolos(part[1]));
+        places.add(
+            new PairedBars.Entry(
+                Text.of("student.form." + part[0]), corpusMean(part[1]), own.value()));
+      }
+      return shares("form", places, solos, n);
+    }
+
+    private Shares beats(String name, String prefix) {
+      List<PairedBars.Entry> beats = new ArrayList<>();
+      int n = 0;
+      int solos = 0;
+      double corpus = 0;
+      double own = 0;
+      for (int beat = 1; beat <= 4; beat++) {
+        Value value = pooledShare(prefix + beat);
+        Double mean = corpusMean(prefix + beat);
+        n = Math.max(n, value.n());
+        solos = Math.max(solos, corpusSolos(prefix + beat));
+        corpus += mean == null ? 0 : mean;
+        own += value.isDefined() ? value.value() : 0;
+        beats.add(new PairedBars.Entry(Text.of("student.beat", beat), mean, value.value()));
+      }
+      if (n > 0 && (own < 0.995 || corpus < 0.995)) {
+        beats.add(
+            new PairedBars.Entry(
+                Text.of("student.beat.other"),
+                solos == 0 ? null : Math.max(0, 1 - corpus),
+                Math.max(0, 1 - own)));
+      }
+      return shares(name, beats, solos, n);
+    }
+
+    private Shares shares(String name, List<PairedBars.Entry> entries, int solos, int n) {
+      String heading = Text.of("student." + name);
+      String none = Text.of("student." + name + ".none");
+      if (n == 0) {
+        return new Shares(heading, none, null, null);
+      }
+      String corpusName = Text.of("student.shares.corpus", wording.counted(solos, "solo"));
+      String studentName = Text.of("student.shares.student", wording.counted(n, "phrase"));
+      String title = Text.of("student." + name + ".title");
+      String[] columns = Text.of("student.shares.table").split("\\|");
+      Grid.Builder grid = Grid.of(title).words(columns[0]).numbers(columns[1], columns[2]);
+      for (PairedBars.Entry entry : entries) {
+        grid.row(
+            Wording.capitalised(entry.name()),
+            wording.share(entry.corpus()),
+            wording.share(entry.student()));
+      }
+      return new Shares(
+          heading,
+          none,
+          new PairedBars(numbers).picture(name, title, corpusName, studentName, entries),
+          grid.build());
+    }
+
+    /** A share over all phrases of the student's solos together. */
+    private Value pooledShare(String key) {
+      double sum = 0;
+      int n = 0;
+      for (StudentSolo solo : student.solos()) {
+        Value value = solo.value(key);
+        if (value.isDefined()) {
+          sum += value.value() * value.n();
+          n += value.n();
+        }
+      }
+      return n == 0 ? Value.UNDEFINED : new Value(sum / n, n);
+    }
+
+    private Double corpusMean(String key) {
+      CorpusNorm norm = norm(key);
+      return norm == null ? null : norm.mean();
+    }
+
+    private int corpusSolos(String key) {
+      CorpusNorm norm = norm(key);
+      return norm == null ? 0 : norm.n();
     }
 
     private List<ProgressItem> progress() {
@@ -563,18 +701,17 @@ public record StudentPage(
         }
         if (entries.size() >= 3
             && !entries.get(0).day().equals(entries.get(entries.size() - 1).day())) {
-          CorpusNorm norm = norm(definition.key());
           items.add(
               new ProgressItem(
                   Wording.capitalised(definition.name()),
                   wording.progress(
                       definition,
-                      norm,
+                      student.trends().get(definition.key()),
                       entries.get(0).value(),
                       entries.get(entries.size() - 1).value(),
                       entries.size()),
                   new Progress(numbers)
-                      .picture("p-" + definition.key(), definition, norm, entries)));
+                      .picture("p-" + definition.key(), definition, norm(definition.key()), entries)));
         }
       }
       return items;
@@ -585,81 +722,57 @@ public record StudentPage(
           student.solos().stream()
               .filter(solo -> Numbers.day(solo.facts().date()).isPresent())
               .count();
-      return dated >= 3
-          ? ""
-          : "Movement over time needs at least three dated solos; this student has "
-              + numbers.count(dated)
-              + ".";
+      return dated >= 3 ? "" : Text.of("student.dates.few", numbers.count(dated));
     }
 
-    private List<SoloItem> solos() {
-      List<SoloItem> items = new ArrayList<>();
-      for (int i = 0; i < student.solos().size(); i++) {
-        StudentSolo solo = student.solos().get(i);
-        String id = "solo-" + (i + 1);
-        items.add(
-            new SoloItem(
-                id,
-                names.solo(student, i),
-                facts(solo),
-                settings.pseudonyms() ? "" : FileText.printable(solo.facts().file()),
-                settings.excerpts()
-                    ? new Timeline(numbers).pictures(id + "-line", solo.line())
-                    : List.of(),
-                settings.excerpts() ? Score.of(id + "-score", solo) : Score.NONE,
-                phrases(solo)));
-      }
-      return items;
-    }
-
-    private String facts(StudentSolo solo) {
-      List<String> facts = new ArrayList<>();
-      if (!solo.facts().instrument().isBlank()) {
-        facts.add(FileText.withoutDirection(solo.facts().instrument()));
-      }
-      facts.add(solo.facts().metre());
-      if (solo.facts().tempo() != null) {
-        facts.add(numbers.decimal(solo.facts().tempo(), 0) + " quarters a minute");
-      }
-      String centre = MusicText.centre(solo.facts().centreTonic(), solo.facts().centreMode());
-      if (!centre.isEmpty()) {
-        facts.add("centre " + centre + " (concert)");
-      }
-      facts.add(wording.counted(solo.facts().bars(), "bar"));
-      facts.add(wording.counted(solo.facts().notes(), "note"));
-      facts.add(wording.counted(solo.facts().phrases(), "phrase"));
-      if (settings.excerpts() && solo.line().notes().stream().anyMatch(SoloLine.Tone::transposed)) {
-        facts.add("pitches and chords as the player reads them");
-      }
-      return String.join(" \u00b7 ", facts);
-    }
-
-    private Grid phrases(StudentSolo solo) {
+    private Grid moved() {
       Grid.Builder grid =
-          Grid.of("Phrase by phrase")
-              .numbers("Phrase")
-              .words("Bars")
-              .numbers("Length in bars", "Notes")
-              .words("Landings");
-      SoloLine line = solo.line();
-      for (SoloLine.PhraseSpan phrase : line.phrases()) {
-        List<String> landings = new ArrayList<>();
-        for (SoloLine.LandingMark landing : line.landings()) {
-          if (landing.phraseIndex() == phrase.index()) {
-            landings.add(
-                MusicText.landing(landing.kind()) + " " + MusicText.degree(landing.degree()));
-          }
+          Grid.of(Text.of("student.dates.others.table"))
+              .words(Text.of("table.statistic"), Text.of("table.movement"))
+              .numbers(Text.of("table.change"));
+      for (StatisticDefinition definition : catalogue.all()) {
+        Trend trend = student.trends().get(definition.key());
+        if (trend != null && trend.isMovement() && !definition.headline()) {
+          grid.row(
+              Wording.capitalised(definition.name()),
+              wording.movement(trend),
+              wording.difference(definition, trend.change()));
         }
-        String first = FileText.printable(phrase.firstBar());
-        String last = FileText.printable(phrase.lastBar());
-        grid.row(
-            numbers.count(phrase.index() + 1L),
-            first.equals(last) ? first : first + "\u2013" + last,
-            phrase.lengthBars() == null ? "no metre" : numbers.decimal(phrase.lengthBars(), 2),
-            numbers.count(phrase.notes()),
-            String.join(", ", landings));
+      }
+      return grid.size() == 0 ? null : grid.build();
+    }
+
+    private Grid near() {
+      if (student.solos().stream().allMatch(solo -> solo.neighbours().isEmpty())) {
+        return null;
+      }
+      String[] columns = Text.of("student.near.columns").split("\\|");
+      Grid.Builder grid =
+          Grid.of(Text.of("student.near.table"))
+              .words(columns[0], columns[1])
+              .numbers(columns[2], columns[3])
+              .words(columns[4]);
+      for (int i = 0; i < student.solos().size(); i++) {
+        List<Neighbour> near = student.solos().get(i).neighbours();
+        if (!near.isEmpty()) {
+          List<String> cells = new ArrayList<>(List.of(source.names().solo(student, i)));
+          cells.addAll(figures.neighbour(near.get(0)));
+          grid.row(cells);
+        }
       }
       return grid.build();
+    }
+
+    private List<SoloLink> solos() {
+      List<SoloLink> links = new ArrayList<>();
+      for (int i = 0; i < student.solos().size(); i++) {
+        links.add(
+            new SoloLink(
+                source.names().page(student, i),
+                source.names().solo(student, i),
+                figures.facts(student.solos().get(i))));
+      }
+      return links;
     }
   }
 }

@@ -61,7 +61,28 @@ public final class Numbers {
         definition.percent()
             ? decimal(100 * low, definition.decimals())
             : decimal(low, definition.decimals());
-    return from + " to " + withUnit(definition, high);
+    return Text.of("value.range", from, withUnit(definition, high));
+  }
+
+  /** A difference of two values with its sign and its unit; percentages differ by points. */
+  public String difference(StatisticDefinition definition, double difference) {
+    return signed(definition, difference) + differenceUnit(definition);
+  }
+
+  /** A stretch of differences with the unit once: {@code −2.0 to +0.5 bars}. */
+  public String differences(StatisticDefinition definition, double low, double high) {
+    return Text.of("value.range", signed(definition, low), difference(definition, high));
+  }
+
+  private String signed(StatisticDefinition definition, double difference) {
+    double shown = definition.percent() ? 100 * difference : difference;
+    String size = decimal(Math.abs(shown), definition.decimals());
+    boolean none = size.equals(decimal(0, definition.decimals()));
+    return (none ? "" : shown < 0 ? "\u2212" : "+") + size;
+  }
+
+  private static String differenceUnit(StatisticDefinition definition) {
+    return definition.percent() ? NO_BREAK + Text.of("value.points") : unit(definition);
   }
 
   private static String unit(StatisticDefinition definition) {

@@ -6,6 +6,10 @@ import java.util.Locale;
 import phrasecensus.report.rows.Comparison;
 import phrasecensus.report.rows.CorpusNorm;
 import phrasecensus.report.rows.Group;
+import phrasecensus.report.rows.Interval;
+import phrasecensus.report.rows.SoloFacts;
+import phrasecensus.report.rows.Trend;
+import phrasecensus.report.rows.Value;
 import phrasecensus.tables.StatisticDefinition;
 
 /**
@@ -72,12 +76,12 @@ public final class Wording {
     StringBuilder text = new StringBuilder();
     if (!outside.isEmpty()) {
       text.append(capitalised(String.join(", and ", outside)))
-          .append(" than in the middle half of this corpus.");
+          .append(" than is usual in this corpus.");
       if (!inside.isEmpty()) {
-        text.append(" Inside it: ").append(joined(inside)).append('.');
+        text.append(" As usual: ").append(joined(inside)).append('.');
       }
     } else if (!inside.isEmpty()) {
-      text.append("As in the middle half of this corpus: ").append(joined(inside)).append('.');
+      text.append("As usual in this corpus: ").append(joined(inside)).append('.');
     }
     if (tooLittle) {
       text.append(" There is too little music here to tell more.");
@@ -101,11 +105,8 @@ public final class Wording {
     Comparison comparison = standing.comparison();
     StringBuilder text = new StringBuilder();
     if (comparison.value() == null) {
-      text.append("No value here (")
-          .append(definition.undefined())
-          .append(", n\u00a0")
-          .append(numbers.count(comparison.n()))
-          .append(").");
+      text.append("No value here: ").append(definition.undefined()).append(" (n\u00a0");
+      text.append(numbers.count(comparison.n())).append(").");
       return text.toString();
     }
     text.append(valueWithN(definition, comparison.value(), comparison.n())).append(". ");
@@ -122,14 +123,18 @@ public final class Wording {
     return text.toString().strip();
   }
 
-  /** A value with its n and what n counts. */
+  /** A value with what it was computed from. */
   public String valueWithN(StatisticDefinition definition, double value, int n) {
-    return numbers.withUnit(definition, value)
-        + " (n\u00a0"
-        + numbers.count(n)
-        + " "
-        + definition.n()
-        + ")";
+    return numbers.withUnit(definition, value) + ", from " + things(definition, n);
+  }
+
+  /** What n counts of a statistic, with the count: {@code 82 phrases}. */
+  private String things(StatisticDefinition definition, int n) {
+    String key =
+        "n."
+            + definition.n().toLowerCase(Locale.ROOT).replaceAll("[^a-z]+", "-")
+            + (n == 1 ? ".one" : ".many");
+    return numbers.count(n) + "\u00a0" + (Text.has(key) ? Text.of(key) : definition.n());
   }
 
   /** What is usual in a group, with how many solos and players stand behind it. */
@@ -221,42 +226,225 @@ public final class Wording {
   }
 
   /**
-   * How a value moved from the first dated solo to the last, seen from the middle band.
+   * How a value moved over the dates.
    *
+   * @param trend what the table of trends says; null without it
    * @param n number of dated solos with a value, at least 3
    */
   public String progress(
-      StatisticDefinition definition, CorpusNorm norm, double first, double last, int n) {
+      StatisticDefinition definition, Trend trend, double first, double last, int n) {
     String path =
         "from "
             + numbers.bare(definition, first)
             + " to "
             + numbers.withUnit(definition, last)
-            + " (n\u00a0"
-            + numbers.count(n)
-            + " dated solos)";
-    if (norm == null || !norm.hasBand()) {
-      return capitalised(path) + "; the corpus is too small for a middle band.";
+            + " over "
+            + counted(n, "dated solo");
+    return (trend == null ? capitalised(path) : movement(trend) + ": " + path) + ".";
+  }
+
+  /** Which way a statistic moved, seen from the corpus. */
+  public String movement(Trend trend) {
+    String words =
+        switch (trend.movement()) {
+          case "toward-band" -> "Moved toward the corpus' middle half";
+          case "away-from-band" -> "Moved away from the corpus' middle half";
+          case "stayed-inside" -> "Stayed inside the corpus' middle half";
+          case "too-few-dates" ->
+              "Too few dates with enough music to tell a movement ("
+                  + numbers.count(trend.dates())
+                  + " of the three it takes)";
+          case "no-norm" -> "The corpus is too small for a middle half";
+          default -> "No clear movement";
+        };
+    return trend.directionOnly() ? words + " (the direction is clear, its size is not)" : words;
+  }
+
+  /** A difference with its sign and unit; a dash for null. */
+  public String difference(StatisticDefinition definition, Double difference) {
+    return difference == null ? "\u2013" : numbers.difference(definition, difference);
+  }
+
+  /** Both ends of an interval of differences; a dash where there is none. */
+  public String differences(StatisticDefinition definition, Interval shift) {
+    return shift.hasEnds()
+        ? numbers.differences(definition, shift.low(), shift.high())
+        : "\u2013";
+  }
+
+  /** How sure the median of a norm is; empty without an interval. */
+  public String medianInterval(StatisticDefinition definition, CorpusNorm norm) {
+    return norm.median().hasEnds()
+        ? "How sure the median is: with "
+            + solosAndPlayers(norm)
+            + " it lies between "
+            + numbers.range(definition, norm.median().low(), norm.median().high())
+                .replace(" to ", " and ")
+            + " (95\u00a0% interval)."
+        : "";
+  }
+
+  /** A norm in a table cell: median, middle half, n, or what stands in their place. */
+  public String normCell(StatisticDefinition definition, CorpusNorm norm, List<Double> values) {
+    String n = " (n\u00a0" + numbers.count(norm.n()) + ")";
+    if (norm.n() == 0) {
+      return "no value" + n;
     }
-    String band = "the middle band of " + numbers.range(definition, norm.p25(), norm.p75());
-    double before = norm.beyondBand(first);
-    double after = norm.beyondBand(last);
-    double width = norm.p75() - norm.p25();
-    String words;
-    if (before == 0 && after == 0) {
-      words = "At both ends inside " + band;
-    } else if (after == 0) {
-      words = "Moved into " + band;
-    } else if (before == 0) {
-      words = "Moved out of " + band;
-    } else if ((first < norm.p25()) != (last < norm.p25())) {
-      words = "Moved to the other side of " + band;
-    } else if (Math.abs(after - before) < 0.1 * width) {
-      words = "About as far from " + band + " as before";
+    if (norm.hasBand()) {
+      return numbers.bare(definition, norm.p50())
+          + "; "
+          + numbers.range(definition, norm.p25(), norm.p75())
+          + n;
+    }
+    if (norm.p50() != null) {
+      return numbers.withUnit(definition, norm.p50()) + n;
+    }
+    return (values.isEmpty()
+            ? numbers.range(definition, norm.minimum(), norm.maximum())
+            : "too few: "
+                + joined(values.stream().map(value -> numbers.bare(definition, value)).toList()))
+        + n;
+  }
+
+  /** How far a departure can be relied on, in a few plain sentences. */
+  public String sureness(Standing standing) {
+    StatisticDefinition definition = standing.definition();
+    Comparison comparison = standing.comparison();
+    StringBuilder text = new StringBuilder();
+    if (comparison.pAdjusted() == null) {
+      text.append(
+          "How sure this is cannot be told: the corpus has too few solos or players for a test,"
+              + " or these solos hold too little music. ");
     } else {
-      words = (after < before ? "Moved toward " : "Moved away from ") + band;
+      text.append(
+              comparison.pAdjusted() <= 0.05
+                  ? "This stands out clearly: "
+                  : comparison.pAdjusted() <= 0.2
+                      ? "This stands out, but not beyond doubt: "
+                      : "This may well be chance: ")
+          .append(numbers.count(comparison.tests()))
+          .append(" figures were tested together, and of those that stand out at least as much ")
+          .append(inHundred(comparison.pAdjusted()))
+          .append(" can be expected to do so by chance. ");
     }
-    return words + ": " + path + ".";
+    shift(definition, comparison.shift(), "Phrase by phrase the typical difference is ", text);
+    if (comparison.delta().isKnown() && comparison.delta().value() != 0) {
+      boolean higher = comparison.delta().value() > 0;
+      text.append("Of a phrase from these solos and one of the corpus, taken at random, the")
+          .append(higher ? " student's has the higher value " : " student's has the lower value ")
+          .append(pairs(comparison.delta(), higher))
+          .append(" times in 100");
+      ends(comparison.delta(), higher, text);
+      text.append(". ");
+    }
+    return text.toString().strip();
+  }
+
+  private void shift(
+      StatisticDefinition definition, Interval shift, String before, StringBuilder text) {
+    if (shift.isKnown() && shift.value() != 0) {
+      text.append(before).append(numbers.difference(definition, shift.value()));
+      if (shift.hasEnds()) {
+        text.append(" (95\u00a0% interval ")
+            .append(numbers.differences(definition, shift.low(), shift.high()))
+            .append(')');
+      }
+      text.append(". ");
+    }
+  }
+
+  /** Pairs in a hundred, ties counted half, from a delta. */
+  public String pairs(Interval delta, boolean higher) {
+    return numbers.count(Math.round(50 * (1 + (higher ? delta.value() : -delta.value()))));
+  }
+
+  private void ends(Interval delta, boolean higher, StringBuilder text) {
+    if (delta.hasEnds()) {
+      double low = higher ? delta.low() : -delta.high();
+      double high = higher ? delta.high() : -delta.low();
+      text.append(" (ties counted half; 95\u00a0% interval ")
+          .append(numbers.count(Math.round(50 * (1 + low))))
+          .append(" to ")
+          .append(numbers.count(Math.round(50 * (1 + high))))
+          .append(')');
+    } else {
+      text.append(" (ties counted half; too few players or solos for an interval)");
+    }
+  }
+
+  private String inHundred(double share) {
+    return share < 0.005
+        ? "fewer than one in 100"
+        : "about " + numbers.count(Math.round(100 * share)) + " in 100";
+  }
+
+  /** The same in a table cell. */
+  public String chanceFinds(Double share) {
+    return share == null
+        ? "not tested"
+        : share < 0.005 ? "below 1" : numbers.count(Math.round(100 * share));
+  }
+
+  /** The share of scale notes that chance would give. */
+  public String scaleChance(double share, int solos) {
+    return "A note picked at random would lie in the scale "
+        + numbers.percent(share)
+        + " of the time (n\u00a0"
+        + counted(solos, "solo")
+        + ").";
+  }
+
+  /** What stands for all solos of a student. */
+  public String allSolos(int solos) {
+    return "all " + counted(solos, "solo");
+  }
+
+  /** A value with its n in a table cell. */
+  public String cell(StatisticDefinition definition, Value value) {
+    return (value.isDefined() ? numbers.bare(definition, value.value()) : "no value")
+        + " (n\u00a0"
+        + numbers.count(value.n())
+        + ")";
+  }
+
+  /** The middle half with its n in a table cell. */
+  public String bandWithN(StatisticDefinition definition, CorpusNorm norm) {
+    return band(definition, norm)
+        + " (n\u00a0"
+        + numbers.count(norm == null ? 0 : norm.n())
+        + ")";
+  }
+
+  /** A count as n: {@code n 5 solos}. */
+  public String n(long count, String noun) {
+    return "n\u00a0" + counted(count, noun);
+  }
+
+  /** A share as a percentage; a dash for null. */
+  public String share(Double share) {
+    return share == null ? "\u2013" : numbers.percent(share);
+  }
+
+  /** Metre, tempo, centre and counts of a solo. */
+  public List<String> facts(SoloFacts solo) {
+    List<String> facts = new ArrayList<>();
+    facts.add(solo.metre());
+    if (solo.tempo() != null) {
+      facts.add(numbers.decimal(solo.tempo(), 0) + " quarter notes a minute");
+    }
+    String centre = MusicText.centre(solo.centreTonic(), solo.centreMode());
+    if (!centre.isEmpty()) {
+      facts.add(centre + " (concert)");
+    }
+    facts.add(counted(solo.bars(), "bar"));
+    facts.add(counted(solo.notes(), "note"));
+    facts.add(counted(solo.phrases(), "phrase"));
+    return facts;
+  }
+
+  /** Says that pitches are written ones. */
+  public static String asWritten() {
+    return "pitches and chords as the player reads them";
   }
 
   /** Words in a row: {@code a, b and c}. */

@@ -16,7 +16,7 @@ import phrasecensus.report.rows.SoloLine;
 class NotationTest {
   private static final String[] LETTERS = {"w", "h", "q", "e", "s", "t", "x"};
 
-  /** The signs of every bar: letter, dot, ~ for a tie on, r for a rest, [n for a tuplet. */
+  /** The signs of every bar: letter, dot, ~ for a tie on, r for a rest, [n for a tuplet, outermost first. */
   private static String written(SoloLine solo) {
     return Notation.of(solo).stream()
         .map(
@@ -31,7 +31,7 @@ class NotationTest {
             : LETTERS[sign.value().halvings()] + ".".repeat(sign.value().dots());
     return (sign.isRest() ? "r" : "")
         + value
-        + (sign.tuplet() == null ? "" : "[" + sign.tuplet().count())
+        + sign.tuplets().stream().map(t -> "[" + t.count()).collect(Collectors.joining())
         + (sign.tied() ? "~" : "");
   }
 
@@ -64,11 +64,16 @@ class NotationTest {
         "3/4; C5 3; h.",
         "3/4; C5 2, C5 1; h q",
         "3/4; C5 1, C5 2; q h",
-        "3/4; C5 3/2, C5 3/2; q~ e e~ q",
+        "3/4; C5 3/2, C5 3/2; q. q.",
+        "3/4; C5 3/2, C5 1/2, C5 1; q. e q",
+        "3/4; C5 1/2, C5 3/2, C5 1; e q. q",
+        "3/4; C5 1, - 2; q rq rq",
         "6/8; C5 3/2, C5 1, C5 1/2; q. q e",
         "6/8; C5 1, C5 1, C5 1; q e~ e q",
         "6/8; C5 3; h.",
-        "5/4; C5 2, C5 3; h h."
+        "5/4; C5 2, C5 3; h h.",
+        "4/4; C5 1/3, C5 1/3, C5 1/9, D5 1/9, E5 1/9, C5 3; e[3 e[3 s[3[3 s[3[3 s[3[3 h.",
+        "6/8; C5 3/10, C5 3/10, C5 3/10, C5 3/10, C5 3/10, C5 3/2; e[5 e[5 e[5 e[5 e[5 q."
       })
   void rhythmsAreWrittenAsPlayersExpect(String metre, String line, String expected) {
     assertThat(written(LineBuilder.solo(metre, Fraction.ZERO, line))).isEqualTo(expected);
@@ -82,11 +87,11 @@ class NotationTest {
 
   @Test
   void aRhythmThatIsNotDrawnSaysWhere() {
-    SoloLine solo = LineBuilder.solo("4/4", Fraction.ZERO, "C5 1/11, C5 10/11, C5 3");
+    SoloLine solo = LineBuilder.solo("4/4", Fraction.ZERO, "C5 1/37, C5 36/37, C5 3");
 
     assertThatThrownBy(() -> Notation.of(solo))
         .isInstanceOf(IllegalArgumentException.class)
-        .hasMessage("Bar 1 has a rhythm of 11 in a beat, which is not drawn.");
+        .hasMessage("Bar 1 has a rhythm of 37 in a beat, which is not drawn.");
   }
 
   /** Whatever is played, its signs fill the bar and last as long as it does. */
@@ -118,10 +123,10 @@ class NotationTest {
             Fraction written =
                 Fraction.of(4, 1L << sign.value().halvings())
                     .times(Fraction.of(sign.value().dots() == 0 ? 2 : 3, 2));
-            Fraction ratio =
-                sign.tuplet() == null
-                    ? Fraction.ONE
-                    : Fraction.of(sign.tuplet().normal(), sign.tuplet().count());
+            Fraction ratio = Fraction.ONE;
+            for (WrittenBar.Tuplet tuplet : sign.tuplets()) {
+              ratio = ratio.times(Fraction.of(tuplet.normal(), tuplet.count()));
+            }
             assertThat(written.times(ratio)).as("case %d: %s", i, line).isEqualTo(sign.length());
           }
         }

@@ -8,6 +8,8 @@ import org.junit.jupiter.api.Test;
 import phrasecensus.report.rows.Comparison;
 import phrasecensus.report.rows.CorpusNorm;
 import phrasecensus.report.rows.Group;
+import phrasecensus.report.rows.Interval;
+import phrasecensus.report.rows.Trend;
 import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
 
@@ -39,10 +41,21 @@ class WordingTest {
         null,
         null,
         4.0,
-        2.5);
+        2.5,
+        new Interval(median ? 2.5 : null, median ? 2.25 : null, median ? 2.75 : null));
   }
 
   private static Comparison comparison(Comparison.Verdict verdict, Double value, String position) {
+    return comparison(verdict, value, position, null, Interval.NONE, Interval.NONE);
+  }
+
+  private static Comparison comparison(
+      Comparison.Verdict verdict,
+      Double value,
+      String position,
+      Double pAdjusted,
+      Interval delta,
+      Interval shift) {
     return new Comparison(
         "A",
         true,
@@ -55,11 +68,37 @@ class WordingTest {
         position,
         verdict,
         0.0,
-        null);
+        null,
+        null,
+        pAdjusted,
+        pAdjusted == null ? null : 44,
+        delta,
+        shift);
   }
 
-  private String progress(double first, double last) {
-    return wording.progress(LENGTH, norm(CorpusNorm.Shown.QUARTILES, 20, 4, null), first, last, 4);
+  private String sureness(Double pAdjusted, Interval delta, Interval shift) {
+    return wording.sureness(
+        new Wording.Standing(
+            LENGTH,
+            comparison(Comparison.Verdict.ABOVE, 5.1, "", pAdjusted, delta, shift),
+            null));
+  }
+
+  private static Trend trend(String movement, int dates, boolean directionOnly) {
+    return new Trend(
+        "A",
+        "phrase_length_bars",
+        dates,
+        dates,
+        "2026-01-01",
+        "2026-03-01",
+        -1.0,
+        movement,
+        directionOnly);
+  }
+
+  private String progress(Trend trend) {
+    return wording.progress(LENGTH, trend, 5, 4, 4);
   }
 
   @Test
@@ -71,8 +110,8 @@ class WordingTest {
                     comparison(Comparison.Verdict.ABOVE, 5.1, "longer phrases than 47 of 48 solos"),
                     null)))
         .isEqualTo(
-            "5.10\u00a0bars (n\u00a015 phrases in a metre). That is longer phrases than 47 of 48"
-                + " solos in this corpus.");
+            "5.10\u00a0bars, from 15\u00a0phrases. That is longer phrases than 47 of 48 solos in this"
+                + " corpus.");
   }
 
   @Test
@@ -92,7 +131,7 @@ class WordingTest {
             wording.standing(
                 new Wording.Standing(
                     LENGTH, comparison(Comparison.Verdict.TOO_LITTLE, null, ""), null)))
-        .isEqualTo("No value here (no metre, n\u00a015).");
+        .isEqualTo("No value here: no metre (n\u00a015).");
   }
 
   @Test
@@ -105,8 +144,7 @@ class WordingTest {
                     new Wording.Standing(
                         SOUND, comparison(Comparison.Verdict.INSIDE, 0.8, ""), null))))
         .isEqualTo(
-            "Longer phrases than in the middle half of this corpus. Inside it: share of time that"
-                + " sounds.");
+            "Longer phrases than is usual in this corpus. As usual: share of time that sounds.");
   }
 
   @Test
@@ -144,23 +182,82 @@ class WordingTest {
   }
 
   @Test
-  void progressIsSeenFromTheMiddleBand() {
-    assertThat(progress(5, 4))
-        .startsWith("Moved toward the middle band of 2.00 to 3.00\u00a0bars:");
-    assertThat(progress(4, 5)).startsWith("Moved away from the middle band");
-    assertThat(progress(5, 2.5)).startsWith("Moved into the middle band");
-    assertThat(progress(2.5, 5)).startsWith("Moved out of the middle band");
-    assertThat(progress(2.1, 2.9)).startsWith("At both ends inside the middle band");
-    assertThat(progress(5, 1)).startsWith("Moved to the other side of the middle band");
-    assertThat(progress(5, 4.95)).startsWith("About as far from the middle band");
-    assertThat(progress(5, 4)).endsWith(": from 5.00 to 4.00\u00a0bars (n\u00a04 dated solos).");
+  void progressSaysWhichWayTheTableTells() {
+    assertThat(progress(trend("toward-band", 4, false)))
+        .isEqualTo(
+            "Moved toward the corpus' middle half: from 5.00 to 4.00\u00a0bars over"
+                + " 4\u00a0dated solos.");
+    assertThat(progress(trend("away-from-band", 4, true)))
+        .startsWith(
+            "Moved away from the corpus' middle half (the direction is clear, its size is not):");
+    assertThat(progress(trend("stayed-inside", 4, false)))
+        .startsWith("Stayed inside the corpus' middle half:");
+    assertThat(progress(trend("no-clear-movement", 4, false))).startsWith("No clear movement:");
+    assertThat(progress(trend("too-few-dates", 2, false)))
+        .startsWith("Too few dates with enough music to tell a movement (2 of the three it takes)");
   }
 
   @Test
-  void progressWithoutABandTellsTheValuesOnly() {
-    assertThat(wording.progress(LENGTH, null, 5, 4, 3))
+  void progressWithoutTheTableTellsTheValuesOnly() {
+    assertThat(progress(null)).isEqualTo("From 5.00 to 4.00\u00a0bars over 4\u00a0dated solos.");
+  }
+
+  @Test
+  void surenessTellsChanceFindsOfAllThatWereTested() {
+    assertThat(sureness(0.012, Interval.NONE, Interval.NONE))
         .isEqualTo(
-            "From 5.00 to 4.00\u00a0bars (n\u00a03 dated solos); the corpus is too small for a"
-                + " middle band.");
+            "This stands out clearly: 44 figures were tested together, and of those that stand out"
+                + " at least as much about 1 in 100 can be expected to do so by chance.");
+    assertThat(sureness(0.15, Interval.NONE, Interval.NONE))
+        .startsWith("This stands out, but not beyond doubt:");
+    assertThat(sureness(0.4, Interval.NONE, Interval.NONE))
+        .startsWith("This may well be chance:")
+        .contains("about 40 in 100");
+    assertThat(sureness(0.001, Interval.NONE, Interval.NONE)).contains("fewer than one in 100");
+  }
+
+  @Test
+  void surenessWithoutATestSaysThatItCannotBeTold() {
+    assertThat(sureness(null, Interval.NONE, Interval.NONE))
+        .startsWith("How sure this is cannot be told:");
+  }
+
+  /** A delta of -0.5 with an interval from -0.72 to -0.2: 75 pairs of 100, from 60 to 86. */
+  @Test
+  void surenessTellsPairsInAHundredAndTheTypicalDifference() {
+    assertThat(
+            sureness(0.04, new Interval(-0.5, -0.72, -0.2), new Interval(-1.25, -2.0, -0.5)))
+        .contains(
+            "Phrase by phrase the typical difference is \u22121.25\u00a0bars (95\u00a0% interval"
+                + " \u22122.00 to \u22120.50\u00a0bars).")
+        .endsWith(
+            "the student's has the lower value 75 times in 100 (ties counted half; 95\u00a0%"
+                + " interval 60 to 86).");
+    assertThat(sureness(0.04, new Interval(0.5, null, null), Interval.NONE))
+        .endsWith(
+            "higher value 75 times in 100 (ties counted half; too few players or solos for an"
+                + " interval).");
+  }
+
+  @Test
+  void theMedianOfANormCarriesItsInterval() {
+    assertThat(wording.medianInterval(LENGTH, norm(CorpusNorm.Shown.QUARTILES, 20, 4, null)))
+        .isEqualTo(
+            "How sure the median is: with 20\u00a0solos by 4\u00a0players it lies between 2.25"
+                + " and 2.75\u00a0bars (95\u00a0% interval).");
+    assertThat(wording.medianInterval(LENGTH, norm(CorpusNorm.Shown.LIST, 3, 3, null))).isEmpty();
+  }
+
+  @Test
+  void everyCountHasWordsForOneAndForMany() {
+    for (StatisticDefinition definition : StatisticsCatalogue.builtIn().all()) {
+      for (int n : new int[] {1, 7}) {
+        assertThat(wording.valueWithN(definition, 0.5, n))
+            .as(definition.key())
+            .doesNotContain("verdict")
+            .doesNotContain("metre")
+            .containsPattern("from " + n + "\u00a0[a-z]");
+      }
+    }
   }
 }

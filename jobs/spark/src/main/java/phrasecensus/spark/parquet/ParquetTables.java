@@ -4,24 +4,25 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
+import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
-import java.util.function.Predicate;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.stream.Collectors;
 import org.apache.hadoop.conf.Configuration;
 import org.apache.hadoop.fs.FileStatus;
 import org.apache.hadoop.fs.FileSystem;
 import org.apache.hadoop.fs.Path;
-import org.apache.parquet.example.data.Group;
+import org.apache.parquet.HadoopReadOptions;
 import org.apache.parquet.filter2.compat.FilterCompat;
 import org.apache.parquet.filter2.predicate.FilterApi;
 import org.apache.parquet.filter2.predicate.FilterPredicate;
 import org.apache.parquet.hadoop.ParquetFileReader;
-import org.apache.parquet.hadoop.ParquetReader;
-import org.apache.parquet.hadoop.example.GroupReadSupport;
-import org.apache.parquet.hadoop.api.ReadSupport;
 import org.apache.parquet.hadoop.metadata.FileMetaData;
 import org.apache.parquet.hadoop.util.HadoopInputFile;
-import org.apache.parquet.io.InputFile;
+import org.apache.parquet.io.ParquetDecodingException;
 import org.apache.parquet.io.api.Binary;
 import phrasecensus.tables.Column;
 import phrasecensus.tables.InputException;
@@ -30,10 +31,19 @@ import phrasecensus.tables.TableSchema;
 import phrasecensus.tables.TableSchemas;
 import phrasecensus.tables.TableSource;
 
-/** The tables of a study folder, read row by row in the driver: for what fits on a page. */
+/**
+ * The tables of a study folder, read row by row in the driver: for what fits on a page. For one
+ * thread, and for tables that do not change meanwhile.
+ */
 public final class ParquetTables implements TableSource {
+  /** Tables with smaller files are held once read: a report asks for them again and again. */
+  private static final long MOST_BYTES_HELD = 2L << 20;
+
   private final Path tables;
   private final Configuration configuration;
+  private final Map<String, TableSchema> schemas = new HashMap<>();
+  private final Map<String, List<TableRow>> held = new HashMap<>();
+  private TreeMap<String, String> firstSolos;
 
   /**
    * @param tables the folder that holds one folder a table
@@ -48,15 +58,58 @@ public final class ParquetTables implements TableSource {
   @Override
   public List<TableRow> rows(String table, Map<String, String> equal) {
     try {
-      List<TableRow> rows = new ArrayList<>();
-      List<Path> files = files(table);
-      // A commit writes all files of a table with one schema.
-      TableSchema schema = schema(table, files.get(0));
-      for (Path file : files) {
-        readFile(file, schema, equal, rows);
+      // What reading makes lies in files named for the role: the others need not be opened.
+      String role = equal.getOrDefault("role", "");
+      List<FileStatus> files = new ArrayList<>();
+      long bytes = 0;
+      for (FileStatus file : files(table)) {
+        if (role.isEmpty() || !isOfOtherRole(file.getPath().getName(), role)) {
+          files.add(file);
+          bytes += file.getLen();
+        }
       }
-      List<String> key = TableSchemas.named(table).key();
-      rows.sort(byKey(key));
+      Map<String, String> rest = new TreeMap<>(equal);
+      boolean hold = bytes <= MOST_BYTES_HELD;
+      if (hold) {
+        String name = table + " " + role;
+        List<TableRow> all = held.get(name);
+        if (all == null) {
+          Map<String, String> ofRole = new TreeMap<>(equal);
+          ofRole.keySet().retainAll(List.of("role"));
+          all = sorted(table, files, ofRole);
+          held.put(name, all);
+        }
+        rest.remove("role");
+        return rest.isEmpty()
+            ? new ArrayList<>(all)
+            : all.stream().filter(row -> has(row, rest)).collect(Collectors.toList());
+      }
+      return sorted(table, files, equal);
+    } catch (IOException e) {
+      throw new InputException(
+          "Cannot read table " + table + " in " + tables + ": " + e.getMessage(), e);
+    }
+  }
+
+  @Override
+  public List<TableRow> rows(String table, String column, Set<String> texts) {
+    if (texts.isEmpty()) {
+      return List.of();
+    }
+    try {
+      List<TableRow> rows = new ArrayList<>();
+      TableSchema schema = schema(table);
+      Set<String> parts =
+          column.equals("solo_id") && TableSchemas.OF_READING.contains(table)
+              ? partsOf(texts)
+              : Set.of();
+      for (FileStatus file : files(table)) {
+        if (!parts.isEmpty() && !parts.contains(file.getPath().getName())) {
+          continue;
+        }
+        readFileWith(file.getPath(), schema, Map.of(column, texts), rows::add);
+      }
+      rows.sort(byKey(TableSchemas.named(table).key()));
       return rows;
     } catch (IOException e) {
       throw new InputException(
@@ -64,26 +117,157 @@ public final class ParquetTables implements TableSource {
     }
   }
 
+  /**
+   * The files in which solos lie: reading gives those of a solo the same name in every table, and
+   * the files of a role are in the order of their solos. Empty when the solos are in none.
+   */
+  private Set<String> partsOf(Set<String> soloIds) throws IOException {
+    if (firstSolos == null) {
+      TreeMap<String, String> firsts = new TreeMap<>();
+      for (FileStatus file : files("solos")) {
+        try (ColumnScan scan =
+            ColumnScan.open(file.getPath(), List.of("solo_id"), configuration)) {
+          Object[] first = scan.next();
+          if (first != null) {
+            firsts.put((String) first[0], file.getPath().getName());
+          }
+        }
+      }
+      firstSolos = firsts;
+    }
+    Set<String> parts = new HashSet<>();
+    for (String soloId : soloIds) {
+      Map.Entry<String, String> part = firstSolos.floorEntry(soloId);
+      if (part != null) {
+        parts.add(part.getValue());
+      }
+    }
+    return parts;
+  }
+
+  private static boolean has(TableRow row, Map<String, String> equal) {
+    for (Map.Entry<String, String> entry : equal.entrySet()) {
+      if (!entry.getValue().equals(row.text(entry.getKey()))) {
+        return false;
+      }
+    }
+    return true;
+  }
+
+  private List<TableRow> sorted(String table, List<FileStatus> files, Map<String, String> equal)
+      throws IOException {
+    List<TableRow> rows = new ArrayList<>();
+    TableSchema schema = schema(table);
+    for (FileStatus file : files) {
+      readFile(file.getPath(), schema, equal, rows::add);
+    }
+    rows.sort(byKey(TableSchemas.named(table).key()));
+    return rows;
+  }
+
+  /** Takes rows one after the other. */
+  @FunctionalInterface
+  public interface RowTaker {
+    void take(TableRow row) throws IOException;
+  }
+
+  /**
+   * Every row of a table in the order of its key, without ever holding more than the rows of one
+   * input file: a study's files of a table are in the order of the inputs, and only the rows of one
+   * input are not yet sorted.
+   *
+   * @throws InputException if the table is missing or cannot be read
+   * @throws IOException if {@code into} does
+   */
+  public void each(String table, RowTaker into) throws IOException {
+    TableSchema schema = schema(table);
+    InputAtATime inputs = new InputAtATime(schema, into);
+    for (FileStatus file : files(table)) {
+      try {
+        readFile(file.getPath(), schema, Map.of(), inputs);
+      } catch (ParquetDecodingException | IllegalArgumentException e) {
+        throw new InputException(
+            "Cannot read table " + table + " in " + tables + ": " + e.getMessage(), e);
+      }
+    }
+    inputs.finish();
+  }
+
+  /** Sorts the rows of one input and passes them on, then those of the next. */
+  private static final class InputAtATime implements RowTaker {
+    private final boolean byInput;
+    private final Comparator<TableRow> order;
+    private final RowTaker into;
+    private final List<TableRow> held = new ArrayList<>();
+    private TableRow last;
+
+    InputAtATime(TableSchema schema, RowTaker into) {
+      this.byInput = schema.has("role") && schema.has("file");
+      this.order = byKey(schema.key());
+      this.into = into;
+    }
+
+    @Override
+    public void take(TableRow row) throws IOException {
+      if (!held.isEmpty() && !(byInput && isOfSameInput(held.get(0), row))) {
+        finish();
+      }
+      held.add(row);
+    }
+
+    private static boolean isOfSameInput(TableRow first, TableRow second) {
+      return first.text("file").equals(second.text("file"))
+          && first.text("role").equals(second.text("role"));
+    }
+
+    void finish() throws IOException {
+      held.sort(order);
+      for (TableRow row : held) {
+        if (last != null && order.compare(last, row) >= 0) {
+          throw new InputException(
+              "Cannot use table "
+                  + row.schema().table()
+                  + ": its rows are not in the order of its key, so another program wrote it or"
+                  + " changed it. Run the study again.");
+        }
+        into.take(row);
+        last = row;
+      }
+      held.clear();
+    }
+  }
+
   /** The schema that a table was written with, metadata columns included. */
   public TableSchema schema(String table) {
     try {
-      return schema(table, files(table).get(0));
+      TableSchema schema = schemas.get(table);
+      if (schema == null) {
+        // A commit writes all files of a table with one schema.
+        schema = schema(table, files(table).get(0).getPath());
+        schemas.put(table, schema);
+      }
+      return schema;
     } catch (IOException e) {
       throw new InputException(
           "Cannot read table " + table + " in " + tables + ": " + e.getMessage(), e);
     }
   }
 
-  private List<Path> files(String table) throws IOException {
+  private static boolean isOfOtherRole(String name, String role) {
+    int dash = name.indexOf('-');
+    return !name.startsWith("part-") && dash > 0 && !name.substring(0, dash).equals(role);
+  }
+
+  private List<FileStatus> files(String table) throws IOException {
     Path folder = new Path(tables, table);
     FileSystem fileSystem = folder.getFileSystem(configuration);
-    List<Path> files = new ArrayList<>();
+    List<FileStatus> files = new ArrayList<>();
     if (fileSystem.exists(folder)) {
       FileStatus[] statuses = fileSystem.listStatus(folder);
       Arrays.sort(statuses, Comparator.comparing(status -> status.getPath().getName()));
       for (FileStatus status : statuses) {
         if (status.getPath().getName().endsWith(".parquet")) {
-          files.add(status.getPath());
+          files.add(status);
         }
       }
     }
@@ -101,7 +285,9 @@ public final class ParquetTables implements TableSource {
   private TableSchema schema(String table, Path file) throws IOException {
     FileMetaData metadata;
     try (ParquetFileReader reader =
-        ParquetFileReader.open(HadoopInputFile.fromPath(file, configuration))) {
+        ParquetFileReader.open(
+            HadoopInputFile.fromPath(file, configuration),
+            HadoopReadOptions.builder(configuration).build())) {
       metadata = reader.getFooter().getFileMetaData();
     }
     TableSchema schema = TableSchemas.named(table);
@@ -131,75 +317,47 @@ public final class ParquetTables implements TableSource {
   }
 
   private void readFile(
-      Path file, TableSchema schema, Map<String, String> equal, List<TableRow> into)
+      Path file, TableSchema schema, Map<String, String> equal, RowTaker into)
+      throws IOException {
+    Map<String, Set<String>> wanted = new TreeMap<>();
+    equal.forEach((column, text) -> wanted.put(column, Set.of(text)));
+    readFileWith(file, schema, wanted, into);
+  }
+
+  /**
+   * @param wanted texts by column, of which a row must have one
+   */
+  private void readFileWith(
+      Path file, TableSchema schema, Map<String, Set<String>> wanted, RowTaker into)
       throws IOException {
     FilterPredicate predicate = null;
-    Predicate<TableRow> check = row -> true;
-    for (Map.Entry<String, String> entry : equal.entrySet()) {
-      FilterPredicate one =
-          FilterApi.eq(
-              FilterApi.binaryColumn(entry.getKey()), Binary.fromString(entry.getValue()));
+    int[] places = new int[wanted.size()];
+    List<Set<String>> texts = new ArrayList<>();
+    for (Map.Entry<String, Set<String>> entry : wanted.entrySet()) {
+      Set<Binary> binaries = new HashSet<>();
+      entry.getValue().forEach(text -> binaries.add(Binary.fromString(text)));
+      FilterPredicate one = FilterApi.in(FilterApi.binaryColumn(entry.getKey()), binaries);
       predicate = predicate == null ? one : FilterApi.and(predicate, one);
-      check = check.and(row -> entry.getValue().equals(row.text(entry.getKey())));
+      places[texts.size()] = schema.place(entry.getKey());
+      texts.add(entry.getValue());
     }
-    ParquetReader.Builder<Group> builder =
-        new GroupsBuilder(HadoopInputFile.fromPath(file, configuration));
-    if (predicate != null) {
-      builder = builder.withFilter(FilterCompat.get(predicate));
-    }
-    try (ParquetReader<Group> reader = builder.build()) {
-      for (Group group = reader.read(); group != null; group = reader.read()) {
-        TableRow row = row(group, schema);
-        if (check.test(row)) {
-          into.add(row);
+    List<String> columns = schema.columns().stream().map(Column::name).toList();
+    try (ColumnScan scan =
+        ColumnScan.open(
+            file,
+            columns,
+            predicate == null ? FilterCompat.NOOP : FilterCompat.get(predicate),
+            configuration)) {
+      for (Object[] values = scan.next(); values != null; values = scan.next()) {
+        boolean taken = true;
+        for (int i = 0; taken && i < places.length; i++) {
+          taken = values[places[i]] != null && texts.get(i).contains(values[places[i]]);
+        }
+        if (taken) {
+          into.take(TableRow.of(schema, values));
         }
       }
     }
-  }
-
-  /** Unlike the library's own builder for a path, it does not load Hadoop's settings for each file. */
-  private static final class GroupsBuilder extends ParquetReader.Builder<Group> {
-    GroupsBuilder(InputFile file) {
-      super(file);
-    }
-
-    @Override
-    protected ReadSupport<Group> getReadSupport() {
-      return new GroupReadSupport();
-    }
-  }
-
-  private static TableRow row(Group group, TableSchema schema) {
-    TableRow.Builder row = TableRow.of(schema);
-    for (int i = 0; i < schema.columns().size(); i++) {
-      Column column = schema.columns().get(i);
-      if (group.getFieldRepetitionCount(i) > 0) {
-        row.set(column.name(), value(group, i, column));
-      }
-    }
-    return row.build();
-  }
-
-  private static Object value(Group group, int field, Column column) {
-    return switch (column.type()) {
-      case STRING -> group.getString(field, 0);
-      case INTEGER -> group.getInteger(field, 0);
-      case LONG -> group.getLong(field, 0);
-      case DOUBLE -> group.getDouble(field, 0);
-      case BOOLEAN -> group.getBoolean(field, 0);
-      case STRING_ARRAY, INTEGER_ARRAY -> {
-        Group list = group.getGroup(field, 0);
-        List<Object> elements = new ArrayList<>();
-        for (int i = 0; i < list.getFieldRepetitionCount(0); i++) {
-          Group element = list.getGroup(0, i);
-          elements.add(
-              column.type() == phrasecensus.tables.ColumnType.STRING_ARRAY
-                  ? element.getString(0, 0)
-                  : (Object) element.getInteger(0, 0));
-        }
-        yield elements;
-      }
-    };
   }
 
   /** Orders rows by the columns of a key. */

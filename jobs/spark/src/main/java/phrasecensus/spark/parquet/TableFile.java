@@ -1,17 +1,23 @@
 package phrasecensus.spark.parquet;
 
 import java.io.IOException;
+import java.io.Serializable;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.TreeMap;
+import java.util.function.Supplier;
 import org.apache.hadoop.conf.Configuration;
 import org.apache.hadoop.fs.Path;
+import org.apache.parquet.HadoopReadOptions;
 import org.apache.parquet.column.ParquetProperties;
+import org.apache.parquet.hadoop.ParquetFileReader;
 import org.apache.parquet.hadoop.ParquetFileWriter;
 import org.apache.parquet.hadoop.ParquetWriter;
 import org.apache.parquet.hadoop.api.WriteSupport;
 import org.apache.parquet.hadoop.metadata.CompressionCodecName;
+import org.apache.parquet.hadoop.util.HadoopInputFile;
 import org.apache.parquet.hadoop.util.HadoopOutputFile;
 import org.apache.parquet.io.api.Binary;
 import org.apache.parquet.io.api.RecordConsumer;
@@ -38,17 +44,61 @@ public final class TableFile implements AutoCloseable {
   /** Under this key Spark looks for its own schema in a Parquet file. */
   private static final String SPARK_SCHEMA_KEY = "org.apache.spark.sql.parquet.row.metadata";
 
-  private final ParquetWriter<TableRow> writer;
+  /** Under these keys stand the number of rows and their digest. */
+  private static final String ROWS_KEY = "phrasecensus.rows";
 
-  private TableFile(ParquetWriter<TableRow> writer) {
+  private static final String DIGEST_KEY = "phrasecensus.digest";
+
+  private final ParquetWriter<TableRow> writer;
+  private final RowDigest digest;
+
+  private TableFile(ParquetWriter<TableRow> writer, RowDigest digest) {
     this.writer = writer;
+    this.digest = digest;
+  }
+
+  /**
+   * Rows of a file and their digest.
+   *
+   * @param digest as {@link RowDigest} makes it
+   */
+  public record Written(long rows, String digest) implements Serializable {
+    /** No rows. */
+    public static final Written NOTHING = new Written(0, RowDigest.none());
+
+    /** What this and other files hold together. */
+    public Written plus(Written other) {
+      return new Written(rows + other.rows, RowDigest.sum(digest, other.digest));
+    }
   }
 
   /** Creates the file; an existing one is replaced. */
   public static TableFile create(Path path, TableSchema schema, Configuration configuration)
       throws IOException {
+    return create(path, schema, Map::of, configuration);
+  }
+
+  /**
+   * Creates the file; an existing one is replaced.
+   *
+   * @param remarks texts by key that are asked for at the end and written beside the schema
+   */
+  public static TableFile create(
+      Path path,
+      TableSchema schema,
+      Supplier<Map<String, String>> remarks,
+      Configuration configuration)
+      throws IOException {
+    RowDigest digest = new RowDigest();
+    Supplier<Map<String, String>> atEnd =
+        () -> {
+          Map<String, String> texts = new TreeMap<>(remarks.get());
+          texts.put(ROWS_KEY, Long.toString(digest.rows()));
+          texts.put(DIGEST_KEY, digest.hex());
+          return texts;
+        };
     return new TableFile(
-        new Builder(path, schema, configuration)
+        new Builder(path, schema, atEnd, configuration)
             .withConf(configuration)
             .withWriteMode(ParquetFileWriter.Mode.OVERWRITE)
             .withCompressionCodec(CompressionCodecName.SNAPPY)
@@ -56,11 +106,46 @@ public final class TableFile implements AutoCloseable {
             // Many columns of a small table: the defaults would take megabytes a column.
             .withRowGroupSize(16L * 1024 * 1024)
             .withPageSize(256 * 1024)
-            .build());
+            // So that looking up the rows of one solo does not decode those of a hundred.
+            .withPageRowCountLimit(4000)
+            // Histograms of levels, which nobody reads and every value would be counted for.
+            .withSizeStatisticsEnabled(false)
+            .build(),
+        digest);
   }
 
   public void write(TableRow row) throws IOException {
     writer.write(row);
+    digest.add(row);
+  }
+
+  /** What was written so far. */
+  public Written written() {
+    return new Written(digest.rows(), digest.hex());
+  }
+
+  /** The texts that stand beside the schema of a file. */
+  public static Map<String, String> remarks(Path path, Configuration configuration)
+      throws IOException {
+    try (ParquetFileReader reader =
+        ParquetFileReader.open(
+            HadoopInputFile.fromPath(path, configuration),
+            HadoopReadOptions.builder(configuration).build())) {
+      return reader.getFooter().getFileMetaData().getKeyValueMetaData();
+    }
+  }
+
+  /**
+   * What a file says that it holds.
+   *
+   * @throws IOException if it is none of this program's files
+   */
+  public static Written written(Path path, Configuration configuration) throws IOException {
+    Map<String, String> remarks = remarks(path, configuration);
+    if (!remarks.containsKey(ROWS_KEY) || !remarks.containsKey(DIGEST_KEY)) {
+      throw new IOException(path + " does not say what it holds");
+    }
+    return new Written(Long.parseLong(remarks.get(ROWS_KEY)), remarks.get(DIGEST_KEY));
   }
 
   @Override
@@ -106,10 +191,17 @@ public final class TableFile implements AutoCloseable {
 
   private static final class Builder extends ParquetWriter.Builder<TableRow, Builder> {
     private final TableSchema schema;
+    private final Supplier<Map<String, String>> atEnd;
 
-    Builder(Path path, TableSchema schema, Configuration configuration) throws IOException {
+    Builder(
+        Path path,
+        TableSchema schema,
+        Supplier<Map<String, String>> atEnd,
+        Configuration configuration)
+        throws IOException {
       super(HadoopOutputFile.fromPath(path, configuration));
       this.schema = schema;
+      this.atEnd = atEnd;
     }
 
     @Override
@@ -120,7 +212,7 @@ public final class TableFile implements AutoCloseable {
     @Override
     @SuppressWarnings("deprecation") // still the abstract one in Parquet 1.17
     protected WriteSupport<TableRow> getWriteSupport(Configuration conf) {
-      return new RowWriteSupport(schema);
+      return new RowWriteSupport(schema, atEnd);
     }
   }
 
@@ -130,10 +222,12 @@ public final class TableFile implements AutoCloseable {
     // Neighbouring rows share their texts (the solo, the file): encoded once, not once a row.
     private final String[] lastText;
     private final Binary[] lastBinary;
+    private final Supplier<Map<String, String>> atEnd;
     private RecordConsumer consumer;
 
-    RowWriteSupport(TableSchema schema) {
+    RowWriteSupport(TableSchema schema, Supplier<Map<String, String>> atEnd) {
       this.schema = schema;
+      this.atEnd = atEnd;
       this.columns = schema.columns();
       this.lastText = new String[columns.size()];
       this.lastBinary = new Binary[columns.size()];
@@ -151,6 +245,11 @@ public final class TableFile implements AutoCloseable {
               schema.table(),
               "phrasecensus.version",
               Integer.toString(schema.version())));
+    }
+
+    @Override
+    public FinalizedWriteContext finalizeWrite() {
+      return new FinalizedWriteContext(atEnd.get());
     }
 
     @Override

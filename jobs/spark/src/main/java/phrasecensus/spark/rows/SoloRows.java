@@ -2,13 +2,22 @@ package phrasecensus.spark.rows;
 
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.IdentityHashMap;
+import java.util.Iterator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
 import phrasecensus.music.analysis.SoloAnalyser;
 import phrasecensus.music.analysis.SoloAnalysis;
+import phrasecensus.music.chord.Chord;
+import phrasecensus.music.chord.ChordClass;
 import phrasecensus.music.chord.ChordDegree;
+import phrasecensus.music.form.SoloForm;
+import phrasecensus.music.harmony.ChorusFinder.Choruses;
+import phrasecensus.music.chord.ChordQuality;
 import phrasecensus.music.harmony.NoteHarmony;
 import phrasecensus.music.harmony.TonalCentre;
 import phrasecensus.music.harmony.TonalCentreSpan;
@@ -18,6 +27,7 @@ import phrasecensus.music.phrase.PhraseRule;
 import phrasecensus.music.phrase.PhraseRules;
 import phrasecensus.music.score.Bar;
 import phrasecensus.music.score.ChordSpan;
+import phrasecensus.music.score.GraceNote;
 import phrasecensus.music.score.KeyChange;
 import phrasecensus.music.score.Mark;
 import phrasecensus.music.score.Note;
@@ -33,6 +43,9 @@ import phrasecensus.tables.TableSchemas;
 
 /** The rows of one analysed solo in every table of reading. */
 final class SoloRows {
+  /** In place of the quality of a chord that has none: N.C., power chords, unknown kinds. */
+  private static final String UNKNOWN = "unknown";
+
   private final String soloId;
   private final String role;
   private final String file;
@@ -62,6 +75,7 @@ final class SoloRows {
     Map<ChordSpan, Integer> chordPlaces = addChords();
     addCentres();
     addNotes(chordPlaces);
+    addGraceNotes();
     addPhrases();
     addLandings();
     addStatistics();
@@ -117,6 +131,8 @@ final class SoloRows {
             .set("key_fifths", key == null ? null : key.concertFifths())
             .set("centre_tonic_pc", tonic(analysis.centre()))
             .set("centre_mode", analysis.centre().mode().word())
+            .set("chorus_bars", choruses().map(Choruses::bars).orElse(null))
+            .set("chorus_source", choruses().map(found -> found.source().word()).orElse(null))
             .set("bars", solo.bars().size())
             .set("notes", solo.notes().size())
             .set("phrases", analysis.phrases().size());
@@ -151,14 +167,38 @@ final class SoloRows {
         sections.putIfAbsent(mark.onset(), mark.text());
       }
     }
+    Set<Fraction> doubleBars = new HashSet<>();
+    for (Mark mark : solo.marks()) {
+      if (mark.kind() == Mark.Kind.DOUBLE_BAR) {
+        doubleBars.add(mark.onset());
+      }
+    }
+    Iterator<KeyChange> keys = solo.keys().iterator();
+    KeyChange next = keys.hasNext() ? keys.next() : null;
+    KeyChange key = null;
     for (Bar bar : solo.bars()) {
+      while (next != null && !next.onset().isAfter(bar.onset())) {
+        key = next;
+        next = keys.hasNext() ? keys.next() : null;
+      }
       TableRow.Builder row =
           row("bars")
               .set("bar_index", bar.index())
               .set("bar_number", bar.number())
               .set("metre", bar.metre().text())
               .set("pickup", bar.pickup())
-              .set("section", sections.get(bar.onset()));
+              .set("section", sections.get(bar.onset()))
+              .set("chorus", known(analysis.form().chorus(bar.index())))
+              .set("bar_in_chorus", known(analysis.form().barInChorus(bar.index())))
+              .set("bar_in_section", known(analysis.form().barInSection(bar.index())))
+              .set("key_fifths_concert", key == null ? null : key.concertFifths())
+              .set("key_fifths_written", key == null ? null : key.writtenFifths())
+              .set("clef", bar.signs().clef().isEmpty() ? null : bar.signs().clef())
+              .set("starts_repeat", bar.signs().startsRepeat())
+              .set("ends_repeat", bar.signs().endsRepeat())
+              .set("ending", bar.signs().ending().isEmpty() ? null : bar.signs().ending())
+              .set("ends_ending", bar.signs().endsEnding())
+              .set("ends_double", doubleBars.contains(bar.end()));
       set(set(row, "onset", bar.onset()), "length", bar.length());
       set(row, "metrical_offset", bar.metricalOffset());
       add(row);
@@ -245,11 +285,30 @@ final class SoloRows {
     }
   }
 
+  private void addGraceNotes() {
+    int place = 0;
+    for (GraceNote grace : solo.graceNotes()) {
+      TableRow.Builder row =
+          row("grace_notes")
+              .set("grace_index", place++)
+              .set(
+                  "before_note_index",
+                  grace.beforeNote() < solo.notes().size() ? grace.beforeNote() : null)
+              .set("midi_concert", grace.concert().midi())
+              .set("midi_written", grace.written().midi())
+              .set("name_concert", grace.concert().toString())
+              .set("name_written", grace.written().toString())
+              .set("slashed", grace.slashed());
+      add(set(row, "onset", grace.onset()));
+    }
+  }
+
   private static String role(ChordDegree degree) {
     return degree == null ? null : degree.role().name().toLowerCase(Locale.ROOT).replace('_', '-');
   }
 
   private void addPhrases() {
+    SoloForm form = analysis.form();
     for (Phrase phrase : analysis.phrases()) {
       Double lengthInBars = null;
       for (StatisticValue value : statistics.phrases().get(phrase.index())) {
@@ -263,6 +322,8 @@ final class SoloRows {
                 .set("value", value.value())
                 .set("n", value.n()));
       }
+      int firstBar = solo.notes().get(phrase.firstNote()).barIndex();
+      int lastBar = solo.notes().get(phrase.lastNote()).barIndex();
       TableRow.Builder row =
           row("phrases")
               .set("phrase_index", phrase.index())
@@ -270,9 +331,45 @@ final class SoloRows {
               .set("last_note_index", phrase.lastNote())
               .set("first_bar_number", barNumber(phrase.firstNote()))
               .set("last_bar_number", barNumber(phrase.lastNote()))
-              .set("length_bars", lengthInBars);
+              .set("first_chorus", known(form.chorus(firstBar)))
+              .set("first_bar_in_chorus", known(form.barInChorus(firstBar)))
+              .set("first_section", form.sectionName(firstBar))
+              .set("first_bar_in_section", known(form.barInSection(firstBar)))
+              .set("last_chorus", known(form.chorus(lastBar)))
+              .set("last_bar_in_chorus", known(form.barInChorus(lastBar)))
+              .set("last_section", form.sectionName(lastBar))
+              .set("last_bar_in_section", known(form.barInSection(lastBar)))
+              .set("length_bars", lengthInBars)
+              .set("tempo_qpm", solo.tempoAt(phrase.onset()).orElse(null))
+              .set("chord_qualities", chordQualities(phrase));
       add(set(set(row, "onset", phrase.onset()), "end", phrase.end()));
     }
+  }
+
+  private Optional<Choruses> choruses() {
+    return analysis.form().choruses();
+  }
+
+  /** Null where the form does not tell. */
+  private static Integer known(int place) {
+    return place == SoloForm.UNKNOWN ? null : place;
+  }
+
+  private List<String> chordQualities(Phrase phrase) {
+    List<String> qualities = new ArrayList<>();
+    Chord previous = null;
+    for (ChordSpan span : solo.chords()) {
+      if (!span.onset().isBefore(phrase.end())) {
+        break;
+      }
+      Chord chord = span.concert();
+      if (span.end().isAfter(phrase.onset()) && (previous == null || chord.isChangeFrom(previous))) {
+        qualities.add(
+            chord.chordClass().map(ChordClass::quality).map(ChordQuality::word).orElse(UNKNOWN));
+        previous = chord;
+      }
+    }
+    return qualities;
   }
 
   private String barNumber(int noteIndex) {
@@ -289,6 +386,7 @@ final class SoloRows {
               .set("landing_kind", landing.kind().word())
               .set("landing_kinds", landing.kinds().stream().map(Landing.Kind::word).toList())
               .set("approach", landing.approach().word())
+              .set("next_guide_tone_reached", landing.nextGuideTone())
               .set(
                   "chord_symbol",
                   harmony.chord() == null ? null : harmony.chord().concert().symbol())

@@ -1,4 +1,4 @@
-package phrasecensus.music.statistic;
+package phrasecensus.music.pattern;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatIllegalArgumentException;
@@ -10,6 +10,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import phrasecensus.music.analysis.SoloAnalysis;
+import phrasecensus.music.statistic.Heard;
 import phrasecensus.music.time.Fraction;
 
 /** Invented figures, counted by hand. */

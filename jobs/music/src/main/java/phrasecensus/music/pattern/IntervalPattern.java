@@ -1,4 +1,4 @@
-package phrasecensus.music.statistic;
+package phrasecensus.music.pattern;
 
 import java.util.List;
 import java.util.stream.Collectors;

@@ -1,4 +1,4 @@
-package phrasecensus.music.statistic;
+package phrasecensus.music.pattern;
 
 import java.util.ArrayList;
 import java.util.Collections;
@@ -14,7 +14,7 @@ import phrasecensus.music.time.Fraction;
  * Where each run of {@code n} successive intervals occurs in a solo: figures that do not depend on
  * transposition and never cross the end of a phrase. A window recurs when its pattern occurs at
  * least twice. The share of windows that recur grows with the amount of music, so it compares only
- * between equal amounts.
+ * between equal amounts. Plain lists and no packing: what faster counts are held against.
  */
 public final class IntervalPatterns {
   private final int length;

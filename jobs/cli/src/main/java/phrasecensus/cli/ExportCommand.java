@@ -1,0 +1,50 @@
+package phrasecensus.cli;
+
+import java.nio.file.Path;
+import java.util.concurrent.Callable;
+import phrasecensus.spark.StudyFolder;
+import phrasecensus.spark.export.StudyExport;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
+
+/** {@code export}: a finished study as files that need no program of ours. */
+@Command(
+    name = "export",
+    description =
+        "Writes a finished study as a folder that stands alone: every table as CSV and Parquet,"
+            + " with a dictionary, a description for machines, notebooks and how to cite it.",
+    mixinStandardHelpOptions = true,
+    footer = {"", "Example:", "  phrase-census export my-study --into my-study-export"})
+final class ExportCommand implements Callable<Integer> {
+  @Spec private CommandSpec spec;
+
+  @Parameters(paramLabel = "STUDY", description = "A study folder.")
+  private String location;
+
+  @Option(
+      names = "--into",
+      required = true,
+      paramLabel = "FOLDER",
+      description =
+          "Folder to write, on this machine: a new or empty one, or an earlier export that nobody"
+              + " changed.")
+  private String into;
+
+  @Override
+  public Integer call() {
+    try (StudyFolder folder = StudyFolder.finished(location, StudyFolder.configuration())) {
+      Path written =
+          new StudyExport(
+                  folder.source(),
+                  folder.manifest(),
+                  StudyFolder.configuration(),
+                  spec.commandLine().getErr()::println)
+              .into(into);
+      spec.commandLine().getOut().println("Export: " + written);
+      return ExitCode.DONE;
+    }
+  }
+}

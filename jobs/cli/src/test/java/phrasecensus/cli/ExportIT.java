@@ -1,0 +1,397 @@
+package phrasecensus.cli;
+
+import static org.assertj.core.api.Assertions.assertThat;
+
+import com.fasterxml.jackson.databind.JsonNode;
+import com.fasterxml.jackson.databind.ObjectMapper;
+import java.io.IOException;
+import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.sql.Connection;
+import java.sql.DriverManager;
+import java.sql.ResultSet;
+import java.sql.SQLException;
+import java.sql.Statement;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.BeforeAll;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.io.TempDir;
+import phrasecensus.tables.Column;
+import phrasecensus.tables.Manifest;
+import phrasecensus.tables.Sha256;
+import phrasecensus.tables.StatisticDefinition;
+import phrasecensus.tables.StatisticsCatalogue;
+import phrasecensus.tables.TableSchema;
+import phrasecensus.tables.TableSchemas;
+
+/** The export of the sample study, as those see it who have nothing else. */
+class ExportIT {
+  @TempDir private static Path shared;
+  @TempDir private Path temporary;
+
+  private static Path export;
+  private static Manifest manifest;
+
+  @BeforeAll
+  static void export() throws IOException {
+    export = shared.resolve("export");
+    CommandRun run = export(SampleStudy.folder(), export);
+    assertThat(run.exitCode()).as(run.err()).isEqualTo(ExitCode.DONE);
+    assertThat(run.out()).isEqualTo("Export: " + export + System.lineSeparator());
+    manifest = Manifest.parse("manifest.json", Files.readAllBytes(export.resolve("manifest.json")));
+  }
+
+  private static CommandRun export(Path study, Path into) {
+    return CommandRun.of("export", study.toString(), "--into", into.toString());
+  }
+
+  @Test
+  void everyTableOfTheStudyIsThereInBothForms() throws SQLException {
+    for (Map.Entry<String, Manifest.Table> table : manifest.tables().entrySet()) {
+      assertThat(query("select count(*) from " + csv(table.getKey())))
+          .as(table.getKey())
+          .isEqualTo(List.of(List.of(table.getValue().rows())));
+      assertThat(query("select count(*) from " + parquet(table.getKey())))
+          .as(table.getKey())
+          .isEqualTo(List.of(List.of(table.getValue().rows())));
+    }
+  }
+
+  /** DuckDB reads both: an independent reader of CSV as of Parquet. */
+  @Test
+  void bothFormsHoldTheSameValuesInTheSameOrder() throws SQLException {
+    for (String table : manifest.tables().keySet()) {
+      TableSchema schema = TableSchemas.named(table);
+      List<String> fromCsv = new ArrayList<>();
+      for (Column column : schema.columns()) {
+        fromCsv.add(valueFromCsv(column) + " as " + column.name());
+      }
+      String columns = String.join(", ", schema.columns().stream().map(Column::name).toList());
+      String first =
+          "select row_number() over () as place, "
+              + String.join(", ", fromCsv)
+              + " from "
+              + csv(schema.table());
+      String second =
+          "select row_number() over () as place, " + columns + " from " + parquet(schema.table());
+
+      assertThat(query("select * from (" + first + " except " + second + ") limit 3"))
+          .as(schema.table())
+          .isEmpty();
+    }
+  }
+
+  private static String valueFromCsv(Column column) {
+    String name = column.name();
+    return switch (column.type()) {
+      case STRING -> "case when " + name + "[1] = '''' then " + name + "[2:] else " + name + " end";
+      case INTEGER -> "cast(" + name + " as integer)";
+      case LONG -> "cast(" + name + " as bigint)";
+      case DOUBLE -> "cast(" + name + " as double)";
+      case BOOLEAN -> "cast(" + name + " as boolean)";
+      case STRING_ARRAY -> "cast(cast(" + name + " as json) as varchar[])";
+      case INTEGER_ARRAY -> "cast(cast(" + name + " as json) as integer[])";
+    };
+  }
+
+  /** The demands of the Data Package standard, version 2.0, that touch the files themselves. */
+  @Test
+  void theDescriptionForMachinesFitsTheFiles() throws IOException, SQLException {
+    JsonNode description = new ObjectMapper().readTree(export.resolve("datapackage.json").toFile());
+
+    assertThat(description.path("name").textValue()).matches("[a-z0-9._-]+");
+    assertThat(description.path("licenses").get(0).path("title").textValue()).isEqualTo("CC0-1.0");
+    assertThat(description.path("resources")).hasSize(2 * (manifest.tables().size() + 1));
+    for (JsonNode resource : description.path("resources")) {
+      Path file = export.resolve(resource.path("path").textValue());
+      assertThat(resource.path("name").textValue()).matches("[a-z0-9._/-]+");
+      assertThat(resource.path("bytes").longValue()).isEqualTo(Files.size(file));
+      assertThat(resource.path("hash").textValue())
+          .isEqualTo("sha256:" + Sha256.of(Files.readAllBytes(file)));
+      if (resource.path("type").asText().equals("table")) {
+        assertThatKeysHold(resource);
+      }
+    }
+  }
+
+  private static void assertThatKeysHold(JsonNode resource) throws IOException, SQLException {
+    String table = resource.path("name").textValue();
+    JsonNode schema = resource.path("schema");
+    String header;
+    try (Stream<String> lines = Files.lines(export.resolve(resource.path("path").textValue()))) {
+      header = lines.findFirst().orElseThrow();
+    }
+    List<String> fields = new ArrayList<>();
+    for (JsonNode field : schema.path("fields")) {
+      String name = field.path("name").textValue();
+      fields.add(name);
+      assertThat(field.path("type").textValue())
+          .isIn("string", "integer", "number", "boolean", "array");
+      if (List.of("integer", "number").contains(field.path("type").textValue())) {
+        assertThat(field.path("unit").asText()).as(table + "." + name).isNotEmpty();
+      }
+      if (field.path("constraints").path("required").asBoolean()) {
+        assertThat(query("select count(*) from " + csv(table) + " where \"" + name + "\" is null"))
+            .as(table + "." + name)
+            .isEqualTo(List.of(List.of(0L)));
+      }
+    }
+    assertThat(header).isEqualTo(String.join(",", fields));
+    String key = names(schema.path("primaryKey"));
+    assertThat(query("select " + key + " from " + csv(table) + " group by all having count(*) > 1"))
+        .as(table)
+        .isEmpty();
+    for (JsonNode foreignKey : schema.path("foreignKeys")) {
+      String columns = names(foreignKey.path("fields"));
+      String other = foreignKey.path("reference").path("resource").textValue();
+      assertThat(
+              query(
+                  "select "
+                      + columns
+                      + " from "
+                      + csv(table)
+                      + " where "
+                      + foreignKey.path("fields").get(0).textValue()
+                      + " is not null except select "
+                      + names(foreignKey.path("reference").path("fields"))
+                      + " from "
+                      + csv(other)))
+          .as(table + " (" + columns + ") to " + other)
+          .isEmpty();
+    }
+  }
+
+  private static String names(JsonNode array) {
+    List<String> names = new ArrayList<>();
+    array.forEach(name -> names.add(name.textValue()));
+    return String.join(", ", names);
+  }
+
+  @Test
+  void theDictionaryExplainsEveryColumnAndEveryStatistic() throws IOException {
+    String html = Files.readString(export.resolve("dictionary.html"));
+    String markdown = Files.readString(export.resolve("dictionary.md"));
+
+    for (String table : manifest.tables().keySet()) {
+      TableSchema schema = TableSchemas.named(table);
+      assertThat(html).contains("<h2 id=\"table-" + schema.table() + "\">");
+      for (Column column : schema.columns()) {
+        assertThat(html).contains("<code>" + column.name() + "</code></th>");
+        assertThat(markdown).contains("| `" + column.name() + "` |");
+      }
+    }
+    for (StatisticDefinition each : StatisticsCatalogue.builtIn().all()) {
+      assertThat(html).contains("<code>" + each.key() + "</code></th><td>" + each.name());
+      assertThat(markdown).contains("| `" + each.key() + "` |");
+    }
+    assertThat(html).contains("<code>style</code></th>").doesNotContain("<script", "http:");
+  }
+
+  @Test
+  void methodsNameCorpusRuleSeedAndVersions() throws IOException {
+    assertThat(Files.readString(export.resolve("METHODS.md")))
+        .contains(
+            "60 solos by 8 named players, read from 60 MusicXML files",
+            "rule “silence” (minimum-beats 3/4",
+            "2,000 resamples with the seed 4711",
+            "Made with Phrase Census");
+  }
+
+  /** The required keys of the Citation File Format 1.2.0: version, message, title, authors. */
+  @Test
+  void theCitationHasTheRequiredKeysAndInventsNobody() throws IOException {
+    assertThat(Files.readString(export.resolve("CITATION.cff")))
+        .startsWith("cff-version: 1.2.0\n")
+        .contains("\nmessage: ", "\ntitle: Phrase Census\n", "\nauthors:\n  - name: The contr")
+        .doesNotContain("given-names", "family-names");
+  }
+
+  @Test
+  void everythingInNotebooksExportComesAlong() {
+    Map<String, String> expected =
+        FolderBytes.of(Path.of(System.getProperty("project.root"), "notebooks-export"));
+    Map<String, String> found = FolderBytes.of(export.resolve("notebooks"));
+
+    assertThat(found).containsOnlyKeys(expected.keySet());
+    assertThat(found)
+        .allSatisfy(
+            (name, digest) -> {
+              if (!name.equals("queries.sql") && !name.equals("README.md")) {
+                assertThat(digest).as(name).isEqualTo(expected.get(name));
+              }
+            });
+  }
+
+  @Test
+  void theQueriesOfAnExportReadItsOwnFiles() throws IOException, SQLException {
+    String text = Files.readString(export.resolve("notebooks/queries.sql"));
+
+    assertThat(text).doesNotContain("STUDY");
+    for (String query : text.replaceAll("(?m)^--.*$", "").split(";")) {
+      if (!query.isBlank()) {
+        query(query.replace("../parquet", export.resolve("parquet").toString()));
+      }
+    }
+  }
+
+  @Test
+  void quotientsStandBesideTheirExactPairs() throws SQLException {
+    assertThat(
+            query(
+                "select count(*), sum(onset::double * onset_den::bigint - onset_num::bigint) from "
+                    + csv("notes")))
+        .isEqualTo(List.of(List.of(manifest.tables().get("notes").rows(), 0.0)));
+  }
+
+  @Test
+  void csvIsUtf8WithLinesEndedByCrLf() throws IOException {
+    String text = Files.readString(export.resolve("csv/solos.csv"), StandardCharsets.UTF_8);
+
+    assertThat(text).startsWith("solo_id,role,file,").endsWith("\r\n").contains("Renée Aubépin");
+    assertThat(text.replace("\r\n", "")).doesNotContain("\n", "\r");
+  }
+
+  @Test
+  void checksumsCoverEveryOtherFile() throws IOException {
+    List<String> files;
+    try (Stream<Path> paths = Files.walk(export)) {
+      files =
+          paths
+              .filter(Files::isRegularFile)
+              .map(path -> export.relativize(path).toString())
+              .filter(name -> !name.equals("SHA256SUMS"))
+              .sorted()
+              .toList();
+    }
+
+    List<String> lines = Files.readAllLines(export.resolve("SHA256SUMS"));
+
+    assertThat(lines).extracting(line -> line.substring(66)).isEqualTo(files);
+    for (String line : lines) {
+      assertThat(FolderBytes.of(export).get(line.substring(66))).isEqualTo(line.substring(0, 64));
+    }
+  }
+
+  @Test
+  void anotherExportReplacesItWithTheSameBytes() throws IOException {
+    Path again = temporary.resolve("again");
+    export(SampleStudy.folder(), again);
+    CommandRun run = export(SampleStudy.folder(), again);
+
+    assertThat(run.exitCode()).as(run.err()).isEqualTo(ExitCode.DONE);
+    assertThat(FolderBytes.of(again)).isEqualTo(FolderBytes.of(export));
+    try (Stream<Path> left = Files.list(temporary)) {
+      assertThat(left).containsExactly(again);
+    }
+  }
+
+  @Test
+  void aFolderOfSomethingElseIsNotTouched() throws IOException {
+    Path other = Files.createDirectory(temporary.resolve("thesis"));
+    Files.writeString(other.resolve("chapter.txt"), "Years of work");
+
+    CommandRun run = export(SampleStudy.folder(), other);
+
+    assertThat(run.exitCode()).isEqualTo(ExitCode.INPUT);
+    assertThat(run.complaints())
+        .containsExactly(
+            "Cannot export into "
+                + other
+                + ": the folder is not empty and holds no export of this program. Nothing was"
+                + " touched; name a new or empty folder with --into.");
+    assertThat(FolderBytes.of(other)).containsOnlyKeys("", "chapter.txt");
+  }
+
+  @Test
+  void anExportThatSomeoneWorkedInIsNotReplaced() throws IOException {
+    Path worked = temporary.resolve("worked");
+    export(SampleStudy.folder(), worked);
+    Files.writeString(worked.resolve("mine.ipynb"), "{}");
+
+    CommandRun run = export(SampleStudy.folder(), worked);
+
+    assertThat(run.exitCode()).isEqualTo(ExitCode.INPUT);
+    assertThat(run.complaints())
+        .singleElement()
+        .asString()
+        .startsWith("Cannot export into " + worked + ": mine.ipynb was added or changed");
+    assertThat(worked.resolve("mine.ipynb")).hasContent("{}");
+  }
+
+  @Test
+  void aStudyWhoseTableWasChangedIsNotExported() throws IOException {
+    Path study = copyOfStudy();
+    Path chords = study.resolve("tables/chords");
+    try (Stream<Path> files = Files.list(chords)) {
+      Files.delete(files.sorted().findFirst().orElseThrow());
+    }
+
+    CommandRun run = export(study, temporary.resolve("export"));
+
+    assertThat(run.exitCode()).isEqualTo(ExitCode.INPUT);
+    assertThat(run.complaints())
+        .singleElement()
+        .asString()
+        .startsWith("Cannot export the study: table chords is not the one its manifest describes")
+        .endsWith("Run the study again.");
+    assertThat(temporary.resolve("export")).doesNotExist();
+  }
+
+  @Test
+  void aStudyWithoutOneOfItsTablesIsNotExported() throws IOException {
+    Path study = copyOfStudy();
+    FolderBytes.delete(study.resolve("tables/landings"));
+
+    CommandRun run = export(study, temporary.resolve("export"));
+
+    assertThat(run.exitCode()).isEqualTo(ExitCode.INPUT);
+    assertThat(run.complaints())
+        .singleElement()
+        .asString()
+        .startsWith("Cannot find table landings");
+  }
+
+  private Path copyOfStudy() throws IOException {
+    Path copy = temporary.resolve("study");
+    try (Stream<Path> paths = Files.walk(SampleStudy.folder())) {
+      for (Path path : paths.sorted().toList()) {
+        String name = SampleStudy.folder().relativize(path).toString();
+        if (!name.startsWith("report") && !name.equals(".lock")) {
+          Files.copy(path, copy.resolve(name));
+        }
+      }
+    }
+    return copy;
+  }
+
+  private static String csv(String table) {
+    return "read_csv('"
+        + export.resolve("csv/" + table + ".csv")
+        + "', header = true, all_varchar = true, nullstr = '', allow_quoted_nulls = false,"
+        + " delim = ',', quote = '\"', escape = '\"')";
+  }
+
+  private static String parquet(String table) {
+    return "read_parquet('" + export.resolve("parquet/" + table + ".parquet") + "')";
+  }
+
+  private static List<List<Object>> query(String sql) throws SQLException {
+    try (Connection connection = DriverManager.getConnection("jdbc:duckdb:");
+        Statement statement = connection.createStatement();
+        ResultSet result = statement.executeQuery(sql)) {
+      List<List<Object>> rows = new ArrayList<>();
+      while (result.next()) {
+        List<Object> row = new ArrayList<>();
+        for (int i = 1; i <= result.getMetaData().getColumnCount(); i++) {
+          row.add(result.getObject(i));
+        }
+        rows.add(row);
+      }
+      return rows;
+    }
+  }
+}

@@ -1,0 +1,58 @@
+package phrasecensus.report.engraving;
+
+/**
+ * What is engraved of a solo, and how wide.
+ *
+ * @param pixels width of a system
+ * @param staffSpace pixels between two lines of the staff
+ * @param firstBar index of the first bar that is drawn
+ * @param lastBar index of the last one; beyond the end means all
+ * @param from start of what is drawn in full strength, in quarter notes from the start of the solo
+ * @param to its end; what lies outside is drawn pale
+ */
+public record Layout(
+    int pixels, double staffSpace, int firstBar, int lastBar, double from, double to) {
+  private static final int WIDE_PIXELS = 720;
+  private static final double WIDE_STAFF_SPACE = 7;
+  private static final int NARROW_PIXELS = 344;
+  private static final double NARROW_STAFF_SPACE = 6.4;
+
+  /** All bars in full strength. */
+  public static Layout of(int pixels, double staffSpace) {
+    return new Layout(
+        pixels,
+        staffSpace,
+        0,
+        Integer.MAX_VALUE,
+        Double.NEGATIVE_INFINITY,
+        Double.POSITIVE_INFINITY);
+  }
+
+  /** For a desk or a printed page. */
+  public static Layout wide() {
+    return of(WIDE_PIXELS, WIDE_STAFF_SPACE);
+  }
+
+  /** For a phone. */
+  public static Layout narrow() {
+    return of(NARROW_PIXELS, NARROW_STAFF_SPACE);
+  }
+
+  /** The same with these bars only, by index, both included. */
+  public Layout bars(int first, int last) {
+    return new Layout(pixels, staffSpace, first, last, from, to);
+  }
+
+  /** The same with everything outside a stretch pale, in quarter notes from the start. */
+  public Layout focus(double start, double end) {
+    return new Layout(pixels, staffSpace, firstBar, lastBar, start, end);
+  }
+
+  double width() {
+    return pixels / staffSpace;
+  }
+
+  boolean isPale(double moment) {
+    return moment < from - 1e-9 || moment >= to - 1e-9;
+  }
+}

@@ -1,0 +1,163 @@
+package phrasecensus.report.view;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashSet;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Optional;
+import java.util.Set;
+import java.util.TreeSet;
+import phrasecensus.report.rows.CorpusNorm;
+import phrasecensus.report.rows.Group;
+import phrasecensus.report.rows.SoloFacts;
+import phrasecensus.report.rows.SoloLine;
+import phrasecensus.report.rows.StudyRows;
+import phrasecensus.report.wording.FileText;
+import phrasecensus.report.wording.Text;
+import phrasecensus.report.wording.Wording;
+import phrasecensus.tables.StatisticDefinition;
+
+/**
+ * Phrases of the corpus that show what is usual: those nearest to the median of a statistic, and
+ * among them those whose length, density and range are ordinary too, so that nothing else draws the
+ * eye. Each comes from another solo. Of a large corpus an even sample of solos is searched.
+ */
+final class Examples {
+  /** Solos that are searched. */
+  private static final int MOST_SOLOS = 120;
+
+  private static final int LEAST_NOTES = 4;
+  private static final double LEAST_BARS = 0.75;
+  private static final double MOST_BARS = 5;
+
+  /** What makes a phrase remarkable apart from the statistic it is to show. */
+  private static final List<String> ORDINARY =
+      List.of("phrase_length_bars", "phrase_notes", "notes_per_beat", "phrase_range");
+
+  /** How much nearness to the median counts beside being ordinary. */
+  private static final double NEARNESS = 3;
+
+  private static final double FARTHEST = 5;
+
+  private final PageSource source;
+  private final Map<Place, Map<String, Double>> phrases = new LinkedHashMap<>();
+  private int made;
+
+  /** A phrase of the corpus. */
+  private record Place(String soloId, int phrase) {}
+
+  Examples(PageSource source) {
+    this.source = source;
+    StudyRows rows = source.rows();
+    if (source.settings().excerpts()) {
+      Set<String> searched = new TreeSet<>();
+      int solos = rows.corpus().size();
+      int taken = Math.min(MOST_SOLOS, solos);
+      for (int i = 0; i < taken; i++) {
+        searched.add(rows.corpus().get((int) ((long) i * solos / taken)).soloId());
+      }
+      for (StudyRows.PhraseValue value : rows.phraseValues(searched)) {
+        phrases
+            .computeIfAbsent(
+                new Place(value.soloId(), value.phrase()), any -> new LinkedHashMap<>())
+            .put(value.statistic(), value.value());
+      }
+    }
+  }
+
+  /** What a phrase can show of a statistic: itself, or what makes it visible; empty without. */
+  private Optional<StatisticDefinition> shownBy(StatisticDefinition definition) {
+    return definition.visibleIn().flatMap(seen -> source.catalogue().named(seen.statistic()));
+  }
+
+  /** At most so many phrases that show a statistic as it is usual in the corpus. */
+  List<Excerpt> of(StatisticDefinition definition, int most) {
+    Optional<StatisticDefinition> shownBy = shownBy(definition);
+    return shownBy.isEmpty() ? List.of() : nearest(shownBy.get(), most);
+  }
+
+  private List<Excerpt> nearest(StatisticDefinition definition, int most) {
+    Optional<CorpusNorm> norm = source.rows().norm(Group.ALL, definition.key());
+    if (norm.isEmpty() || !norm.get().hasBand()) {
+      return List.of();
+    }
+    record Found(Place place, double value, double distance) {}
+    List<Found> found = new ArrayList<>();
+    boolean graded = false;
+    for (Map.Entry<Place, Map<String, Double>> phrase : phrases.entrySet()) {
+      Double value = phrase.getValue().get(definition.key());
+      Double bars = phrase.getValue().get("phrase_length_bars");
+      double notes = phrase.getValue().getOrDefault("phrase_notes", 0.0);
+      if (value != null
+          && notes >= LEAST_NOTES
+          && bars != null
+          && bars >= LEAST_BARS
+          && bars <= MOST_BARS) {
+        graded |= value != 0 && value != 1;
+        double distance = NEARNESS * distance(norm.get(), value);
+        for (String key : ORDINARY) {
+          Double other = phrase.getValue().get(key);
+          Optional<CorpusNorm> usual = source.rows().norm(Group.ALL, key);
+          if (other != null && usual.isPresent() && usual.get().hasBand()) {
+            distance += Math.min(FARTHEST, distance(usual.get(), other)) / ORDINARY.size();
+          }
+        }
+        found.add(new Found(phrase.getKey(), value, distance));
+      }
+    }
+    if (!graded) {
+      // One phrase has it or has it not: none is near a share.
+      return List.of();
+    }
+    found.sort(
+        Comparator.comparingDouble(Found::distance)
+            .thenComparing(f -> f.place().soloId())
+            .thenComparing(f -> f.place().phrase()));
+    List<Found> chosen = new ArrayList<>();
+    Set<String> solos = new HashSet<>();
+    for (Found each : found) {
+      if (chosen.size() < most && solos.add(each.place().soloId())) {
+        chosen.add(each);
+      }
+    }
+    source.rows().prepareLines(chosen.stream().map(f -> f.place().soloId()).toList());
+    List<Excerpt> excerpts = new ArrayList<>();
+    for (Found each : chosen) {
+      Excerpt excerpt = excerpt(definition, each.place(), each.value());
+      if (excerpt != null && !excerpt.score().isEmpty()) {
+        excerpts.add(excerpt);
+      }
+    }
+    return excerpts;
+  }
+
+  private static double distance(CorpusNorm norm, double value) {
+    double band = norm.p75() - norm.p25();
+    return Math.abs(value - norm.p50()) / (band > 0 ? band : Math.max(1e-9, Math.abs(norm.p50())));
+  }
+
+  private Excerpt excerpt(StatisticDefinition definition, Place place, double value) {
+    SoloFacts facts = source.rows().corpusSolo(place.soloId()).orElse(null);
+    SoloLine line = source.rows().corpusLine(place.soloId());
+    Optional<SoloLine.PhraseSpan> phrase = line.phrase(place.phrase());
+    if (facts == null || phrase.isEmpty()) {
+      return null;
+    }
+    made++;
+    return Excerpt.of(
+        "example-" + made,
+        Text.of(
+            "student.apart.excerpt",
+            StudentFigures.corpusSolo(facts.title(), facts.performer(), facts.soloId()),
+            StudentFigures.bars(phrase.get())),
+        Text.of(
+            "student.apart.value",
+            Wording.capitalised(definition.name()),
+            FileText.withoutDirection(source.numbers().withUnit(definition, value))),
+        facts,
+        line,
+        phrase.get());
+  }
+}

@@ -1,0 +1,181 @@
+package phrasecensus.report.view;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.HashSet;
+import java.util.List;
+import java.util.Optional;
+import java.util.Set;
+import phrasecensus.report.rows.Comparison;
+import phrasecensus.report.rows.CorpusNorm;
+import phrasecensus.report.rows.SoloLine;
+import phrasecensus.report.rows.Student;
+import phrasecensus.report.rows.StudentSolo;
+import phrasecensus.report.rows.Value;
+import phrasecensus.report.wording.FileText;
+import phrasecensus.report.wording.Text;
+import phrasecensus.report.wording.Wording;
+import phrasecensus.tables.StatisticDefinition;
+
+/**
+ * What a student might try next, by rule. The departures are taken in the order of their ranking;
+ * one is passed over that is small, that may well be chance, or that speaks of what an earlier one
+ * has spoken of. The first round takes one of each facet, the second what is left, up to three. The
+ * words stand in {@code practice.properties} of the wording.
+ */
+final class Practice {
+  private static final int MOST = 3;
+
+  /** Robust standard deviations, discounted: the size from which a facet leads the ranking. */
+  private static final double LEAST_STRENGTH = 0.5;
+
+  /** One find in five may be chance: a task costs little, so this is wider than for a claim. */
+  private static final double MOST_CHANCE = 0.2;
+
+  /** The tempo to begin at, as a share of that of the latest solo. */
+  private static final double START = 0.6;
+
+  private static final int LEAST_NOTES = 4;
+  private static final double MOST_BARS = 6;
+
+  private final PageSource source;
+  private final Student student;
+
+  Practice(PageSource source, Student student) {
+    this.source = source;
+    this.student = student;
+  }
+
+  /**
+   * The suggestions, first one first.
+   *
+   * @param shown departures that have a place on the page, with what the page shows of them
+   */
+  List<StudentPage.Suggestion> suggestions(
+      List<Wording.Standing> ranked, List<StudentPage.DepartureItem> shown) {
+    List<Integer> chosen = new ArrayList<>();
+    Set<String> facets = new HashSet<>();
+    Set<String> families = new HashSet<>();
+    for (boolean newFacetOnly : new boolean[] {true, false}) {
+      for (int i = 0; i < Math.min(ranked.size(), shown.size()); i++) {
+        Wording.Standing standing = ranked.get(i);
+        String family = family(standing.definition());
+        if (chosen.size() < MOST
+            && isClear(standing.comparison())
+            && Text.hasPractice(key(standing, "task"))
+            && !families.contains(family)
+            && !(newFacetOnly && facets.contains(standing.definition().facet()))) {
+          chosen.add(i);
+          families.add(family);
+          facets.add(standing.definition().facet());
+        }
+      }
+    }
+    return chosen.stream().sorted().map(i -> suggestion(i, ranked.get(i), shown.get(i))).toList();
+  }
+
+  private static boolean isClear(Comparison comparison) {
+    return comparison.verdict().isOutside()
+        && comparison.strength() != null
+        && comparison.strength() >= LEAST_STRENGTH
+        && (comparison.pAdjusted() == null || comparison.pAdjusted() <= MOST_CHANCE);
+  }
+
+  private static String family(StatisticDefinition definition) {
+    String key = definition.key() + ".family";
+    return Text.hasPractice(key) ? Text.practice(key) : definition.key();
+  }
+
+  private static String key(Wording.Standing standing, String part) {
+    return standing.definition().key()
+        + (standing.comparison().verdict() == Comparison.Verdict.BELOW ? ".below." : ".above.")
+        + part;
+  }
+
+  private StudentPage.Suggestion suggestion(
+      int place, Wording.Standing standing, StudentPage.DepartureItem shown) {
+    List<String> material = new ArrayList<>();
+    if (shown.other() != null) {
+      material.add(Text.of("student.practice.material.corpus", place + 1));
+    }
+    Optional<Own> own = own(standing);
+    own.ifPresent(found -> material.add(found.words()));
+    if (material.isEmpty()) {
+      material.add(Text.of("student.practice.material.tune"));
+    }
+    return new StudentPage.Suggestion(
+        Text.practice(key(standing, "title")),
+        "#" + shown.id(),
+        shown.direction(),
+        Text.practice(key(standing, "task")),
+        material,
+        tempo(),
+        Text.practice(key(standing, "sign")),
+        source.settings().excerpts()
+            ? own.map(found -> found.excerpt("practice-" + (place + 1))).orElse(null)
+            : null);
+  }
+
+  private String tempo() {
+    Double tempo = student.latest().map(solo -> solo.facts().tempo()).orElse(null);
+    return tempo == null
+        ? Text.of("student.practice.tempo.unknown")
+        : Text.of(
+            "student.practice.tempo.known",
+            source.numbers().count(Math.round(START * tempo / 4) * 4),
+            source.numbers().count(Math.round(tempo)));
+  }
+
+  /** A phrase of the student that lies on the other side of the middle band's near edge. */
+  private record Own(
+      StudentSolo solo, SoloLine.PhraseSpan phrase, String words, String value, String caption) {
+    Excerpt excerpt(String id) {
+      return Excerpt.of(id, caption, value, solo.facts(), solo.line(), phrase);
+    }
+  }
+
+  private Optional<Own> own(Wording.Standing standing) {
+    CorpusNorm norm = standing.norm();
+    StatisticDefinition definition = standing.definition();
+    if (norm == null || !norm.hasBand()) {
+      return Optional.empty();
+    }
+    boolean below = standing.comparison().verdict() == Comparison.Verdict.BELOW;
+    record Found(int solo, SoloLine.PhraseSpan phrase, double value) {}
+    List<Found> found = new ArrayList<>();
+    for (int i = 0; i < student.solos().size(); i++) {
+      StudentSolo solo = student.solos().get(i);
+      for (SoloLine.PhraseSpan phrase : solo.line().phrases()) {
+        Value value = solo.value(phrase.index(), definition.key());
+        if (value.isDefined()
+            && phrase.notes() >= LEAST_NOTES
+            && phrase.lengthBars() != null
+            && phrase.lengthBars() <= MOST_BARS
+            && (below ? value.value() >= norm.p25() : value.value() <= norm.p75())) {
+          found.add(new Found(i, phrase, value.value()));
+        }
+      }
+    }
+    return found.stream()
+        .min(
+            Comparator.comparingDouble((Found f) -> Math.abs(f.value() - norm.p50()))
+                .thenComparing(f -> -f.phrase().notes())
+                .thenComparing(f -> -f.solo())
+                .thenComparing(f -> f.phrase().index()))
+        .map(
+            f -> {
+              String title = FileText.withoutDirection(source.names().solo(student, f.solo()));
+              String bars = StudentFigures.bars(f.phrase());
+              String value = source.numbers().withUnit(definition, f.value());
+              return new Own(
+                  student.solos().get(f.solo()),
+                  f.phrase(),
+                  Text.of(
+                      "student.practice.material.own", title, bars, definition.name(), value),
+                  Text.of(
+                      "student.apart.value", Wording.capitalised(definition.name()), value),
+                  Text.of(
+                      "student.apart.own", Text.of("student.apart.excerpt", title, bars)));
+            });
+  }
+}

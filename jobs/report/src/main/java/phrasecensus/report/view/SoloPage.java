@@ -1,0 +1,140 @@
+package phrasecensus.report.view;
+
+import java.util.ArrayList;
+import java.util.List;
+import phrasecensus.report.picture.Picture;
+import phrasecensus.report.picture.Timeline;
+import phrasecensus.report.rows.Neighbour;
+import phrasecensus.report.rows.SoloLine;
+import phrasecensus.report.rows.Student;
+import phrasecensus.report.rows.StudentSolo;
+import phrasecensus.report.rows.Value;
+import phrasecensus.report.wording.FileText;
+import phrasecensus.report.wording.Text;
+import phrasecensus.report.wording.Wording;
+
+/**
+ * The page of one solo of a student: for the stand.
+ *
+ * @param student link to the student's page
+ * @param facts instrument, metre, tempo, centre, counts
+ * @param file path of its file; empty when left out
+ * @param score the whole line
+ * @param lines the line along the time, four bars each; empty when excerpts are left out
+ * @param apart where it stands apart from the corpus; null where it does not
+ * @param phrases phrase by phrase; null without phrases
+ * @param near corpus solos that are like it; null in a study without the table
+ * @param before the solo before it; null for the first
+ * @param after the solo after it; null for the last
+ * @param excerpts false when notes are left out
+ */
+public record SoloPage(
+    Shell shell,
+    Shell.Link student,
+    String heading,
+    String facts,
+    String file,
+    Score score,
+    List<Picture> lines,
+    Grid apart,
+    Grid phrases,
+    Grid near,
+    Shell.Link before,
+    Shell.Link after,
+    boolean excerpts) {
+
+  /** Makes the page of a solo. */
+  static SoloPage of(PageSource source, Student student, int place, Shell shell) {
+    StudentFigures figures = new StudentFigures(source, student);
+    StudentSolo solo = student.solos().get(place);
+    boolean excerpts = source.settings().excerpts();
+    return new SoloPage(
+        shell,
+        new Shell.Link(source.names().page(student), source.names().student(student)),
+        source.names().solo(student, place),
+        figures.facts(solo),
+        source.settings().pseudonyms() ? "" : FileText.printable(solo.facts().file()),
+        excerpts ? Score.of("score", solo.line(), solo.facts().keyFifths()) : Score.NONE,
+        excerpts && !solo.line().notes().isEmpty()
+            ? new Timeline(source.numbers()).pictures("line", solo.line())
+            : List.of(),
+        apart(figures, solo),
+        phrases(source, solo),
+        near(figures, solo),
+        place == 0 ? null : link(source, student, place - 1),
+        place == student.solos().size() - 1 ? null : link(source, student, place + 1),
+        excerpts);
+  }
+
+  private static Shell.Link link(PageSource source, Student student, int place) {
+    return new Shell.Link(
+        source.names().page(student, place), source.names().solo(student, place));
+  }
+
+  private static Grid apart(StudentFigures figures, StudentSolo solo) {
+    Grid.Builder grid =
+        StudentFigures.comparisons(Text.of("solo.apart.table"), Text.of("table.what"));
+    for (Wording.Standing standing : figures.ranked(false, solo.facts().soloId())) {
+      if (grid.size() < StudentPage.MOST_DEPARTURES) {
+        figures.addTo(grid, Wording.capitalised(Wording.direction(standing)), standing);
+      }
+    }
+    return grid.size() == 0 ? null : grid.build();
+  }
+
+  private static Grid phrases(PageSource source, StudentSolo solo) {
+    SoloLine line = solo.line();
+    if (line.phrases().isEmpty()) {
+      return null;
+    }
+    String[] columns = Text.of("solo.phrases.columns").split("\\|");
+    Grid.Builder grid =
+        Grid.of(Text.of("solo.phrases")).numbers(columns[0]).words(columns[1]);
+    for (int i = 2; i < columns.length - 1; i++) {
+      grid.numbers(columns[i]);
+    }
+    grid.words(columns[columns.length - 1]);
+    for (SoloLine.PhraseSpan phrase : line.phrases()) {
+      String first = FileText.printable(phrase.firstBar());
+      String last = FileText.printable(phrase.lastBar());
+      grid.row(
+          source.numbers().count(phrase.index() + 1L),
+          first.equals(last) ? first : first + "\u2013" + last,
+          phrase.lengthBars() == null
+              ? Text.of("value.dash")
+              : source.numbers().decimal(phrase.lengthBars(), 2),
+          source.numbers().count(phrase.notes()),
+          cell(source, solo.value(phrase.index(), "phrase_start_beat"), 2),
+          cell(source, solo.value(phrase.index(), "phrase_end_beat"), 2),
+          cell(source, solo.value(phrase.index(), "silence_after_beats"), 2),
+          cell(source, solo.value(phrase.index(), "phrase_range"), 0),
+          StudentFigures.landings(line, phrase));
+    }
+    return grid.build();
+  }
+
+  private static String cell(PageSource source, Value value, int decimals) {
+    return value.isDefined()
+        ? source.numbers().decimal(value.value(), decimals)
+        : Text.of("value.dash");
+  }
+
+  private static Grid near(StudentFigures figures, StudentSolo solo) {
+    if (solo.neighbours().isEmpty()) {
+      return null;
+    }
+    String[] columns = Text.of("solo.near.columns").split("\\|");
+    Grid.Builder grid =
+        Grid.of(Text.of("solo.near.table"))
+            .numbers(columns[0])
+            .words(columns[1])
+            .numbers(columns[2], columns[3])
+            .words(columns[4]);
+    for (Neighbour neighbour : solo.neighbours()) {
+      List<String> cells = new ArrayList<>(List.of(String.valueOf(neighbour.place())));
+      cells.addAll(figures.neighbour(neighbour));
+      grid.row(cells);
+    }
+    return grid.build();
+  }
+}

@@ -1,0 +1,144 @@
+package phrasecensus.report.view;
+
+import java.util.ArrayList;
+import java.util.Comparator;
+import java.util.List;
+import phrasecensus.report.rows.Comparison;
+import phrasecensus.report.rows.CorpusNorm;
+import phrasecensus.report.rows.Group;
+import phrasecensus.report.rows.Neighbour;
+import phrasecensus.report.rows.SoloLine;
+import phrasecensus.report.rows.Student;
+import phrasecensus.report.rows.StudentSolo;
+import phrasecensus.report.wording.FileText;
+import phrasecensus.report.wording.MusicText;
+import phrasecensus.report.wording.Text;
+import phrasecensus.report.wording.Wording;
+import phrasecensus.tables.StatisticDefinition;
+
+/** A student beside the group of the corpus that the pages compare with. */
+final class StudentFigures {
+  private final PageSource source;
+  private final Student student;
+  private final Group group;
+
+  StudentFigures(PageSource source, Student student) {
+    this.source = source;
+    this.student = student;
+    boolean whole = student.comparisons().stream().anyMatch(c -> c.group().isWholeCorpus());
+    this.group =
+        whole || student.comparisons().isEmpty()
+            ? Group.ALL
+            : student.comparisons().get(0).group();
+  }
+
+  Group group() {
+    return group;
+  }
+
+  /** The norm of a statistic in the group; null without one. */
+  CorpusNorm norm(String statistic) {
+    return source.rows().norm(group, statistic).orElse(null);
+  }
+
+  /** The ranked comparisons of one scope, first place first. */
+  List<Wording.Standing> ranked(boolean pooled, String soloId) {
+    List<Wording.Standing> ranked = new ArrayList<>();
+    student.comparisons().stream()
+        .filter(c -> c.pooled() == pooled && (pooled || c.soloId().equals(soloId)))
+        .filter(c -> c.group().equals(group) && c.place() != null)
+        .sorted(Comparator.comparing(Comparison::place))
+        .forEach(
+            c ->
+                source
+                    .catalogue()
+                    .named(c.statistic())
+                    .ifPresent(d -> ranked.add(new Wording.Standing(d, c, norm(d.key())))));
+    return ranked;
+  }
+
+  /** Starts a table of comparisons. */
+  static Grid.Builder comparisons(String caption, String first) {
+    return Grid.of(caption)
+        .words(first)
+        .numbers(
+            Text.of("table.value"),
+            Text.of("table.n"),
+            Text.of("table.band"),
+            Text.of("table.corpus-n"),
+            Text.of("table.chance"))
+        .words(Text.of("table.where"));
+  }
+
+  /** Adds a comparison to such a table. */
+  void addTo(Grid.Builder grid, String first, Wording.Standing standing) {
+    StatisticDefinition definition = standing.definition();
+    Comparison comparison = standing.comparison();
+    grid.row(
+        first,
+        comparison.value() == null
+            ? Text.of("value.none")
+            : source.numbers().withUnit(definition, comparison.value()),
+        source.numbers().count(comparison.n()),
+        source.wording().band(definition, standing.norm()),
+        source.numbers().count(comparison.normSolos()),
+        source.wording().chanceFinds(comparison.pAdjusted()),
+        FileText.withoutDirection(comparison.position()));
+  }
+
+  /** Instrument, metre, tempo, centre and counts of a solo in a line. */
+  String facts(StudentSolo solo) {
+    List<String> facts = new ArrayList<>();
+    if (!solo.facts().instrument().isBlank()) {
+      facts.add(FileText.withoutDirection(solo.facts().instrument()));
+    }
+    facts.addAll(source.wording().facts(solo.facts()));
+    if (source.settings().excerpts()
+        && solo.line().notes().stream().anyMatch(SoloLine.Tone::transposed)) {
+      facts.add(Wording.asWritten());
+    }
+    return String.join(" \u00b7 ", facts);
+  }
+
+  /** Where a phrase stands, as in {@code bars 3 to 5}. */
+  static String bars(SoloLine.PhraseSpan phrase) {
+    String first = FileText.withoutDirection(phrase.firstBar());
+    String last = FileText.withoutDirection(phrase.lastBar());
+    return first.equals(last)
+        ? Text.of("student.apart.bar", first)
+        : Text.of("student.apart.bars", first, last);
+  }
+
+  /** Title and player of a corpus solo, as far as they are known. */
+  static String corpusSolo(String title, String performer, String soloId) {
+    String name =
+        FileText.withoutDirection(title.isBlank() ? soloId.substring(soloId.indexOf('/') + 1) : title);
+    return performer.isBlank()
+        ? name
+        : Text.of("student.near.solo", name, FileText.withoutDirection(performer));
+  }
+
+  /** Cells that tell of a neighbour: distance, shared figures, what differs most. */
+  List<String> neighbour(Neighbour neighbour) {
+    List<String> drivers = new ArrayList<>();
+    for (String key : neighbour.drivers()) {
+      source.catalogue().named(key).ifPresent(d -> drivers.add(d.name()));
+    }
+    return List.of(
+        corpusSolo(neighbour.title(), neighbour.performer(), neighbour.neighbourId()),
+        source.numbers().decimal(neighbour.distance(), 2),
+        source.numbers().count(neighbour.shared()),
+        String.join("; ", drivers));
+  }
+
+  /** Landings of a phrase in words. */
+  static String landings(SoloLine line, SoloLine.PhraseSpan phrase) {
+    List<String> landings = new ArrayList<>();
+    for (SoloLine.LandingMark landing : line.landings()) {
+      if (landing.phraseIndex() == phrase.index()) {
+        landings.add(MusicText.landing(landing.kind()) + " " + MusicText.degree(landing.degree()));
+      }
+    }
+    return String.join(", ", landings);
+  }
+}

@@ -1,0 +1,138 @@
+package phrasecensus.report.wording;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.Locale;
+import java.util.Set;
+import java.util.TreeSet;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+import java.util.stream.Stream;
+import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
+import phrasecensus.tables.StatisticDefinition;
+import phrasecensus.tables.StatisticsCatalogue;
+
+class TextTest {
+  private static final Path SOURCES = Path.of("src/main");
+
+  @Test
+  void placesAreFilledInOrder() {
+    assertThat(Text.of("value.range", "1", "2")).isEqualTo("1 to 2");
+  }
+
+  @Test
+  void aKeyWithoutWordsIsAFault() {
+    assertThatThrownBy(() -> Text.of("no.such.key"))
+        .isInstanceOf(IllegalArgumentException.class)
+        .hasMessage("Cannot find words for: no.such.key");
+  }
+
+  /** Templates only lay out: what a reader reads stands in the wording. */
+  @Test
+  void templatesHoldNoWordsOfTheirOwn() throws IOException {
+    try (Stream<Path> templates = Files.list(SOURCES.resolve("jte"))) {
+      for (Path template : templates.sorted().toList()) {
+        String text = Files.readString(template);
+        String bare =
+            withoutCalls(text.replaceAll("(?m)^@(import|param).*$", ""))
+                .replaceAll("@(else|endif|endfor)", " ")
+                .replaceAll("(?s)<[^>]*>", " ");
+
+        assertThat(bare).as(template.toString()).doesNotContainPattern("[A-Za-z]{2,}");
+      }
+    }
+  }
+
+  /** Without {@code $…{…}} and {@code @word(…)}, whatever is nested in them. */
+  private static String withoutCalls(String template) {
+    StringBuilder bare = new StringBuilder();
+    Matcher start = Pattern.compile("\\$(unsafe)?\\{|@[a-z.]+\\(|@`").matcher(template);
+    int at = 0;
+    while (start.find(at)) {
+      bare.append(template, at, start.start()).append(' ');
+      if (start.group().equals("@`") || start.group().equals("@template.shell(")) {
+        // What is between these is laid out like the rest.
+        at = start.end();
+        continue;
+      }
+      int depth = 1;
+      at = start.end();
+      while (depth > 0) {
+        char next = template.charAt(at++);
+        depth += next == '(' || next == '{' ? 1 : next == ')' || next == '}' ? -1 : 0;
+      }
+    }
+    return bare.append(template.substring(at)).toString().replaceAll("shell = |content = ", "").replaceAll("page\\.shell\\(\\),", "");
+  }
+
+  @Test
+  void everyKeyIsUsed() throws IOException {
+    StringBuilder sources = new StringBuilder();
+    try (Stream<Path> files = Files.walk(SOURCES)) {
+      for (Path file : files.filter(f -> f.toString().matches(".*\\.(java|jte)")).toList()) {
+        sources.append(Files.readString(file));
+      }
+    }
+    Set<String> unused = new TreeSet<>();
+    for (String key : Text.keys()) {
+      String stem = key.substring(0, key.lastIndexOf('.') + 1);
+      boolean used =
+          sources.indexOf('"' + key + '"') >= 0
+              || key.startsWith("n.")
+              || sources.indexOf('"' + stem + "\" +") >= 0
+              || key.startsWith("student.") && sources.indexOf('"' + key.substring(8) + '"') >= 0
+              || key.matches("student\\.(starts|ends|degrees|form)\\.(title|none)");
+      if (!used) {
+        unused.add(key);
+      }
+    }
+
+    assertThat(unused).isEmpty();
+  }
+
+  @Test
+  void everyComparedStatisticHasASuggestionForBothSides() {
+    for (StatisticDefinition definition : StatisticsCatalogue.builtIn().all()) {
+      if (definition.compared()) {
+        assertThat(Text.hasPractice(definition.key() + ".family")).as(definition.key()).isTrue();
+        for (String side : new String[] {"below", "above"}) {
+          for (String part : new String[] {"title", "task", "sign"}) {
+            String key = definition.key() + "." + side + "." + part;
+            assertThat(Text.hasPractice(key)).as(key).isTrue();
+          }
+        }
+      }
+    }
+  }
+
+  @Test
+  void everySuggestionBelongsToAComparedStatistic() {
+    for (String key : Text.practiceKeys()) {
+      assertThat(StatisticsCatalogue.builtIn().named(key.substring(0, key.indexOf('.'))))
+          .as(key)
+          .hasValueSatisfying(definition -> assertThat(definition.compared()).isTrue());
+    }
+  }
+
+  /** A suggestion asks for no more playing time, for no strain, and grades nobody. */
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "play more", "practise more", "every day", "hours", "as loud", "as fast", "faster and",
+        "louder", "push", "must", "should", "wrong", "bad", "weak", "poor", "mistake", "better",
+        "correct", "improve", "too many", "too few", "too long", "too short", "hold your breath"
+      })
+  void suggestionsDoNotDrive(String word) {
+    Pattern pattern = Pattern.compile("\\b" + word + "\\b");
+    for (String key : Text.practiceKeys()) {
+      Matcher found = pattern.matcher(Text.practice(key).toLowerCase(Locale.ROOT));
+      assertThat(found.find()).as(key).isFalse();
+    }
+  }
+}

@@ -1,0 +1,308 @@
+package phrasecensus.spark;
+
+import java.io.IOException;
+import java.io.Serializable;
+import java.util.ArrayList;
+import java.util.Collection;
+import java.util.Comparator;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.TreeSet;
+import org.apache.spark.api.java.function.FlatMapFunction;
+import org.apache.spark.broadcast.Broadcast;
+import phrasecensus.music.norm.RobustScale;
+import phrasecensus.spark.parquet.ColumnScan;
+import phrasecensus.tables.Grouping;
+import phrasecensus.tables.TableRow;
+import phrasecensus.tables.TableSchemas;
+
+/**
+ * Looks through the corpus solo by solo for what is like the students' solos: the nearest solos for
+ * table {@code neighbours}, and phrases that show the opposite of a departure for table {@code
+ * exemplars}. Each task looks through its share of the corpus and sends its nearest few; no two
+ * corpus solos are ever held against each other.
+ */
+final class LikenessJob implements Serializable {
+  private static final long serialVersionUID = 1L;
+
+  /** How many neighbours a solo gets. */
+  static final int MOST_NEIGHBOURS = 5;
+
+  private static final int DRIVERS = 3;
+
+  private final ArrayList<Grouping> by;
+  private final TreeMap<String, double[]> units = new TreeMap<>();
+  private final ArrayList<Student> solos = new ArrayList<>();
+  private final ArrayList<ShownDeparture> departures;
+
+  /**
+   * @param by what groups the corpus, by columns of table solos
+   * @param units middle and spread of the corpus by statistic
+   * @param students solos to find neighbours for; what is pooled is passed over
+   * @param departures to find phrases of the corpus for
+   */
+  LikenessJob(
+      List<Grouping> by,
+      Map<String, RobustScale.Unit> units,
+      List<Student> students,
+      List<ShownDeparture> departures) {
+    this.by = new ArrayList<>(by);
+    if (units.size() >= RobustScale.LEAST_SHARED) {
+      units.forEach(
+          (key, unit) -> this.units.put(key, new double[] {unit.median(), unit.spread()}));
+      students.stream()
+          .filter(student -> student.scope().equals(Student.SOLO))
+          .forEach(this.solos::add);
+    }
+    this.departures = new ArrayList<>(departures);
+  }
+
+  /** The finished rows, without order. */
+  record Result(List<TableRow> neighbours, List<TableRow> exemplars) {}
+
+  /**
+   * @param parts of the tables of reading
+   */
+  Result run(TableParts parts) {
+    if (solos.isEmpty() && departures.isEmpty()) {
+      return new Result(List.of(), List.of());
+    }
+    Broadcast<LikenessJob> job = parts.broadcast(this);
+    FlatMapFunction<TableParts.Part, Found> nearest = part -> job.value().nearest(part).iterator();
+    TreeMap<Integer, Nearest<Near>> neighbours = new TreeMap<>();
+    TreeMap<Integer, Nearest<ShownDeparture.Exemplar>> exemplars = new TreeMap<>();
+    for (Found found : parts.of(InputFile.CORPUS).flatMap(nearest).collect()) {
+      if (found instanceof Near near) {
+        neighbours.computeIfAbsent(near.solo(), solo -> nearestSolos()).add(near);
+      } else if (found instanceof FoundPhrase phrase) {
+        exemplars
+            .computeIfAbsent(phrase.departure(), departure -> nearestPhrases())
+            .add(phrase.exemplar());
+      }
+    }
+    job.destroy();
+    List<TableRow> neighbourRows = new ArrayList<>();
+    neighbours.forEach(
+        (solo, nearestSolos) -> {
+          int place = 0;
+          for (Near near : nearestSolos.inOrder()) {
+            neighbourRows.add(row(solos.get(solo), ++place, near));
+          }
+        });
+    List<TableRow> exemplarRows = new ArrayList<>();
+    exemplars.forEach(
+        (departure, nearestPhrases) -> {
+          int rank = 0;
+          for (ShownDeparture.Exemplar exemplar : nearestPhrases.inOrder()) {
+            exemplarRows.add(departures.get(departure).row(++rank, exemplar));
+          }
+        });
+    return new Result(neighbourRows, exemplarRows);
+  }
+
+  /** Something on its way to the driver. */
+  private sealed interface Found extends Serializable permits Near, FoundPhrase {}
+
+  /**
+   * A neighbour.
+   *
+   * @param solo place of the student's solo in the list of this job
+   * @param difference in the first driver, student less corpus, in robust standard deviations
+   */
+  private record Near(
+      int solo,
+      String neighbour,
+      String performer,
+      String title,
+      double distance,
+      int shared,
+      ArrayList<String> drivers,
+      double difference)
+      implements Found {}
+
+  /**
+   * A phrase of the corpus.
+   *
+   * @param departure place of the departure in the list of this job
+   */
+  private record FoundPhrase(int departure, ShownDeparture.Exemplar exemplar) implements Found {}
+
+  private static Nearest<Near> nearestSolos() {
+    return new Nearest<>(
+        MOST_NEIGHBOURS,
+        Comparator.comparingDouble(Near::distance).thenComparing(Near::neighbour));
+  }
+
+  private static Nearest<ShownDeparture.Exemplar> nearestPhrases() {
+    return new Nearest<>(
+        ShownDeparture.MOST_PHRASES,
+        Comparator.comparingDouble(ShownDeparture.Exemplar::distance)
+            .thenComparing(exemplar -> exemplar.phrase().soloId()));
+  }
+
+  private List<Found> nearest(TableParts.Part part) throws IOException {
+    Map<String, RobustScale.Unit> made = new TreeMap<>();
+    units.forEach((key, unit) -> made.put(key, new RobustScale.Unit(unit[0], unit[1])));
+    RobustScale scale = RobustScale.ofUnits(made);
+    List<Nearest<Near>> neighbours = new ArrayList<>();
+    solos.forEach(solo -> neighbours.add(nearestSolos()));
+    List<Nearest<ShownDeparture.Exemplar>> exemplars = new ArrayList<>();
+    departures.forEach(departure -> exemplars.add(nearestPhrases()));
+    for (CorpusSoloParts solo : solos(part)) {
+      for (int i = 0; i < solos.size(); i++) {
+        int place = i;
+        if (!solos.get(i).twins().contains(solo.soloId())) {
+          scale
+              .distance(solos.get(i).values(), solo.values())
+              .ifPresent(distance -> neighbours.get(place).add(near(place, solo, distance)));
+        }
+      }
+      for (int i = 0; i < departures.size(); i++) {
+        ShownDeparture departure = departures.get(i);
+        if (solo.isIn(departure, by) && !departure.twins().contains(solo.soloId())) {
+          departure
+              .nearest(solo.phrases().getOrDefault(departure.shownBy(), List.of()))
+              .ifPresent(exemplars.get(i)::add);
+        }
+      }
+    }
+    List<Found> found = new ArrayList<>();
+    neighbours.forEach(nearest -> found.addAll(nearest.inOrder()));
+    for (int i = 0; i < exemplars.size(); i++) {
+      for (ShownDeparture.Exemplar exemplar : exemplars.get(i).inOrder()) {
+        found.add(new FoundPhrase(i, exemplar));
+      }
+    }
+    return found;
+  }
+
+  /** A solo of the corpus with what is asked about. */
+  private record CorpusSoloParts(
+      GroupScan.Solo solo,
+      Map<String, Double> values,
+      Map<String, List<PhraseValue>> phrases) {
+    String soloId() {
+      return solo.text(0);
+    }
+
+    boolean isIn(ShownDeparture departure, List<Grouping> by) {
+      if (departure.groupBy().equals(NormsJob.ALL)) {
+        return true;
+      }
+      for (int i = 0; i < by.size(); i++) {
+        if (by.get(i).name().equals(departure.groupBy())) {
+          return solo.groups().get(i).equals(departure.groupValue());
+        }
+      }
+      return false;
+    }
+  }
+
+  private Collection<CorpusSoloParts> solos(TableParts.Part part) throws IOException {
+    Map<String, CorpusSoloParts> read = new TreeMap<>();
+    try (GroupScan scan = GroupScan.open(part, by, "solo_id", "performer", "title")) {
+      for (GroupScan.Solo row = scan.next(); row != null; row = scan.next()) {
+        read.put(row.text(0), new CorpusSoloParts(row, new HashMap<>(), new HashMap<>()));
+      }
+    }
+    if (!solos.isEmpty()) {
+      try (ColumnScan scan = part.scan("solo_statistics", "solo_id", "statistic", "value")) {
+        for (Object[] row = scan.next(); row != null; row = scan.next()) {
+          if (row[2] != null && units.containsKey((String) row[1])) {
+            read.get((String) row[0]).values().put((String) row[1], (Double) row[2]);
+          }
+        }
+      }
+    }
+    if (!departures.isEmpty()) {
+      addPhrases(part, read);
+    }
+    return read.values();
+  }
+
+  private void addPhrases(TableParts.Part part, Map<String, CorpusSoloParts> solosById)
+      throws IOException {
+    Map<String, List<PhraseValue.Place>> places = new HashMap<>();
+    try (ColumnScan scan =
+        part.scan(
+            "phrases",
+            "solo_id",
+            "phrase_index",
+            "first_note_index",
+            "last_note_index",
+            "tempo_qpm",
+            "length_bars",
+            "chord_qualities")) {
+      for (Object[] row = scan.next(); row != null; row = scan.next()) {
+        String soloId = (String) row[0];
+        List<String> qualities = new ArrayList<>();
+        ((List<?>) row[6]).forEach(quality -> qualities.add((String) quality));
+        places
+            .computeIfAbsent(soloId, solo -> new ArrayList<>())
+            .add(
+                PhraseValue.Place.of(
+                    soloId,
+                    (Integer) row[1],
+                    (Integer) row[3] - (Integer) row[2] + 1,
+                    (Double) row[4],
+                    (Double) row[5],
+                    qualities));
+      }
+    }
+    Set<String> shown = new TreeSet<>();
+    departures.forEach(departure -> shown.add(departure.shownBy()));
+    try (ColumnScan scan =
+        part.scan("phrase_statistics", "solo_id", "phrase_index", "statistic", "value", "n")) {
+      for (Object[] row = scan.next(); row != null; row = scan.next()) {
+        String statistic = (String) row[2];
+        if (row[3] != null && shown.contains(statistic)) {
+          // Phrases are written in order, so that the index is the place in the list.
+          solosById
+              .get((String) row[0])
+              .phrases()
+              .computeIfAbsent(statistic, key -> new ArrayList<>())
+              .add(
+                  new PhraseValue(
+                      places.get((String) row[0]).get((Integer) row[1]),
+                      (Double) row[3],
+                      (Integer) row[4]));
+        }
+      }
+    }
+  }
+
+  private static Near near(int place, CorpusSoloParts solo, RobustScale.Distance distance) {
+    ArrayList<String> drivers = new ArrayList<>();
+    distance.drivers().stream()
+        .limit(DRIVERS)
+        .map(RobustScale.Driver::key)
+        .forEach(drivers::add);
+    return new Near(
+        place,
+        solo.soloId(),
+        solo.solo().text(1),
+        solo.solo().text(2),
+        distance.value(),
+        distance.shared(),
+        drivers,
+        distance.drivers().get(0).difference());
+  }
+
+  private static TableRow row(Student solo, int place, Near near) {
+    return TableRow.of(TableSchemas.named("neighbours"))
+        .set("student", solo.student())
+        .set("solo_id", solo.soloId())
+        .set("place", place)
+        .set("neighbour_id", near.neighbour())
+        .set("performer", near.performer())
+        .set("title", near.title())
+        .set("distance", near.distance())
+        .set("shared", near.shared())
+        .set("drivers", near.drivers())
+        .set("greatest_difference", near.difference())
+        .build();
+  }
+}

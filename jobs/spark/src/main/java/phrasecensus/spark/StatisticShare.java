@@ -1,0 +1,192 @@
+package phrasecensus.spark;
+
+import java.io.IOException;
+import java.io.Serializable;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.HashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.Set;
+import java.util.TreeMap;
+import java.util.TreeSet;
+import phrasecensus.music.norm.NormValue;
+import phrasecensus.spark.parquet.ColumnScan;
+import phrasecensus.tables.Grouping;
+import phrasecensus.tables.MixDefinition;
+import phrasecensus.tables.StatisticDefinition;
+import phrasecensus.tables.StatisticsCatalogue;
+
+/**
+ * The values of some statistics in the solos of one part, packed: what goes through the one shuffle
+ * there is, by which all values of a statistic meet in one task.
+ */
+final class StatisticShare implements Serializable {
+  private static final long serialVersionUID = 1L;
+
+  private static final Map<String, String> MIXES = new HashMap<>();
+
+  static {
+    for (MixDefinition mix : StatisticsCatalogue.builtIn().mixes()) {
+      mix.classes().forEach(share -> MIXES.put(share, mix.key()));
+    }
+  }
+
+  private final ArrayList<Solo> solos;
+  private final TreeMap<String, Values> ofSolos = new TreeMap<>();
+  private final TreeMap<String, Values> ofPhrases = new TreeMap<>();
+  private final TreeMap<String, TreeMap<String, Values>> ofRules = new TreeMap<>();
+
+  private StatisticShare(ArrayList<Solo> solos) {
+    this.solos = solos;
+  }
+
+  private record Solo(String soloId, String player, ArrayList<String> groups)
+      implements Serializable {}
+
+  /** Values with the places of their solos in the list of the share; NaN where undefined. */
+  private static final class Values implements Serializable {
+    private static final long serialVersionUID = 1L;
+
+    private int[] solos = new int[16];
+    private double[] values = new double[16];
+    private int size;
+
+    void add(int solo, double value) {
+      if (size == values.length) {
+        solos = Arrays.copyOf(solos, 2 * size);
+        values = Arrays.copyOf(values, 2 * size);
+      }
+      solos[size] = solo;
+      values[size++] = value;
+    }
+  }
+
+  /**
+   * Reads what a part holds, in as many shares as there are tasks to come: a statistic goes to the
+   * share of its name's or its mix's place.
+   *
+   * @param by what groups the norms
+   * @param ofPhrases statistics of which the values of phrases are wanted too
+   * @param ofRules true if the values under further phrase rules are wanted too
+   */
+  static List<StatisticShare> of(
+      TableParts.Part part,
+      List<Grouping> by,
+      Set<String> ofPhrases,
+      boolean ofRules,
+      int shares)
+      throws IOException {
+    boolean corpus = part.role().equals(InputFile.CORPUS);
+    ArrayList<Solo> solos = new ArrayList<>();
+    Map<String, Integer> places = new HashMap<>();
+    try (GroupScan scan = GroupScan.open(part, by, "solo_id", "performer")) {
+      for (GroupScan.Solo row = scan.next(); row != null; row = scan.next()) {
+        places.put(row.text(0), solos.size());
+        solos.add(new Solo(row.text(0), row.text(1), row.groups()));
+      }
+    }
+    List<StatisticShare> made = new ArrayList<>();
+    for (int i = 0; i < shares; i++) {
+      made.add(new StatisticShare(solos));
+    }
+    if (corpus) {
+      try (ColumnScan scan = part.scan("solo_statistics", "solo_id", "statistic", "value")) {
+        for (Object[] row = scan.next(); row != null; row = scan.next()) {
+          String statistic = (String) row[1];
+          made.get(place(statistic, shares))
+              .ofSolos
+              .computeIfAbsent(statistic, key -> new Values())
+              .add(places.get((String) row[0]), row[2] == null ? Double.NaN : (Double) row[2]);
+        }
+      }
+    }
+    if (corpus && ofRules) {
+      try (ColumnScan scan =
+          part.scan("rule_statistics", "solo_id", "statistic", "value", "rule")) {
+        for (Object[] row = scan.next(); row != null; row = scan.next()) {
+          String statistic = (String) row[1];
+          made.get(place(statistic, shares))
+              .ofRules
+              .computeIfAbsent(statistic, key -> new TreeMap<>())
+              .computeIfAbsent((String) row[3], rule -> new Values())
+              .add(places.get((String) row[0]), row[2] == null ? Double.NaN : (Double) row[2]);
+        }
+      }
+    }
+    if (!ofPhrases.isEmpty()) {
+      try (ColumnScan scan = part.scan("phrase_statistics", "solo_id", "statistic", "value")) {
+        for (Object[] row = scan.next(); row != null; row = scan.next()) {
+          String statistic = (String) row[1];
+          if (row[2] != null && ofPhrases.contains(statistic)) {
+            made.get(place(statistic, shares))
+                .ofPhrases
+                .computeIfAbsent(statistic, key -> new Values())
+                .add(places.get((String) row[0]), (Double) row[2]);
+          }
+        }
+      }
+    }
+    return made;
+  }
+
+  /** The shares of a mix go to one place, so that the mix can be put together there. */
+  private static int place(String statistic, int shares) {
+    return Math.floorMod(MIXES.getOrDefault(statistic, statistic).hashCode(), shares);
+  }
+
+  /** The statistics of shares with the same place from every part. */
+  static Set<String> statistics(List<StatisticShare> shares) {
+    Set<String> statistics = new TreeSet<>();
+    shares.forEach(share -> statistics.addAll(share.ofSolos.keySet()));
+    return statistics;
+  }
+
+  /** Everything that such shares know of one statistic. */
+  static StatisticValues values(
+      String statistic, List<String> by, List<StatisticShare> shares) {
+    StatisticDefinition definition =
+        StatisticsCatalogue.builtIn()
+            .named(statistic)
+            .orElseThrow(() -> new IllegalStateException("Unknown statistic: " + statistic));
+    List<CorpusSolo> solos = new ArrayList<>();
+    Map<String, double[]> phrases = new HashMap<>();
+    TreeMap<String, List<CorpusSolo>> furtherRules = new TreeMap<>();
+    for (StatisticShare share : shares) {
+      Values ofSolos = share.ofSolos.get(statistic);
+      if (ofSolos != null) {
+        share.addTo(solos, ofSolos);
+      }
+      share
+          .ofRules
+          .getOrDefault(statistic, new TreeMap<>())
+          .forEach(
+              (rule, ofRule) ->
+                  share.addTo(
+                      furtherRules.computeIfAbsent(rule, name -> new ArrayList<>()), ofRule));
+      Values ofPhrases = share.ofPhrases.get(statistic);
+      if (ofPhrases != null) {
+        // The phrases of a solo lie together in its part.
+        for (int start = 0, end; start < ofPhrases.size; start = end) {
+          end = start + 1;
+          while (end < ofPhrases.size && ofPhrases.solos[end] == ofPhrases.solos[start]) {
+            end++;
+          }
+          double[] sorted = Arrays.copyOfRange(ofPhrases.values, start, end);
+          Arrays.sort(sorted);
+          phrases.put(share.solos.get(ofPhrases.solos[start]).soloId(), sorted);
+        }
+      }
+    }
+    return new StatisticValues(definition, by, solos, phrases, furtherRules);
+  }
+
+  private void addTo(List<CorpusSolo> list, Values values) {
+    for (int i = 0; i < values.size; i++) {
+      Solo solo = solos.get(values.solos[i]);
+      Double value = Double.isNaN(values.values[i]) ? null : (Double) values.values[i];
+      list.add(
+          new CorpusSolo(solo.soloId(), new NormValue(solo.player(), value), solo.groups()));
+    }
+  }
+}

@@ -1,0 +1,89 @@
+package phrasecensus.tables.verify;
+
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
+import phrasecensus.tables.ColumnType;
+import phrasecensus.tables.Manifest;
+import phrasecensus.tables.TableRow;
+import phrasecensus.tables.TableSchema;
+import phrasecensus.tables.TableSource;
+
+/** What a finished study gave, in the terms of {@link ExpectedResults}. */
+final class StudyResults {
+  private static final String CORPUS = "corpus";
+
+  private final Manifest manifest;
+  private final TableSource tables;
+
+  StudyResults(Manifest manifest, TableSource tables) {
+    this.manifest = manifest;
+    this.tables = tables;
+  }
+
+  /** Counts by name: those of the corpus, and the solos of students. */
+  Map<String, Long> counts() {
+    long files = manifest.inputs().stream().filter(each -> each.role().equals(CORPUS)).count();
+    List<TableRow> solos = tables.rows("solos", Map.of("role", CORPUS));
+    Map<String, Long> counts = new LinkedHashMap<>();
+    counts.put("files", files);
+    counts.put("rejected", files - solos.size());
+    counts.put("solos", (long) solos.size());
+    counts.put(
+        "players",
+        solos.stream()
+            .map(solo -> solo.text("performer"))
+            .filter(player -> !player.isEmpty())
+            .distinct()
+            .count());
+    for (String column : List.of("bars", "notes", "phrases")) {
+      counts.put(column, solos.stream().mapToLong(solo -> solo.integer(column)).sum());
+    }
+    counts.put("student-solos", (long) tables.rows("solos", Map.of("role", "student")).size());
+    return counts;
+  }
+
+  /** Digests of the tables by name. */
+  Map<String, String> digests() {
+    Map<String, String> digests = new LinkedHashMap<>();
+    manifest.tables().forEach((table, written) -> digests.put(table, written.digest()));
+    return digests;
+  }
+
+  /** SHA-256 of every input by role and path, metadata files included. */
+  Map<String, String> inputs() {
+    Map<String, String> inputs = new TreeMap<>();
+    for (Manifest.Input input : manifest.inputs()) {
+      inputs.put(input.role() + "/" + input.file(), text(input.sha256()));
+    }
+    for (Manifest.Input input : manifest.metadata()) {
+      inputs.put("metadata of " + input.role() + "/" + input.file(), text(input.sha256()));
+    }
+    return inputs;
+  }
+
+  private static String text(String sha256) {
+    return sha256 == null ? "" : sha256;
+  }
+
+  /**
+   * The number that a result names; null when no row, or more than one, or no value is there.
+   *
+   * @throws IllegalArgumentException if the table or a column is unknown or of the wrong type
+   */
+  Double value(ExpectedResults.Result result) {
+    TableSchema schema = ExpectedResults.schema(result);
+    List<TableRow> rows = tables.rows(result.table(), result.row());
+    if (rows.size() != 1) {
+      return null;
+    }
+    Object value = rows.get(0).value(schema.place(result.column()));
+    return value == null ? null : ((Number) value).doubleValue();
+  }
+
+  /** True for a column that holds one number. */
+  static boolean isNumber(ColumnType type) {
+    return type == ColumnType.INTEGER || type == ColumnType.LONG || type == ColumnType.DOUBLE;
+  }
+}
