@@ -98,6 +98,9 @@ public final class Main implements Runnable {
 
   private int failed(Exception e, CommandLine command) {
     PrintWriter err = command.getErr();
+    if (Interruption.isStopping()) {
+      return ExitCode.OUR_FAULT;
+    }
     if (debug) {
       e.printStackTrace(err);
     }
