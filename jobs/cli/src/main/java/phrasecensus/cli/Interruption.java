@@ -1,6 +1,9 @@
 package phrasecensus.cli;
 
+import java.io.OutputStream;
+import java.io.PrintStream;
 import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
 import phrasecensus.spark.StudyFolder;
 
 /**
@@ -30,6 +33,9 @@ final class Interruption implements AutoCloseable {
 
   private static void stop(StudyFolder folder, PrintWriter err) {
     stopping = true;
+    // What Spark's threads have to say of being stopped helps nobody; err has the stream as it was.
+    System.setErr(
+        new PrintStream(OutputStream.nullOutputStream(), false, StandardCharsets.UTF_8));
     folder.keepUnfinished();
     err.println();
     err.println(
