@@ -37,7 +37,8 @@ import phrasecensus.tables.TableSchemas;
       "",
       "Example:",
       "  phrase-census benchmark sample-corpus/corpus",
-      "  phrase-census benchmark my-solos --files 5000"
+      "  phrase-census benchmark my-solos --files 5000",
+      "  phrase-census benchmark my-solos --analysis --rounds 10"
     })
 final class BenchmarkCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
@@ -56,6 +57,12 @@ final class BenchmarkCommand implements Callable<Integer> {
       paramLabel = "NUMBER",
       description = "Rounds of reading; the last is reported. Default: ${DEFAULT-VALUE}.")
   private int rounds = 5;
+
+  @Option(
+      names = "--analysis",
+      description =
+          "Only compare analysis with reading, and solos of growing length; nothing of Spark.")
+  private boolean analysis;
 
   @Option(
       names = "--report",
@@ -81,6 +88,11 @@ final class BenchmarkCommand implements Callable<Integer> {
             bytes / 1e6,
             Runtime.getRuntime().availableProcessors(),
             System.getProperty("java.version")));
+    if (analysis) {
+      new AnalysisBenchmark(out, rounds)
+          .run(scores.stream().map(score -> score.getFileName().toString()).toList(), contents);
+      return ExitCode.DONE;
+    }
     reading(out, scores, contents, bytes);
     double empty = emptySession(out);
     study(out, corpus, scores.size(), empty);

@@ -31,6 +31,7 @@ import phrasecensus.tables.InputException;
       InspectCommand.class,
       AnnotateCommand.class,
       ScorePhrasesCommand.class,
+      SimulateCommand.class,
       BenchmarkCommand.class,
       EmptySessionCommand.class,
       SameMusicCommand.class

@@ -18,12 +18,33 @@ final class ReportOptions {
   boolean pseudonyms;
 
   @Option(
+      names = "--pitch",
+      paramLabel = "PITCH",
+      description =
+          "Notes and chords as each player reads them (written) or as they sound (concert)."
+              + " Default: ${DEFAULT-VALUE}.")
+  private String pitch = "written";
+
+  @Option(
       names = "--locale",
       paramLabel = "TAG",
       description =
           "How the report writes numbers and dates, a language tag such as de or fr-CA; tables and"
               + " the words of the report are not affected. Default: ${DEFAULT-VALUE}.")
   private String locale = "en";
+
+  /**
+   * True for concert pitch.
+   *
+   * @throws InputException if neither pitch was named
+   */
+  boolean concertPitch() {
+    if (!pitch.equals("written") && !pitch.equals("concert")) {
+      throw new InputException(
+          "Invalid value for --pitch: " + pitch + ". Say written or concert.");
+    }
+    return pitch.equals("concert");
+  }
 
   /**
    * The chosen locale.

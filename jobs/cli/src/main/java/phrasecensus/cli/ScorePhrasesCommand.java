@@ -32,8 +32,9 @@ import phrasecensus.tables.PhraseMarks;
 @Command(
     name = "score-phrases",
     description =
-        "Holds a phrase rule against phrase marks made by people: precision, recall, F1 and Cohen's"
-            + " kappa of the boundaries, on the very note and with tolerance.",
+        "Holds a phrase rule against phrase marks made by people: precision, recall, F1, Cohen's"
+            + " kappa and Krippendorff's alpha of the boundaries, on the very note and with"
+            + " tolerance.",
     mixinStandardHelpOptions = true,
     footer = {
       "",
@@ -57,6 +58,14 @@ final class ScorePhrasesCommand implements Callable<Integer> {
   private Path marks;
 
   @Option(
+      names = "--more-marks",
+      paramLabel = "FILE",
+      description =
+          "Marks of further people for the same scores, as Krippendorff's alpha takes them; may be"
+              + " repeated.")
+  private List<Path> moreMarks = List.of();
+
+  @Option(
       names = "--marks-key",
       paramLabel = "COLUMN",
       description = "Its column that names the score. Default: ${DEFAULT-VALUE}.")
@@ -73,6 +82,9 @@ final class ScorePhrasesCommand implements Callable<Integer> {
     options.check();
     PhraseRule phraseRule = options.rule();
     PhraseMarks truth = PhraseMarks.read(marks.toString(), bytes(marks), key);
+    List<PhraseMarks> people = new ArrayList<>(List.of(truth));
+    moreMarks.forEach(each -> people.add(PhraseMarks.read(each.toString(), bytes(each), key)));
+    BoundaryObservers observers = new BoundaryObservers(people.size());
     Map<String, List<BoundaryAgreement>> agreements = new LinkedHashMap<>();
     int scored = 0;
     for (Path file : scores()) {
@@ -90,6 +102,10 @@ final class ScorePhrasesCommand implements Callable<Integer> {
         continue;
       }
       score(name, solo, human.get(), phraseRule, agreements, out);
+      observers.add(
+          solo.notes().size(),
+          phraseRule.boundaries(solo),
+          people.stream().map(person -> person.of(name)).toList());
       scored++;
     }
     if (scored == 0) {
@@ -109,6 +125,12 @@ final class ScorePhrasesCommand implements Callable<Integer> {
           out.println(
               line(convention + ", pooled", BoundaryAgreement.pooled(list).scores()));
         });
+    out.println(line("Krippendorff's alpha, inner boundaries, exact", "alpha"));
+    out.println(line("the rule and the marks", number(observers.ruleAndFirst())));
+    if (people.size() > 1) {
+      out.println(line(people.size() + " people", number(observers.people())));
+      out.println(line(people.size() + " people and the rule", number(observers.all())));
+    }
     return ExitCode.DONE;
   }
 

@@ -41,6 +41,7 @@ final class Steps {
           new ReportSettings(
               manifest.report().excerpts() && !options.noExcerpts,
               manifest.report().pseudonyms() || options.pseudonyms,
+              options.concertPitch(),
               options.locale()),
           made);
       return folder.publishReport(made);

@@ -57,6 +57,28 @@ class ScorePhrasesIT {
   }
 
   @Test
+  void furtherPeopleAreHeldAgainstEachOther() throws IOException {
+    score();
+    Path one = Files.writeString(folder.resolve("one.csv"), "file,note_index\nsolo,0\nsolo,7\n");
+    Path two = Files.writeString(folder.resolve("two.csv"), "file,note_index\nsolo,0\nsolo,7\n");
+
+    int exit =
+        run(
+            "score-phrases",
+            folder.toString(),
+            "--marks",
+            one.toString(),
+            "--more-marks",
+            two.toString());
+
+    assertThat(exit).isZero();
+    assertThat(out.toString())
+        .containsPattern("the rule and the marks +-?\\d\\.\\d{3}")
+        .containsPattern("2 people +1\\.000")
+        .containsPattern("2 people and the rule +-?\\d\\.\\d{3}");
+  }
+
+  @Test
   void aMissingColumnIsNamed() throws IOException {
     score();
     Path marks = Files.writeString(folder.resolve("marks.csv"), "file,start\nsolo,0\n");

@@ -15,6 +15,7 @@ import phrasecensus.music.norm.Norm;
 import phrasecensus.music.norm.PermutationTest;
 import phrasecensus.music.norm.Sample;
 import phrasecensus.music.norm.Wasserstein;
+import phrasecensus.tables.Grouping;
 import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSchemas;
@@ -35,7 +36,7 @@ final class ContrastRows {
     List<CorpusGroup> chosen =
         groups.stream()
             .filter(group -> group.solos().size() >= LEAST_SOLOS)
-            .filter(group -> !group.value().equals(NormsJob.NO_VALUE) && !group.value().isBlank())
+            .filter(group -> !Grouping.isLeftover(group.value()) && !group.value().isBlank())
             .sorted(
                 Comparator.comparing((CorpusGroup group) -> -group.solos().size())
                     .thenComparing(CorpusGroup::value))

@@ -5,6 +5,7 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.TreeMap;
 import phrasecensus.music.norm.Cluster;
 import phrasecensus.music.norm.ClusterBootstrap;
@@ -27,8 +28,8 @@ final class CorpusGroup {
   private List<double[]> phrases;
 
   /**
-   * @param by column that makes the group
-   * @param value its value
+   * @param by name of the grouping that makes the group
+   * @param value what its solos have in common
    * @param solos in order of solo_id, so that sums over them round alike however they were read
    */
   CorpusGroup(String by, String value, List<CorpusSolo> solos) {
@@ -48,7 +49,21 @@ final class CorpusGroup {
 
   /** True when the student is held against this group. */
   boolean isFor(Student student) {
-    return by.equals(NormsJob.ALL) || value.equals(student.columns().get(by));
+    return by.equals(NormsJob.ALL) || value.equals(student.groups().get(by));
+  }
+
+  /** The group without some solos; itself when it has none of them. */
+  CorpusGroup without(Set<String> soloIds) {
+    List<CorpusSolo> others =
+        soloIds.isEmpty()
+            ? solos
+            : solos.stream().filter(solo -> !soloIds.contains(solo.soloId())).toList();
+    return others.size() == solos.size() ? this : new CorpusGroup(by, value, others);
+  }
+
+  /** How many players the solos of the group have, those without a value too. */
+  int players() {
+    return (int) solos.stream().map(CorpusSolo::player).distinct().count();
   }
 
   List<CorpusSolo> solos() {

@@ -29,9 +29,14 @@ final class DepartureRows {
    * @param values of the statistic
    * @param group to hold the student against
    * @param solos the student's solos one by one: the one itself, or all that are pooled
+   * @param reference the group the student is held against first
    */
   static TableRow of(
-      StatisticValues values, CorpusGroup group, Student student, List<Student> solos) {
+      StatisticValues values,
+      CorpusGroup group,
+      Student student,
+      List<Student> solos,
+      ReferenceGroup reference) {
     StatisticDefinition definition = values.definition();
     Double value = student.values().get(definition.key());
     Departure departure =
@@ -46,6 +51,9 @@ final class DepartureRows {
             .set("date", student.date())
             .set("group_by", group.by())
             .set("group_value", group.value())
+            .set("reference", reference.is(group))
+            .set("reference_reason", reference.is(group) ? reference.reason() : null)
+            .set("left_out", student.twins().size())
             .set("statistic", definition.key())
             .set("facet", definition.facet())
             .set("value", value)

@@ -8,7 +8,6 @@ import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Objects;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
@@ -16,6 +15,7 @@ import org.apache.spark.api.java.function.FlatMapFunction;
 import org.apache.spark.broadcast.Broadcast;
 import phrasecensus.music.norm.RobustScale;
 import phrasecensus.spark.parquet.ColumnScan;
+import phrasecensus.tables.Grouping;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSchemas;
 
@@ -33,19 +33,19 @@ final class LikenessJob implements Serializable {
 
   private static final int DRIVERS = 3;
 
-  private final ArrayList<String> by;
+  private final ArrayList<Grouping> by;
   private final TreeMap<String, double[]> units = new TreeMap<>();
   private final ArrayList<Student> solos = new ArrayList<>();
   private final ArrayList<ShownDeparture> departures;
 
   /**
-   * @param by columns of table solos that make groups, beside the whole corpus
+   * @param by what groups the corpus, by columns of table solos
    * @param units middle and spread of the corpus by statistic
    * @param students solos to find neighbours for; what is pooled is passed over
    * @param departures to find phrases of the corpus for
    */
   LikenessJob(
-      List<String> by,
+      List<Grouping> by,
       Map<String, RobustScale.Unit> units,
       List<Student> students,
       List<ShownDeparture> departures) {
@@ -154,13 +154,15 @@ final class LikenessJob implements Serializable {
     for (CorpusSoloParts solo : solos(part)) {
       for (int i = 0; i < solos.size(); i++) {
         int place = i;
-        scale
-            .distance(solos.get(i).values(), solo.values())
-            .ifPresent(distance -> neighbours.get(place).add(near(place, solo, distance)));
+        if (!solos.get(i).twins().contains(solo.soloId())) {
+          scale
+              .distance(solos.get(i).values(), solo.values())
+              .ifPresent(distance -> neighbours.get(place).add(near(place, solo, distance)));
+        }
       }
       for (int i = 0; i < departures.size(); i++) {
         ShownDeparture departure = departures.get(i);
-        if (solo.isIn(departure.groupBy(), departure.groupValue(), by)) {
+        if (solo.isIn(departure, by) && !departure.twins().contains(solo.soloId())) {
           departure
               .nearest(solo.phrases().getOrDefault(departure.shownBy(), List.of()))
               .ifPresent(exemplars.get(i)::add);
@@ -177,45 +179,33 @@ final class LikenessJob implements Serializable {
     return found;
   }
 
-  /**
-   * A solo of the corpus.
-   *
-   * @param names performer, title, and its value in each column that makes groups
-   */
+  /** A solo of the corpus with what is asked about. */
   private record CorpusSoloParts(
-      String soloId,
-      List<String> names,
+      GroupScan.Solo solo,
       Map<String, Double> values,
       Map<String, List<PhraseValue>> phrases) {
-    String performer() {
-      return names.get(0);
+    String soloId() {
+      return solo.text(0);
     }
 
-    String title() {
-      return names.get(1);
-    }
-
-    boolean isIn(String groupBy, String groupValue, List<String> by) {
-      return groupBy.equals(NormsJob.ALL)
-          || groupValue.equals(
-              Objects.requireNonNullElse(names.get(2 + by.indexOf(groupBy)), NormsJob.NO_VALUE));
+    boolean isIn(ShownDeparture departure, List<Grouping> by) {
+      if (departure.groupBy().equals(NormsJob.ALL)) {
+        return true;
+      }
+      for (int i = 0; i < by.size(); i++) {
+        if (by.get(i).name().equals(departure.groupBy())) {
+          return solo.groups().get(i).equals(departure.groupValue());
+        }
+      }
+      return false;
     }
   }
 
   private Collection<CorpusSoloParts> solos(TableParts.Part part) throws IOException {
     Map<String, CorpusSoloParts> read = new TreeMap<>();
-    List<String> columns = new ArrayList<>(List.of("solo_id", "performer", "title"));
-    columns.addAll(by);
-    List<String> distinct = columns.stream().distinct().toList();
-    try (ColumnScan scan = part.scan("solos", distinct.toArray(String[]::new))) {
-      for (Object[] row = scan.next(); row != null; row = scan.next()) {
-        List<String> names = new ArrayList<>();
-        for (String column : columns.subList(1, columns.size())) {
-          names.add((String) row[distinct.indexOf(column)]);
-        }
-        read.put(
-            (String) row[0],
-            new CorpusSoloParts((String) row[0], names, new HashMap<>(), new HashMap<>()));
+    try (GroupScan scan = GroupScan.open(part, by, "solo_id", "performer", "title")) {
+      for (GroupScan.Solo row = scan.next(); row != null; row = scan.next()) {
+        read.put(row.text(0), new CorpusSoloParts(row, new HashMap<>(), new HashMap<>()));
       }
     }
     if (!solos.isEmpty()) {
@@ -293,8 +283,8 @@ final class LikenessJob implements Serializable {
     return new Near(
         place,
         solo.soloId(),
-        solo.performer(),
-        solo.title(),
+        solo.solo().text(1),
+        solo.solo().text(2),
         distance.value(),
         distance.shared(),
         drivers,

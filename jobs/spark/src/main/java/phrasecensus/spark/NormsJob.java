@@ -15,6 +15,7 @@ import org.apache.spark.api.java.function.FlatMapFunction;
 import org.apache.spark.api.java.function.PairFlatMapFunction;
 import org.apache.spark.broadcast.Broadcast;
 import phrasecensus.music.norm.RobustScale;
+import phrasecensus.tables.Grouping;
 import phrasecensus.tables.MixDefinition;
 import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
@@ -35,25 +36,26 @@ final class NormsJob implements Serializable {
   /** The group that holds the whole corpus. */
   static final String ALL = "all";
 
-  /** The group of solos whose column is empty. */
-  static final String NO_VALUE = "(none)";
-
   private static final int LEAST_TASKS = 4;
 
   /** So that what a task holds at once stays at some tens of megabytes, however large the corpus. */
   private static final long ROWS_A_TASK = 3_000_000;
 
-  private final ArrayList<String> by;
+  private final ArrayList<Grouping> by;
+  private final String reference;
   private final ArrayList<Student> students;
   private final boolean withNorms;
 
   /**
-   * @param by columns of table solos that make groups, beside the whole corpus
+   * @param by what groups the norms, beside the whole corpus, by columns of table solos
+   * @param reference name of the grouping that students are held against first; may be empty
    * @param students whom to compare; may be empty
    * @param withNorms true to make norms and contrasts too, false for the comparison alone
    */
-  NormsJob(List<String> by, List<Student> students, boolean withNorms) {
+  NormsJob(
+      List<Grouping> by, String reference, List<Student> students, boolean withNorms) {
     this.by = new ArrayList<>(by);
+    this.reference = reference;
     this.students = new ArrayList<>(students);
     this.withNorms = withNorms;
   }
@@ -80,12 +82,13 @@ final class NormsJob implements Serializable {
   /**
    * Names a group of the corpus.
    *
-   * @param by column that makes the group
-   * @param value its value
+   * @param by name of the grouping that makes it
+   * @param value what its solos have in common
+   * @param without the student whose own files are left out; empty for the whole group
    */
-  record GroupKey(String by, String value) implements Serializable {
+  record GroupKey(String by, String value, String without) implements Serializable {
     /** The whole corpus. */
-    static final GroupKey WHOLE = new GroupKey(ALL, ALL);
+    static final GroupKey WHOLE = new GroupKey(ALL, ALL, "");
   }
 
   /**
@@ -144,7 +147,10 @@ final class NormsJob implements Serializable {
     met.forEachRemaining(each -> shares.add(each._2()));
     Map<String, StatisticValues> values = new TreeMap<>();
     for (String statistic : StatisticShare.statistics(shares)) {
-      values.put(statistic, StatisticShare.values(statistic, by, shares));
+      values.put(
+          statistic,
+          StatisticShare.values(
+              statistic, by.stream().map(Grouping::name).toList(), shares));
     }
     List<Finished> finished = new ArrayList<>();
     for (StatisticValues each : values.values()) {
@@ -173,7 +179,13 @@ final class NormsJob implements Serializable {
           rows.addAll(
               MixtureRows.of(
                   mix,
-                  group,
+                  student.twins().isEmpty()
+                      ? group
+                      : GroupMix.of(
+                          mix,
+                          groups.stream()
+                              .map(ofShare -> ofShare.get(place).without(student.twins()))
+                              .toList()),
                   student,
                   student.scope().equals(Student.POOLED)
                       ? solos.get(student.student())
@@ -226,54 +238,67 @@ final class NormsJob implements Serializable {
     String statistic = values.definition().key();
     boolean compared = values.definition().compared();
     CorpusGroup whole = values.whole();
-    List<TableRow> rows = new ArrayList<>(ofGroup(values, whole));
-    Map<String, List<CorpusGroup>> groups = values.groups();
-    for (List<CorpusGroup> made : groups.values()) {
-      for (CorpusGroup group : made) {
-        rows.addAll(ofGroup(values, group));
-      }
+    List<CorpusGroup> every = new ArrayList<>(List.of(whole));
+    List<TableRow> rows = new ArrayList<>();
+    for (List<CorpusGroup> made : values.groups().values()) {
+      every.addAll(made);
       if (withNorms && compared) {
         rows.addAll(ContrastRows.of(values.definition(), made));
       }
     }
+    if (withNorms) {
+      every.forEach(group -> rows.add(NormRows.of(values.definition().key(), group)));
+    }
     ArrayList<GroupUnit> units = new ArrayList<>();
     if (compared && !students.isEmpty()) {
       for (List<Student> solos : solosByStudent().values()) {
-        rows.add(TrendRows.of(values.definition(), whole, solos));
+        rows.add(
+            TrendRows.of(values.definition(), whole.without(solos.get(0).twins()), solos));
       }
-      addUnit(units, whole);
-      groups.values().forEach(made -> made.forEach(group -> addUnit(units, group)));
+      rows.addAll(departures(values, every));
+      for (CorpusGroup group : every) {
+        addUnit(units, group, "");
+        for (Student student : students) {
+          if (!student.twins().isEmpty() && student.scope().equals(Student.SOLO)) {
+            addUnit(units, group.without(student.twins()), student.student());
+          }
+        }
+      }
     }
     return new Finished(statistic, plain(rows), units);
   }
 
-  private static void addUnit(List<GroupUnit> units, CorpusGroup group) {
+  private static void addUnit(List<GroupUnit> units, CorpusGroup group, String without) {
     RobustScale.Unit.of(group.norm().sample())
         .ifPresent(
             unit ->
                 units.add(
                     new GroupUnit(
-                        new GroupKey(group.by(), group.value()), unit.median(), unit.spread())));
+                        new GroupKey(group.by(), group.value(), without),
+                        unit.median(),
+                        unit.spread())));
   }
 
-  private List<TableRow> ofGroup(StatisticValues values, CorpusGroup group) {
+  private List<TableRow> departures(StatisticValues values, List<CorpusGroup> groups) {
     List<TableRow> rows = new ArrayList<>();
-    if (withNorms) {
-      rows.add(NormRows.of(values.definition().key(), group));
-    }
-    if (values.definition().compared()) {
-      Map<String, List<Student>> solos = solosByStudent();
-      for (Student student : students) {
-        if (group.isFor(student)) {
-          rows.add(
-              DepartureRows.of(
-                  values,
-                  group,
-                  student,
-                  student.scope().equals(Student.POOLED)
-                      ? solos.get(student.student())
-                      : List.of(student)));
-        }
+    Map<String, List<Student>> solos = solosByStudent();
+    for (Student student : students) {
+      List<CorpusGroup> others =
+          groups.stream()
+              .filter(group -> group.isFor(student))
+              .map(group -> group.without(student.twins()))
+              .toList();
+      ReferenceGroup first = ReferenceGroup.of(student, by, reference, others);
+      for (CorpusGroup group : others) {
+        rows.add(
+            DepartureRows.of(
+                values,
+                group,
+                student,
+                student.scope().equals(Student.POOLED)
+                    ? solos.get(student.student())
+                    : List.of(student),
+                first));
       }
     }
     return rows;

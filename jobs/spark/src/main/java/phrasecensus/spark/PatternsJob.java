@@ -22,6 +22,7 @@ import phrasecensus.music.pattern.SoloPatterns;
 import phrasecensus.music.time.Fraction;
 import phrasecensus.spark.parquet.ColumnScan;
 import phrasecensus.spark.parquet.TableFile;
+import phrasecensus.tables.Grouping;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSchemas;
 import scala.Tuple2;
@@ -46,14 +47,14 @@ final class PatternsJob implements Serializable {
 
   private static final int LEAST_TASKS = 4;
 
-  private final ArrayList<String> by;
+  private final ArrayList<Grouping> by;
   private final String tables;
 
   /**
-   * @param by columns of table solos that make groups, beside the whole corpus
+   * @param by what groups the solos, beside the whole corpus, by columns of table solos
    * @param tables folder in which the parts of {@code solo_patterns} are written
    */
-  PatternsJob(List<String> by, String tables) {
+  PatternsJob(List<Grouping> by, String tables) {
     this.by = new ArrayList<>(by);
     this.tables = tables;
   }
@@ -347,7 +348,7 @@ final class PatternsJob implements Serializable {
           addWindows(totals, NormsJob.ALL, NormsJob.ALL, solo.patterns());
           for (int column = 0; column < by.size(); column++) {
             addWindows(
-                totals, by.get(column), groups.get(solo.soloId()).get(column), solo.patterns());
+                totals, by.get(column).name(), groups.get(solo.soloId()).get(column), solo.patterns());
           }
         }
       }
@@ -407,16 +408,9 @@ final class PatternsJob implements Serializable {
   /** The groups of each solo of a part, in the order of {@link #by}. */
   private Map<String, ArrayList<String>> groups(TableParts.Part part) throws IOException {
     Map<String, ArrayList<String>> groups = new LinkedHashMap<>();
-    List<String> columns = new ArrayList<>(List.of("solo_id"));
-    by.stream().distinct().forEach(columns::add);
-    try (ColumnScan scan = part.scan("solos", columns.toArray(String[]::new))) {
-      for (Object[] row = scan.next(); row != null; row = scan.next()) {
-        ArrayList<String> values = new ArrayList<>();
-        for (String column : by) {
-          Object value = row[columns.indexOf(column)];
-          values.add(value == null ? NormsJob.NO_VALUE : (String) value);
-        }
-        groups.put((String) row[0], values);
+    try (GroupScan scan = GroupScan.open(part, by, "solo_id")) {
+      for (GroupScan.Solo solo = scan.next(); solo != null; solo = scan.next()) {
+        groups.put(solo.text(0), solo.groups());
       }
     }
     return groups;
@@ -488,7 +482,7 @@ final class PatternsJob implements Serializable {
               .computeIfAbsent(line.solo().groups().get(column), value -> new ArrayList<>())
               .add(line);
         }
-        String name = by.get(column);
+        String name = by.get(column).name();
         byValue.forEach((value, ofValue) -> add(found, name, value, ofValue));
       }
     }

@@ -8,6 +8,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
+import java.util.TreeSet;
 import phrasecensus.music.norm.PhraseSetting;
 import phrasecensus.music.norm.RobustScale;
 import phrasecensus.tables.StatisticDefinition;
@@ -53,12 +54,14 @@ final class ShownDeparture implements Serializable {
   private final double middle;
   private final double spread;
   private final PhraseValue shown;
+  private final TreeSet<String> twins;
 
   private ShownDeparture(
       TableRow row,
       StatisticDefinition.Ingredient visible,
       RobustScale.Unit unit,
-      List<PhraseValue> showing) {
+      List<PhraseValue> showing,
+      Set<String> twins) {
     this.row = row;
     this.groupBy = row.text("group_by");
     this.groupValue = row.text("group_value");
@@ -67,6 +70,7 @@ final class ShownDeparture implements Serializable {
     this.middle = unit.median();
     this.spread = unit.spread();
     this.shown = showing.get(0);
+    this.twins = new TreeSet<>(twins);
   }
 
   /**
@@ -84,13 +88,15 @@ final class ShownDeparture implements Serializable {
    * @param visible in what the departure is visible
    * @param unit middle and spread of that statistic in the group
    * @param phrases the student's, with a value of that statistic
+   * @param twins solos of the corpus that are the student's own
    * @return empty when no phrase lies on the side of the departure
    */
   static Optional<WithRows> of(
       TableRow row,
       StatisticDefinition.Ingredient visible,
       RobustScale.Unit unit,
-      List<PhraseValue> phrases) {
+      List<PhraseValue> phrases,
+      Set<String> twins) {
     double sign = isAbove(row, visible) ? 1 : -1;
     double usualLength =
         median(
@@ -116,7 +122,7 @@ final class ShownDeparture implements Serializable {
     if (showing.isEmpty()) {
       return Optional.empty();
     }
-    ShownDeparture departure = new ShownDeparture(row, visible, unit, showing);
+    ShownDeparture departure = new ShownDeparture(row, visible, unit, showing, twins);
     List<TableRow> rows = new ArrayList<>();
     for (int i = 0; i < showing.size(); i++) {
       PhraseValue phrase = showing.get(i);
@@ -162,6 +168,11 @@ final class ShownDeparture implements Serializable {
 
   String groupValue() {
     return groupValue;
+  }
+
+  /** Solos of the corpus that are the student's own. */
+  Set<String> twins() {
+    return twins;
   }
 
   /** The statistic of phrases that is looked at. */

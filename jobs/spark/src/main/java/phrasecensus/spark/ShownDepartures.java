@@ -6,6 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
+import java.util.Set;
 import java.util.TreeSet;
 import phrasecensus.music.norm.RobustScale;
 import phrasecensus.tables.StatisticDefinition;
@@ -46,7 +47,9 @@ record ShownDepartures(List<ShownDeparture> departures, List<TableRow> rows) {
       return new ShownDepartures(departures, rows);
     }
     Map<String, List<String>> solos = new HashMap<>();
+    Map<String, Set<String>> twins = new HashMap<>();
     for (Student student : students) {
+      twins.put(student.student(), student.twins());
       if (student.scope().equals(Student.SOLO)) {
         solos.computeIfAbsent(student.student(), name -> new ArrayList<>()).add(student.soloId());
       }
@@ -54,10 +57,14 @@ record ShownDepartures(List<ShownDeparture> departures, List<TableRow> rows) {
     StudentPhrases phrases = StudentPhrases.in(tables, statistics);
     chosen.forEach(
         (row, visible) -> {
+          Set<String> own = twins.get(row.text("student"));
           NormsJob.GroupKey group =
-              new NormsJob.GroupKey(row.text("group_by"), row.text("group_value"));
+              new NormsJob.GroupKey(
+                  row.text("group_by"),
+                  row.text("group_value"),
+                  own.isEmpty() ? "" : row.text("student"));
           RobustScale.Unit unit = units.getOrDefault(group, Map.of()).get(visible.statistic());
-          List<String> own =
+          List<String> soloIds =
               row.text("scope").equals(Student.POOLED)
                   ? solos.get(row.text("student"))
                   : List.of(row.text("solo_id"));
@@ -65,7 +72,7 @@ record ShownDepartures(List<ShownDeparture> departures, List<TableRow> rows) {
               unit == null
                   ? Optional.empty()
                   : ShownDeparture.of(
-                      row, visible, unit, phrases.of(visible.statistic(), own));
+                      row, visible, unit, phrases.of(visible.statistic(), soloIds), own);
           shown.ifPresent(
               each -> {
                 departures.add(each.departure());

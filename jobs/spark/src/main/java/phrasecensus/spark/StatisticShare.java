@@ -12,6 +12,7 @@ import java.util.TreeMap;
 import java.util.TreeSet;
 import phrasecensus.music.norm.NormValue;
 import phrasecensus.spark.parquet.ColumnScan;
+import phrasecensus.tables.Grouping;
 import phrasecensus.tables.MixDefinition;
 import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
@@ -64,28 +65,19 @@ final class StatisticShare implements Serializable {
    * Reads what a part holds, in as many shares as there are tasks to come: a statistic goes to the
    * share of its name's or its mix's place.
    *
-   * @param by columns of table solos that make groups
+   * @param by what groups the norms
    * @param ofPhrases statistics of which the values of phrases are wanted too
    */
   static List<StatisticShare> of(
-      TableParts.Part part, List<String> by, Set<String> ofPhrases, int shares)
+      TableParts.Part part, List<Grouping> by, Set<String> ofPhrases, int shares)
       throws IOException {
     boolean corpus = part.role().equals(InputFile.CORPUS);
     ArrayList<Solo> solos = new ArrayList<>();
     Map<String, Integer> places = new HashMap<>();
-    List<String> columns = new ArrayList<>(List.of("solo_id", "performer"));
-    columns.addAll(by);
-    try (ColumnScan scan =
-        part.scan("solos", columns.stream().distinct().toArray(String[]::new))) {
-      List<String> distinct = columns.stream().distinct().toList();
-      for (Object[] row = scan.next(); row != null; row = scan.next()) {
-        ArrayList<String> groups = new ArrayList<>();
-        for (String column : by) {
-          Object value = row[distinct.indexOf(column)];
-          groups.add(value == null ? NormsJob.NO_VALUE : (String) value);
-        }
-        places.put((String) row[0], solos.size());
-        solos.add(new Solo((String) row[0], (String) row[1], groups));
+    try (GroupScan scan = GroupScan.open(part, by, "solo_id", "performer")) {
+      for (GroupScan.Solo row = scan.next(); row != null; row = scan.next()) {
+        places.put(row.text(0), solos.size());
+        solos.add(new Solo(row.text(0), row.text(1), row.groups()));
       }
     }
     List<StatisticShare> made = new ArrayList<>();
@@ -132,7 +124,8 @@ final class StatisticShare implements Serializable {
   }
 
   /** Everything that such shares know of one statistic. */
-  static StatisticValues values(String statistic, List<String> by, List<StatisticShare> shares) {
+  static StatisticValues values(
+      String statistic, List<String> by, List<StatisticShare> shares) {
     StatisticDefinition definition =
         StatisticsCatalogue.builtIn()
             .named(statistic)

@@ -2,7 +2,9 @@ package phrasecensus.spark;
 
 import java.io.Serializable;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
+import java.util.TreeSet;
 
 /**
  * One solo of a student, or all of a student's solos pooled, as the comparison takes it.
@@ -12,7 +14,9 @@ import java.util.TreeMap;
  * @param soloId the solo; empty for pooled
  * @param date ISO date; null for pooled or when not given
  * @param phrases phrases the values rest on
- * @param columns metadata of the solo by column of table solos; pooled: those that all solos share
+ * @param groups the solo's group by name of the grouping, where it has one; pooled: those that all
+ *     solos share
+ * @param twins solos of the corpus that are the same file as one of this student's
  * @param values statistic to value; undefined ones are missing
  * @param counts statistic to n
  */
@@ -22,7 +26,8 @@ record Student(
     String soloId,
     String date,
     int phrases,
-    Map<String, String> columns,
+    Map<String, String> groups,
+    Set<String> twins,
     Map<String, Double> values,
     Map<String, Integer> counts)
     implements Serializable {
@@ -30,7 +35,8 @@ record Student(
   static final String POOLED = "pooled";
 
   Student {
-    columns = new TreeMap<>(columns);
+    groups = new TreeMap<>(groups);
+    twins = new TreeSet<>(twins);
     values = new TreeMap<>(values);
     counts = new TreeMap<>(counts);
   }

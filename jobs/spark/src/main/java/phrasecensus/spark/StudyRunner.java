@@ -22,6 +22,7 @@ import phrasecensus.spark.rows.FileRows;
 import phrasecensus.spark.rows.MetadataColumns;
 import phrasecensus.tables.Column;
 import phrasecensus.tables.ColumnType;
+import phrasecensus.tables.Grouping;
 import phrasecensus.tables.InputException;
 import phrasecensus.tables.Manifest;
 import phrasecensus.tables.Metadata;
@@ -38,6 +39,13 @@ import phrasecensus.tables.TableSchemas;
 public final class StudyRunner {
   private static final List<String> NOT_GROUPING =
       List.of("solo_id", "role", "file", "part_reason", "chord_source");
+
+  /** Columns of table solos that hold numbers by which bands can be made. */
+  private static final List<String> NUMBERS =
+      List.of("tempo_qpm", "key_fifths", "centre_tonic_pc", "bars", "notes", "phrases");
+
+  /** Key of the setting that names the grouping of reference. */
+  private static final String REFERENCE = "reference";
 
   /** Tables that depend on the corpus alone: a comparison leaves them as they are. */
   private static final List<String> OF_NORMS = List.of("norms", "contrasts");
@@ -129,7 +137,8 @@ public final class StudyRunner {
           study.studentMetadata());
     }
     TableSchema solosSchema = inputs.solosSchema();
-    checkGroups(study.by(), solosSchema);
+    List<Grouping> groupings = groupings(study.by(), solosSchema);
+    checkReference(study.reference(), groupings);
     StudySettings settings = withChangedLimits(study.settings());
     Map<String, String> numbers = numbers(settings);
 
@@ -162,16 +171,18 @@ public final class StudyRunner {
     }
     try {
       if (withNorms) {
-        addNorms(study.by(), folder, tables, true);
+        addNorms(groupings, study.reference(), inputs(results), folder, tables, true);
       }
       folder.commit(
           new Manifest(
               Program.nameAndVersion(),
               new Manifest.Study(
                   study.name(), study.title(), study.description(), study.data()),
-              withNorms
-                  ? Resampling.recorded(settings.recorded(numbers))
-                  : settings.recorded(numbers),
+              withReference(
+                  withNorms
+                      ? Resampling.recorded(settings.recorded(numbers))
+                      : settings.recorded(numbers),
+                  study.reference()),
               study.by(),
               new Manifest.Report(study.excerpts(), study.pseudonyms()),
               inputs.metadataFiles,
@@ -185,11 +196,13 @@ public final class StudyRunner {
     return outcome;
   }
 
-  /** Makes norms and comparison anew from the tables of reading. */
+  /**
+   * Makes norms and comparison anew from the tables of reading.
+   *
+   * @param by what groups the norms, each as {@link Grouping#text} writes it
+   */
   public void norms(StudyFolder folder, List<String> by) {
     Manifest manifest = folder.manifest();
-    TableSchema solosSchema = folder.source().schema("solos");
-    checkGroups(by, solosSchema);
     remake(folder, manifest, by, TableSchemas.OF_STUDY);
   }
 
@@ -216,7 +229,8 @@ public final class StudyRunner {
       String next = folder.nextTables().toString();
       TableParts parts = TableParts.of(session.context(), folder.nextTables());
       PatternsJob.Result result =
-          new PatternsJob(manifest.by().stream().map(MetadataColumns::inSolos).toList(), next)
+          new PatternsJob(
+                  groupings(manifest.by(), folder.source().schema("solos")), next)
               .run(parts, tables.get("notes").rows());
       parts.release();
       tables.put("patterns", write(next, "patterns", result.rows().get("patterns")));
@@ -310,12 +324,13 @@ public final class StudyRunner {
       for (String table : OF_NORMS) {
         tables.put(table, manifest.tables().get(table));
       }
-      addNorms(manifest.by(), folder, tables, false);
       List<Manifest.Input> all = new ArrayList<>();
       manifest.inputs().stream()
           .filter(input -> input.role().equals(InputFile.CORPUS))
           .forEach(all::add);
       all.addAll(inputs(results));
+      addNorms(
+          groupings(manifest.by(), solosSchema), reference(manifest), all, folder, tables, false);
       List<Manifest.Input> metadataFiles = new ArrayList<>();
       manifest.metadata().stream()
           .filter(input -> input.role().equals(InputFile.CORPUS))
@@ -344,6 +359,15 @@ public final class StudyRunner {
       Manifest manifest,
       List<String> by,
       List<String> made) {
+    List<Grouping> groupings = groupings(by, folder.source().schema("solos"));
+    String reference = reference(manifest);
+    if (!isKnown(reference, groupings)) {
+      progress.accept(
+          "The study held students against groups of '"
+              + reference
+              + "' first; there are none now, so it is the narrowest group of each solo.");
+      reference = "";
+    }
     Map<String, Manifest.Table> tables = new LinkedHashMap<>(manifest.tables());
     if (!by.equals(manifest.by())) {
       TableSchemas.ON_REQUEST.forEach(tables::remove);
@@ -354,12 +378,13 @@ public final class StudyRunner {
           folder.keep(schema.table(), "");
         }
       }
-      addNorms(by, folder, tables, made.contains("norms"));
+      addNorms(
+          groupings, reference, manifest.inputs(), folder, tables, made.contains("norms"));
       folder.commit(
           new Manifest(
               Program.nameAndVersion(),
               manifest.study(),
-              Resampling.recorded(manifest.settings()),
+              withReference(Resampling.recorded(manifest.settings()), reference),
               by,
               manifest.report(),
               manifest.metadata(),
@@ -373,7 +398,9 @@ public final class StudyRunner {
   }
 
   private void addNorms(
-      List<String> by,
+      List<Grouping> by,
+      String reference,
+      List<Manifest.Input> inputs,
       StudyFolder folder,
       Map<String, Manifest.Table> tables,
       boolean withNorms)
@@ -381,12 +408,13 @@ public final class StudyRunner {
     progress.accept("Making norms and comparing");
     String next = folder.nextTables().toString();
     List<Student> students =
-        Students.in(new ParquetTables(folder.nextTables(), configuration));
+        Students.in(new ParquetTables(folder.nextTables(), configuration), by, twins(inputs));
     long rows = tables.get("solo_statistics").rows() + tables.get("phrase_statistics").rows();
     TableParts parts = TableParts.of(session.context(), folder.nextTables());
-    List<String> columns = by.stream().map(MetadataColumns::inSolos).toList();
-    NormsJob.Result result = new NormsJob(columns, students, withNorms).run(parts, rows);
+    NormsJob.Result result =
+        new NormsJob(by, reference, students, withNorms).run(parts, rows);
     if (withNorms) {
+      Bands.remarks(by, result.of("norms")).forEach(progress);
       tables.put("norms", write(next, "norms", result.of("norms")));
       tables.put(
           "contrasts",
@@ -407,7 +435,7 @@ public final class StudyRunner {
             result.units(),
             new ParquetTables(folder.nextTables(), configuration));
     LikenessJob.Result like =
-        new LikenessJob(columns, result.wholeUnits(), students, shown.departures()).run(parts);
+        new LikenessJob(by, result.wholeUnits(), students, shown.departures()).run(parts);
     parts.release();
     List<TableRow> exemplars = new ArrayList<>(shown.rows());
     exemplars.addAll(like.exemplars());
@@ -468,25 +496,123 @@ public final class StudyRunner {
     }
   }
 
-  private static void checkGroups(List<String> by, TableSchema solosSchema) {
+  /** What groups the norms, by columns of table solos. */
+  private static List<Grouping> groupings(List<String> by, TableSchema solosSchema) {
     Set<String> known = new LinkedHashSet<>();
+    Set<String> numbers = new LinkedHashSet<>();
     for (Column column : solosSchema.columns()) {
       if (column.type() == ColumnType.STRING && !NOT_GROUPING.contains(column.name())) {
         known.add(column.name());
+      } else if (NUMBERS.contains(column.name())) {
+        numbers.add(column.name());
       }
     }
-    for (String column : by) {
-      if (!known.contains(MetadataColumns.inSolos(column))) {
+    List<Grouping> groupings = new ArrayList<>();
+    Set<String> names = new LinkedHashSet<>();
+    for (String text : by) {
+      Grouping given = Grouping.parse(text);
+      for (Grouping.Part part : given.parts()) {
+        String column =
+            numbers.contains(part.column())
+                ? part.column()
+                : MetadataColumns.inSolos(part.column());
+        if (!known.contains(column) && !numbers.contains(column)) {
+          List<String> all = new ArrayList<>(known);
+          all.addAll(numbers);
+          throw new InputException(
+              "Cannot group by '"
+                  + part.column()
+                  + "': the solos have no such column. Did you mean '"
+                  + StudyDefinition.nearest(part.column(), all)
+                  + "'? Columns: "
+                  + String.join(", ", all)
+                  + ".");
+        }
+        if (numbers.contains(column) && !part.isBanded()) {
+          throw new InputException(
+              "Cannot group by '"
+                  + column
+                  + "': it holds numbers, and every solo would be a group. Give bands, as in"
+                  + " 'by: [{"
+                  + column
+                  + ": [0, 100, 200]}]' or '--by \""
+                  + column
+                  + " in 0 100 200\"'.");
+        }
+      }
+      Grouping grouping =
+          given.named(
+              column -> numbers.contains(column) ? column : MetadataColumns.inSolos(column));
+      if (grouping.name().equals(NormsJob.ALL) || !names.add(grouping.name())) {
         throw new InputException(
-            "Cannot group by '"
-                + column
-                + "': the solos have no such column. Did you mean '"
-                + StudyDefinition.nearest(column, List.copyOf(known))
-                + "'? Columns: "
-                + String.join(", ", known)
-                + ".");
+            "Cannot group by '" + text + "': a grouping of that name is there already.");
+      }
+      groupings.add(grouping);
+    }
+    return groupings;
+  }
+
+  private static void checkReference(String reference, List<Grouping> by) {
+    if (!isKnown(reference, by)) {
+      List<String> names = new ArrayList<>(List.of(NormsJob.ALL));
+      by.forEach(grouping -> names.add(grouping.name()));
+      throw new InputException(
+          "Cannot hold students against groups of '"
+              + reference
+              + "' first: the study does not group by it. 'reference' can be: "
+              + String.join(", ", names)
+              + ".");
+    }
+  }
+
+  private static boolean isKnown(String reference, List<Grouping> by) {
+    return reference.isEmpty()
+        || reference.equals(NormsJob.ALL)
+        || by.stream().anyMatch(grouping -> grouping.name().equals(reference));
+  }
+
+  private static String reference(Manifest manifest) {
+    return manifest.settings().getOrDefault(REFERENCE, "");
+  }
+
+  private static Map<String, String> withReference(
+      Map<String, String> settings, String reference) {
+    Map<String, String> recorded = new LinkedHashMap<>(settings);
+    recorded.remove(REFERENCE);
+    if (!reference.isEmpty()) {
+      recorded.put(REFERENCE, reference);
+    }
+    return recorded;
+  }
+
+  /** Solos of the corpus by the student's solo that is the same file, told by their bytes. */
+  private Map<String, List<String>> twins(List<Manifest.Input> inputs) {
+    Map<String, List<String>> corpus = new TreeMap<>();
+    for (Manifest.Input input : inputs) {
+      if (input.role().equals(InputFile.CORPUS) && input.sha256() != null) {
+        corpus
+            .computeIfAbsent(input.sha256(), sum -> new ArrayList<>())
+            .add(input.role() + "/" + input.file());
       }
     }
+    Map<String, List<String>> twins = new TreeMap<>();
+    for (Manifest.Input input : inputs) {
+      if (input.role().equals(InputFile.STUDENT) && input.sha256() != null) {
+        List<String> same = corpus.getOrDefault(input.sha256(), List.of());
+        if (!same.isEmpty()) {
+          twins.put(input.role() + "/" + input.file(), same);
+          progress.accept(
+              "The student's file "
+                  + input.file()
+                  + " is also in the corpus, as "
+                  + same.get(0).substring(InputFile.CORPUS.length() + 1)
+                  + (same.size() > 1 ? " and " + (same.size() - 1) + " more" : "")
+                  + ". The student is compared with the corpus without it; the norms keep it."
+                  + " Remove one of the two.");
+        }
+      }
+    }
+    return twins;
   }
 
   /**

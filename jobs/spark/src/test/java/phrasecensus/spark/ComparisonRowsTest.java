@@ -9,17 +9,20 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
+import java.util.Set;
 import java.util.function.IntFunction;
 import java.util.function.IntToDoubleFunction;
 import java.util.stream.IntStream;
 import org.junit.jupiter.api.Test;
 import phrasecensus.music.norm.NormValue;
+import phrasecensus.tables.Grouping;
 import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
 import phrasecensus.tables.TableRow;
 
 /** Rows of norms, contrasts, departures and trends from values written down here. */
 class ComparisonRowsTest {
+  private static final ReferenceGroup WHOLE = new ReferenceGroup("all", "all", "");
   private static final StatisticDefinition LENGTH =
       StatisticsCatalogue.builtIn().named("phrase_length_bars").orElseThrow();
 
@@ -51,6 +54,7 @@ class ComparisonRowsTest {
         date,
         phrases,
         Map.of(),
+        Set.of(),
         value == null ? Map.of() : Map.of(LENGTH.key(), value),
         Map.of(LENGTH.key(), phrases));
   }
@@ -60,7 +64,8 @@ class ComparisonRowsTest {
         new StatisticValues(LENGTH, List.of(), group.solos(), Map.of()),
         group,
         solo,
-        List.of(solo));
+        List.of(solo),
+        WHOLE);
   }
 
   @Test
@@ -151,12 +156,17 @@ class ComparisonRowsTest {
             null,
             12,
             Map.of(),
+            Set.of(),
             Map.of(LENGTH.key(), 6.0),
             Map.of());
 
     TableRow row =
         DepartureRows.of(
-            new StatisticValues(LENGTH, List.of(), group.solos(), phrases), group, pooled, solos);
+            new StatisticValues(LENGTH, List.of(), group.solos(), phrases),
+            group,
+            pooled,
+            solos,
+            WHOLE);
 
     // Of each 3 x 4 pairs the student's is the greater in 11, equal in 1 (3 and 3).
     assertThat(row.number("cliffs_delta")).isCloseTo(11 / 12.0, within(1e-12));
@@ -226,7 +236,7 @@ class ComparisonRowsTest {
     for (int i = 0; i < 9; i++) {
       groups.add(group("group " + i, 5 + i, 3, k -> k));
     }
-    groups.add(group(NormsJob.NO_VALUE, 50, 3, k -> k));
+    groups.add(group(Grouping.NO_VALUE, 50, 3, k -> k));
     groups.add(group("", 50, 3, k -> k));
 
     List<TableRow> rows = ContrastRows.of(LENGTH, groups);

@@ -5,6 +5,7 @@ import com.fasterxml.jackson.core.JsonParser;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.dataformat.yaml.YAMLMapper;
 import java.io.IOException;
+import java.math.BigDecimal;
 import java.nio.ByteBuffer;
 import java.nio.charset.CharacterCodingException;
 import java.nio.charset.CodingErrorAction;
@@ -31,7 +32,9 @@ import java.util.Map;
  * @param students folder of the students' solos; empty for none
  * @param metadata of the corpus
  * @param studentMetadata of the students
- * @param by columns that group the norms
+ * @param by what groups the norms, each as {@link Grouping#text} writes it
+ * @param reference name of the grouping whose groups students are held against first, or {@code
+ *     all}; empty for the narrowest group of each solo that has enough solos
  * @param settings what reading depends on
  * @param into study folder that is written
  * @param excerpts true to show the notes of phrases in the report
@@ -48,6 +51,7 @@ public record StudyDefinition(
     MetadataDefinition metadata,
     MetadataDefinition studentMetadata,
     List<String> by,
+    String reference,
     StudySettings settings,
     String into,
     boolean excerpts,
@@ -65,6 +69,7 @@ public record StudyDefinition(
           "metadata",
           "student-metadata",
           "by",
+          "reference",
           "settings",
           "into",
           "report",
@@ -95,6 +100,7 @@ public record StudyDefinition(
         MetadataDefinition.DEFAULT,
         MetadataDefinition.DEFAULT,
         List.of(),
+        "",
         StudySettings.defaults(),
         into,
         true,
@@ -202,6 +208,7 @@ public record StudyDefinition(
         otherMetadata,
         studentMetadata,
         otherColumns,
+        reference,
         otherSettings,
         otherFolder,
         excerpts,
@@ -232,7 +239,8 @@ public record StudyDefinition(
           root.hasNonNull("students") ? location(text(root, "students", "")) : "",
           metadata(root, "metadata"),
           metadata(root, "student-metadata"),
-          columns(root),
+          groupings(root),
+          text(root, "reference", "").strip(),
           new StudySettings(
               text(settings, "phrase-rule", defaults.phraseRule()),
               values(settings, "phrase-rule-settings"),
@@ -337,19 +345,53 @@ public record StudyDefinition(
           named.isEmpty() ? "" : location(named), text(node, "key", ""));
     }
 
-    private List<String> columns(JsonNode root) {
+    private List<String> groupings(JsonNode root) {
       JsonNode node = root.path("by");
-      List<String> columns = new ArrayList<>();
+      List<String> groupings = new ArrayList<>();
       if (node.isTextual()) {
-        for (String column : node.textValue().split(",")) {
-          columns.add(column.strip());
+        for (String grouping : node.textValue().split(",")) {
+          groupings.add(grouping.strip());
         }
       } else if (node.isArray()) {
-        node.forEach(column -> columns.add(column.asText().strip()));
+        node.forEach(each -> groupings.add(new Grouping(parts(each)).text()));
       } else if (!node.isMissingNode() && !node.isNull()) {
-        throw unusable("'by' must be a list of column names, as in 'by: [style, instrument]'.");
+        throw unusableGroups();
       }
-      return columns;
+      return groupings;
+    }
+
+    /** A column's name, {@code {column: [edges]}}, or a list of these to be crossed. */
+    private List<Grouping.Part> parts(JsonNode node) {
+      if (node.isArray() && !node.isEmpty()) {
+        List<Grouping.Part> parts = new ArrayList<>();
+        node.forEach(each -> parts.addAll(parts(each)));
+        return parts;
+      }
+      if (node.isObject() && node.size() == 1) {
+        Map.Entry<String, JsonNode> banded = node.properties().iterator().next();
+        if (!banded.getValue().isArray()) {
+          throw unusableGroups();
+        }
+        List<BigDecimal> edges = new ArrayList<>();
+        banded
+            .getValue()
+            .forEach(edge -> edges.add(Grouping.edge(banded.getKey(), edge.asText())));
+        if (edges.isEmpty()) {
+          throw unusable("the bands of '" + banded.getKey() + "' have no edges.");
+        }
+        return List.of(new Grouping.Part(banded.getKey().strip(), edges));
+      }
+      if (!node.isValueNode()) {
+        throw unusableGroups();
+      }
+      return Grouping.parse(node.asText()).parts();
+    }
+
+    private InputException unusableGroups() {
+      return unusable(
+          "'by' must be a list of columns, as in 'by: [style, instrument]'; bands of numbers are"
+              + " written '{tempo_qpm: [0, 120, 180, 400]}', crossed columns '[style,"
+              + " instrument]'.");
     }
 
     private String location(String given) {

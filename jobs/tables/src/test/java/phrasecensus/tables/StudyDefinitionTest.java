@@ -85,6 +85,39 @@ class StudyDefinitionTest {
   }
 
   @Test
+  void groupsAreColumnsBandsOfNumbersOrSeveralCrossed() throws IOException {
+    Path file =
+        file(
+            "corpus: solos\nby: [style, {tempo: [0, 120.5, 400]}, [style, {year: [1900, 2000]}],"
+                + " style x key]\nreference: style\n");
+
+    StudyDefinition study = StudyDefinition.read(file);
+
+    assertThat(study.by())
+        .containsExactly(
+            "style", "tempo in 0 120.5 400", "style x year in 1900 2000", "style x key");
+    assertThat(study.reference()).isEqualTo("style");
+  }
+
+  @Test
+  void bandsThatAreNoneAreRefused() throws IOException {
+    Path unordered = file("corpus: solos\nby: [{tempo: [0, 180, 120]}]\n");
+    assertThatThrownBy(() -> StudyDefinition.read(unordered))
+        .isInstanceOf(InputException.class)
+        .hasMessage(
+            "Cannot group by bands of 'tempo': the edges 180 and 120 are not in ascending order.");
+    Path words = file("corpus: solos\nby: [{tempo: [slow, fast]}]\n");
+    assertThatThrownBy(() -> StudyDefinition.read(words))
+        .hasMessage(
+            "Cannot group by bands of 'tempo': the edge 'slow' is no number. Write the edges as in"
+                + " [0, 120, 180, 400].");
+    Path single = file("corpus: solos\nby: [{tempo: 120}]\n");
+    assertThatThrownBy(() -> StudyDefinition.read(single))
+        .isInstanceOf(InputException.class)
+        .hasMessageContaining("'{tempo_qpm: [0, 120, 180, 400]}'");
+  }
+
+  @Test
   void brokenYamlIsReportedWithItsLine() throws IOException {
     Path file = file("corpus: solos\nby: [style\n");
 

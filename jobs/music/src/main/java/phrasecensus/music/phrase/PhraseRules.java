@@ -49,6 +49,11 @@ public final class PhraseRules {
                 numbers.decimal("length-weight"),
                 numbers.decimal("metre-bonus"),
                 numbers.whole("maximum-notes")));
+    add(
+        GroupingPreferencesRule.DEFAULT,
+        "A phrase begins where enough of silence, onset gap and interval are larger than before and"
+            + " after (Lerdahl and Jackendoff 1983).",
+        numbers -> new GroupingPreferencesRule(numbers.whole("least-support")));
   }
 
   private PhraseRules() {}

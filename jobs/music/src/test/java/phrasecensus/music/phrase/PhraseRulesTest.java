@@ -32,7 +32,7 @@ class PhraseRulesTest {
         .isInstanceOf(IllegalArgumentException.class)
         .hasMessage(
             "Invalid phrase rule: silense is none of breath, silence, marked, boundary-strength,"
-                + " grouping-programme");
+                + " grouping-programme, grouping-preferences");
   }
 
   @Test

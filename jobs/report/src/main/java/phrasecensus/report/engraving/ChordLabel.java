@@ -18,11 +18,18 @@ record ChordLabel(List<Run> runs, double width) {
   /** Sizes of type in staff spaces, as the style sheet has them. */
   static final double SIZE = 1.8;
 
+  /** Chord symbols are set bold, which is wider. */
+  private static final double BOLD = 1.1;
+
+  private static final double SIGN = 1.6;
   private static final double SMALL = 1.3;
-  private static final double STACKED = 1.05;
+  private static final double STACKED = 1.2;
   private static final int RAISED = -6;
-  private static final int UPPER = -11;
+  private static final int UPPER = -13;
   private static final int LOWER = -2;
+
+  /** Accidentals of roots stand a little raised. */
+  private static final int ACCIDENTAL = -2;
   private static final int LONGEST_FREE_TEXT = 24;
   private static final Pattern PARTS =
       Pattern.compile(
@@ -45,7 +52,7 @@ record ChordLabel(List<Run> runs, double width) {
     }
     Setter setter = new Setter();
     setter.plain(parts.group(1));
-    setter.small(parts.group(2), LOWER - 2);
+    setter.accidental(parts.group(2));
     if (parts.group(3) != null) {
       setter.small(parts.group(3), 0);
     }
@@ -55,7 +62,7 @@ record ChordLabel(List<Run> runs, double width) {
     }
     if (parts.group(6) != null) {
       setter.plain("/" + parts.group(6));
-      setter.small(parts.group(7), LOWER - 2);
+      setter.accidental(parts.group(7));
     }
     return new ChordLabel(setter.runs, setter.width);
   }
@@ -77,6 +84,12 @@ record ChordLabel(List<Run> runs, double width) {
       }
     }
 
+    void accidental(String text) {
+      if (!text.isEmpty()) {
+        add("sign", 0, ACCIDENTAL, text, SIGN);
+      }
+    }
+
     void alterations(List<String> each) {
       if (each.size() == 1) {
         small("(" + each.get(0) + ")", RAISED);
@@ -87,10 +100,10 @@ record ChordLabel(List<Run> runs, double width) {
         String upper = each.get(i);
         add("stacked", 1, i + 1 < each.size() ? UPPER : RAISED, upper, STACKED);
         if (i + 1 < each.size()) {
-          double back = TextWidth.of(upper, STACKED) / 1.08;
-          double start = width - TextWidth.of(upper, STACKED);
+          double back = TextWidth.of(upper, STACKED);
+          double start = width - back * BOLD;
           add("stacked", -Ink.tenths(back), LOWER, each.get(i + 1), STACKED);
-          owed = Math.max(0, start + TextWidth.of(upper, STACKED) - width);
+          owed = Math.max(0, start + back * BOLD - width);
         }
       }
     }
@@ -100,7 +113,7 @@ record ChordLabel(List<Run> runs, double width) {
       owed = 0;
       runs.add(new Run(style, shift, raised - height, text));
       height = raised;
-      width += shift / 10.0 + TextWidth.of(text, size);
+      width += shift / 10.0 + TextWidth.of(text, size) * BOLD;
     }
   }
 }

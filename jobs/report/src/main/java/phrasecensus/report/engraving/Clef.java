@@ -72,6 +72,8 @@ enum Clef {
   /** Lines that its notes need outside the staff, as a cost: few cost little, many very much. */
   double cost(WrittenPitch pitch) {
     int away = Math.max(0, Math.abs(place(pitch)) - 7);
-    return away * away / 4.0;
+    // Above the treble staff an 8va helps.
+    boolean helped = place(pitch) > 0 && glyph == Glyph.G_CLEF;
+    return helped ? Math.min(away, 5) : away * away / 4.0;
   }
 }

@@ -17,6 +17,9 @@ final class ClefChoice {
   /** What it costs to leave the clef of the file, a bar. */
   private static final double NOT_THE_FILES = 4;
 
+  /** A clef that only a file may ask for. */
+  private static final double NEVER = 1e6;
+
   /** What an unusual clef costs where the file does not ask for one, a bar. */
   private static final double UNUSUAL = 12;
 
@@ -68,8 +71,14 @@ final class ClefChoice {
   private static double cost(WrittenBar bar, Clef clef, Clef file) {
     double cost = 0;
     if (clef != file) {
-      boolean usual = clef == Clef.TREBLE || clef == Clef.BASS;
-      cost += (file == null ? 0 : NOT_THE_FILES) + (usual ? 0 : UNUSUAL);
+      cost += file == null ? 0 : NOT_THE_FILES;
+      // A tenor line at concert pitch may stand in the treble clef with an eight below.
+      cost +=
+          switch (clef) {
+            case TREBLE, BASS -> 0;
+            case TREBLE_OCTAVE_DOWN -> UNUSUAL;
+            case TREBLE_OCTAVE_UP, ALTO, TENOR, BASS_OCTAVE_DOWN -> NEVER;
+          };
     }
     for (WrittenBar.Sign sign : bar.signs()) {
       if (!sign.isRest() && sign.begins()) {

@@ -48,36 +48,30 @@ public final class Engraver {
       int fifths = key == null ? otherwise : Math.max(-7, Math.min(7, key));
       bars.add(new StaffBar(solo, written.get(i), clefs.get(i), fifths, graces));
     }
+    this.first = Math.max(0, Math.min(layout.firstBar(), bars.size()));
+    this.stop = (int) Math.min(bars.size(), layout.lastBar() + 1L);
     raiseHighNotes();
+    if (first > 0 && first < stop) {
+      bars.get(first).holdChord(solo);
+    }
     for (StaffBar bar : bars) {
       bar.measure();
       for (Item item : bar.items) {
         item.pale = layout.isPale(item.sign.onset().toDouble());
       }
     }
-    this.first = Math.max(0, Math.min(layout.firstBar(), bars.size()));
-    this.stop = (int) Math.min(bars.size(), layout.lastBar() + 1L);
   }
 
   /**
    * The systems of a solo, top to bottom; empty without bars.
    *
    * @param id start of every system's id, unique in the page
-   * @throws IllegalArgumentException with a sentence where something cannot be drawn
-   */
-  public static List<Engraving> engrave(String id, SoloLine solo, Layout layout) {
-    return new Engraver(solo, null, layout).systems(id);
-  }
-
-  /**
-   * The systems of a whole solo, top to bottom; empty without bars.
-   *
    * @param keyFifths key signature at concert pitch where the bars have none; null for none
    * @throws IllegalArgumentException with a sentence where something cannot be drawn
    */
   public static List<Engraving> engrave(
-      String id, SoloLine solo, Integer keyFifths, int pixels, double staffSpace) {
-    return new Engraver(solo, keyFifths, Layout.of(pixels, staffSpace)).systems(id);
+      String id, SoloLine solo, Integer keyFifths, Layout layout) {
+    return new Engraver(solo, keyFifths, layout).systems(id);
   }
 
   /** The key signature as the player reads it, at most six accidentals. */

@@ -53,6 +53,6 @@ public record Layout(
   }
 
   boolean isPale(double moment) {
-    return moment < from - 1e-9 || moment > to - 1e-9;
+    return moment < from - 1e-9 || moment >= to - 1e-9;
   }
 }

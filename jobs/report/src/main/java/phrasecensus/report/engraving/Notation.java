@@ -32,8 +32,18 @@ final class Notation {
     this.beat =
         compound
             ? COMPOUND_BEAT.times(Fraction.of(8, lower))
-            : lower > 4 ? Fraction.of(4, lower) : Fraction.ONE;
+            : Fraction.of(4, Math.max(4, metre.length > 2 ? largestPart(metre) : lower));
     this.end = bar.offset().plus(bar.exactLength());
+  }
+
+  /** The smallest value that a sum of signatures counts in, as in {@code 3+2/8+3/4}. */
+  private static int largestPart(String[] metre) {
+    int largest = 4;
+    for (int i = 1; i < metre.length; i++) {
+      String lower = metre[i].split("\\+")[0];
+      largest = Math.max(largest, lower.matches("(8|16|32|64)") ? Integer.parseInt(lower) : 4);
+    }
+    return largest;
   }
 
   /**
@@ -439,10 +449,14 @@ final class Notation {
     boolean onUnits =
         from.minus(start).dividedBy(unit).isWhole() && to.minus(start).dividedBy(unit).isWhole();
     if (piece.note() == null) {
-      return value.dots() == 0 && from.equals(start) && onUnits;
+      // In three or five beats each beat of silence has its own rest.
+      return even && value.dots() == 0 && from.equals(start) && onUnits;
     }
     if (!even) {
-      return onUnits;
+      Fraction length = to.minus(from);
+      boolean onOne =
+          from.minus(start).dividedBy(unit).isWhole() || to.minus(start).dividedBy(unit).isWhole();
+      return onUnits || onOne && length.equals(unit.times(Fraction.of(3, 2)));
     }
     boolean inTheMiddle =
         from.minus(start).equals(stop.minus(to))

@@ -102,7 +102,7 @@ final class StaffBar {
       if (sign.value() != null) {
         width += sign.value().dots() * 0.7;
         if (!sign.isRest() && sign.value().flags() > 0 && staffPlace() < 0) {
-          width += 0.5;
+          width += 0.8;
         }
       }
       return width;
@@ -130,6 +130,16 @@ final class StaffBar {
     for (SoloLine.ChordSpan chord : solo.chords()) {
       if (chord.onset() >= start - 1e-9 && chord.onset() < end - 1e-9) {
         chords.put(chord.onset(), ChordLabel.of(chord.symbol()));
+      }
+    }
+  }
+
+  /** Repeats a chord that holds on from an earlier bar, where the music is begun in the middle. */
+  void holdChord(SoloLine solo) {
+    double start = written.bar().onset();
+    for (SoloLine.ChordSpan chord : solo.chords()) {
+      if (chord.onset() < start - 1e-9 && chord.end() > start + 1e-9) {
+        chords.put(start, ChordLabel.of(chord.symbol()));
       }
     }
   }

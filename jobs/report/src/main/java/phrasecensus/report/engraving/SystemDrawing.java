@@ -738,7 +738,7 @@ final class SystemDrawing {
     }
     for (Map.Entry<Double, ChordLabel> label : labels.entrySet()) {
       double x = startX(label.getKey());
-      ink(layout.isPale(label.getKey())).words(x, y, "chord", label.getValue().runs());
+      ink(label.getKey() >= layout.to() - 1e-9).words(x, y, "chord", label.getValue().runs());
       skyline.add(x - 0.2, y - 2, x + label.getValue().width(), y);
     }
   }
@@ -866,7 +866,7 @@ final class SystemDrawing {
     boolean any = false;
     for (SoloLine.PhraseSpan phrase : engraver.solo().phrases()) {
       boolean outside = phrase.onset() >= end - 1e-9 || phrase.end() <= start + 1e-9;
-      boolean pale = layout.isPale(phrase.onset()) || layout.isPale(phrase.end());
+      boolean pale = layout.isPale(phrase.onset()) || phrase.end() > layout.to() + 1e-9;
       if (outside || pale) {
         continue;
       }

@@ -1,6 +1,5 @@
 package phrasecensus.report.rows;
 
-import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -90,48 +89,6 @@ public record SoloLine(
   /** The phrase with an index, if there is one. */
   public Optional<PhraseSpan> phrase(int index) {
     return phrases.stream().filter(phrase -> phrase.index() == index).findFirst();
-  }
-
-  /** The same as far as some number of bars. */
-  public SoloLine firstBars(int most) {
-    return bars.size() <= most
-        ? this
-        : new SoloLine(bars.subList(0, most), chords, notes, phrases, landings, graceNotes);
-  }
-
-  /**
-   * The bars in which a phrase sounds, with all that is in them. Notes keep their places in the
-   * line, so the list of notes is whole; only bars, chords, phrases and landings are left out.
-   */
-  public SoloLine around(PhraseSpan phrase) {
-    double least = 1e-9;
-    List<BarSpan> kept =
-        bars.stream()
-            .filter(bar -> bar.end() > phrase.onset() + least && bar.onset() < phrase.end() - least)
-            .toList();
-    if (kept.isEmpty()) {
-      return NONE;
-    }
-    double from = kept.get(0).onset();
-    double to = kept.get(kept.size() - 1).end();
-    List<ChordSpan> held = new ArrayList<>();
-    for (ChordSpan chord : chords) {
-      if (chord.end() > from + least && chord.onset() < to - least) {
-        held.add(
-            new ChordSpan(
-                Math.max(from, chord.onset()),
-                chord.end(),
-                chord.symbol(),
-                chord.symbolConcert()));
-      }
-    }
-    return new SoloLine(
-        kept,
-        held,
-        notes,
-        List.of(phrase),
-        landings.stream().filter(l -> l.phraseIndex() == phrase.index()).toList(),
-        graceNotes);
   }
 
   /**

@@ -33,6 +33,7 @@ public final class StudyRows {
 
   private final TableSource tables;
   private final Set<String> present;
+  private final boolean concertPitch;
   private final List<SoloFacts> corpus;
   private final List<Student> students;
   private final Map<Group, Map<String, CorpusNorm>> norms;
@@ -49,6 +50,7 @@ public final class StudyRows {
   private StudyRows(
       TableSource tables,
       Set<String> present,
+      boolean concertPitch,
       List<SoloFacts> corpus,
       List<Student> students,
       Map<Group, Map<String, CorpusNorm>> norms,
@@ -59,6 +61,7 @@ public final class StudyRows {
       List<Double> corpusPhraseBars) {
     this.tables = tables;
     this.present = present;
+    this.concertPitch = concertPitch;
     this.corpus = corpus;
     this.students = students;
     this.norms = norms;
@@ -74,9 +77,11 @@ public final class StudyRows {
    * Reads what the pages need.
    *
    * @param present names of the tables that the study has; pages leave out what others would tell
+   * @param concertPitch true to have every line as it sounds, false as its player reads it
    * @throws phrasecensus.tables.InputException if a table cannot be read
    */
-  public static StudyRows read(TableSource tables, Set<String> present) {
+  public static StudyRows read(
+      TableSource tables, Set<String> present, boolean concertPitch) {
     List<SoloFacts> corpus = new ArrayList<>();
     Map<String, List<SoloFacts>> byStudent = new TreeMap<>();
     for (TableRow row : tables.rows("solos")) {
@@ -115,8 +120,9 @@ public final class StudyRows {
     return new StudyRows(
         tables,
         Set.copyOf(present),
+        concertPitch,
         List.copyOf(corpus),
-        students(tables, present, byStudent),
+        students(tables, present, byStudent, concertPitch),
         norms,
         contrasts,
         List.copyOf(rejected),
@@ -126,7 +132,10 @@ public final class StudyRows {
   }
 
   private static List<Student> students(
-      TableSource tables, Set<String> present, Map<String, List<SoloFacts>> byStudent) {
+      TableSource tables,
+      Set<String> present,
+      Map<String, List<SoloFacts>> byStudent,
+      boolean concertPitch) {
     if (byStudent.isEmpty()) {
       return List.of();
     }
@@ -157,7 +166,7 @@ public final class StudyRows {
             .put(row.text("statistic"), Trend.of(row));
       }
     }
-    Map<String, SoloLine> lines = lines(table -> tables.rows(table, Map.of("role", STUDENT)));
+    Map<String, SoloLine> lines = lines(table -> tables.rows(table, Map.of("role", STUDENT)), concertPitch);
     List<Student> students = new ArrayList<>();
     byStudent.forEach(
         (name, solos) -> {
@@ -205,7 +214,8 @@ public final class StudyRows {
     return found;
   }
 
-  private static Map<String, SoloLine> lines(Function<String, List<TableRow>> rows) {
+  private static Map<String, SoloLine> lines(
+      Function<String, List<TableRow>> rows, boolean concertPitch) {
     Map<String, List<SoloLine.BarSpan>> bars =
         by(rows.apply("bars"), "solo_id", SoloLine.BarSpan::of);
     Map<String, List<SoloLine.ChordSpan>> chords =
@@ -220,15 +230,15 @@ public final class StudyRows {
         by(rows.apply("grace_notes"), "solo_id", SoloLine.GraceTone::of);
     Map<String, SoloLine> lines = new HashMap<>();
     for (String solo : bars.keySet()) {
-      lines.put(
-          solo,
+      SoloLine line =
           new SoloLine(
               bars.get(solo),
               chords.getOrDefault(solo, List.of()),
               notes.getOrDefault(solo, List.of()),
               phrases.getOrDefault(solo, List.of()),
               landings.getOrDefault(solo, List.of()),
-              graceNotes.getOrDefault(solo, List.of())));
+              graceNotes.getOrDefault(solo, List.of()));
+      lines.put(solo, concertPitch ? line.atConcertPitch() : line);
     }
     return lines;
   }
@@ -364,7 +374,7 @@ public final class StudyRows {
     missing.removeAll(corpusLines.keySet());
     missing.retainAll(corpusById.keySet());
     if (!missing.isEmpty()) {
-      corpusLines.putAll(lines(table -> tables.rows(table, "solo_id", missing)));
+      corpusLines.putAll(lines(table -> tables.rows(table, "solo_id", missing), concertPitch));
     }
   }
 

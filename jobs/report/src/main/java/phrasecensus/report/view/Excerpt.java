@@ -23,6 +23,6 @@ public record Excerpt(String caption, String value, Score score) {
       SoloLine line,
       SoloLine.PhraseSpan phrase) {
     return new Excerpt(
-        caption, value, Score.of(id, line.around(phrase).firstBars(MOST_BARS), facts.keyFifths()));
+        caption, value, Score.of(id, line, facts.keyFifths(), phrase, MOST_BARS));
   }
 }

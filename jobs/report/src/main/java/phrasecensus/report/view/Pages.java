@@ -96,6 +96,12 @@ public final class Pages {
     for (Student student : source.rows().students()) {
       pages.add(new Shell.Link(source.names().page(student), source.names().student(student)));
     }
-    return new Shell(title, source.manifest().program(), home, sections, pages);
+    return new Shell(title, source.manifest().program(), pitch(), home, sections, pages);
+  }
+
+  private String pitch() {
+    return !source.settings().excerpts()
+        ? ""
+        : Text.of(source.settings().concertPitch() ? "shell.pitch.concert" : "shell.pitch.written");
   }
 }

@@ -9,12 +9,18 @@ import phrasecensus.report.wording.FileText;
  *
  * @param title of the window
  * @param generator program and version
+ * @param pitch which pitch notes stand at, in a sentence; empty where none are shown
  * @param home true on the corpus page
  * @param sections links within the page, in order
  * @param pages links to the other pages, in order
  */
 public record Shell(
-    String title, String generator, boolean home, List<Link> sections, List<Link> pages) {
+    String title,
+    String generator,
+    String pitch,
+    boolean home,
+    List<Link> sections,
+    List<Link> pages) {
   public Shell {
     title = FileText.withoutDirection(title);
     generator = FileText.withoutDirection(generator);

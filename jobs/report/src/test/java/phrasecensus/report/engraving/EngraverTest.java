@@ -10,7 +10,7 @@ import phrasecensus.music.time.Fraction;
 
 class EngraverTest {
   private static List<Engraving> engraved(String line, int fifths) {
-    return Engraver.engrave("s", LineBuilder.solo("4/4", Fraction.ZERO, line), fifths, 720, 7);
+    return Engraver.engrave("s", LineBuilder.solo("4/4", Fraction.ZERO, line), fifths, Layout.wide());
   }
 
   private static long count(List<Engraving> systems, Glyph glyph) {
@@ -97,7 +97,7 @@ class EngraverTest {
         String.join(", ", java.util.Collections.nCopies(40, "C#5 1/4, D5 1/4, C7 1/2, C#3 1"));
 
     for (Engraving system :
-        Engraver.engrave("s", LineBuilder.solo("4/4", Fraction.ZERO, line), 3, 344, 6.4)) {
+        Engraver.engrave("s", LineBuilder.solo("4/4", Fraction.ZERO, line), 3, Layout.narrow())) {
       for (Glyph glyph : Glyph.values()) {
         for (Drawn.Place place : Drawn.places(system, glyph)) {
           assertThat(place.x()).isBetween(0, system.width());
@@ -112,7 +112,7 @@ class EngraverTest {
     String line = String.join(", ", java.util.Collections.nCopies(32, "C#5 1/8"));
 
     List<Engraving> systems =
-        Engraver.engrave("s", LineBuilder.solo("4/4", Fraction.ZERO, line), 0, 344, 6.4);
+        Engraver.engrave("s", LineBuilder.solo("4/4", Fraction.ZERO, line), 0, Layout.narrow());
 
     assertThat(systems).hasSize(1);
     assertThat(count(systems, Glyph.NOTEHEAD_BLACK)).isEqualTo(32);
