@@ -1,6 +1,14 @@
 -- The commonest questions about a study, for DuckDB.
 -- Put the study folder in the place of STUDY; each question stands alone.
 
+-- What is in the corpus, by style?
+select style, count(*) as solos, count(distinct performer) as players, sum(notes) as notes,
+       sum(phrases) as phrases
+from read_parquet('STUDY/tables/solos/*.parquet')
+where role = 'corpus'
+group by all
+order by all;
+
 -- How long are the phrases of each style, in bars?
 select s.style, count(*) as phrases, round(median(p.length_bars), 2) as median_bars
 from read_parquet('STUDY/tables/phrases/*.parquet') p
@@ -8,6 +16,25 @@ join read_parquet('STUDY/tables/solos/*.parquet') s using (solo_id)
 where s.role = 'corpus'
 group by all
 order by all;
+
+-- On which beat of a 4/4 bar do phrases start and end?
+select beat, round(avg(starts), 3) as starts, round(avg(ends), 3) as ends, count(*) as solos
+from (
+  select p.solo_id, b.beat,
+         avg((floor(f.position_num / f.position_den) + 1 = b.beat)::int) as starts,
+         avg((floor(l.position_num / l.position_den) + 1 = b.beat)::int) as ends
+  from read_parquet('STUDY/tables/phrases/*.parquet') p
+  join read_parquet('STUDY/tables/solos/*.parquet') s using (solo_id)
+  join read_parquet('STUDY/tables/notes/*.parquet') f
+    on f.solo_id = p.solo_id and f.note_index = p.first_note_index
+  join read_parquet('STUDY/tables/notes/*.parquet') l
+    on l.solo_id = p.solo_id and l.note_index = p.last_note_index
+  cross join (select unnest([1, 2, 3, 4]) as beat) b
+  where s.role = 'corpus' and s.metre = '4/4'
+  group by all
+)
+group by all
+order by beat;
 
 -- What do phrases land on?
 select chord_degree, count(*) as landings,
@@ -24,6 +51,15 @@ from read_parquet('STUDY/tables/landings/*.parquet')
 where role = 'corpus'
 group by all
 order by landing_kind;
+
+-- Which note values carry the line, by style?
+select s.style, v.statistic, round(avg(v.value), 3) as mean_share, count(v.value) as solos
+from read_parquet('STUDY/tables/solo_statistics/*.parquet') v
+join read_parquet('STUDY/tables/solos/*.parquet') s using (solo_id)
+where s.role = 'corpus' and v.statistic like 'value_share_%'
+group by all
+having avg(v.value) >= 0.01
+order by s.style, mean_share desc, v.statistic;
 
 -- What is usual for one statistic, by group?
 select group_by, group_value, n, players, p25, p50, p75
@@ -67,3 +103,18 @@ select role, file, reason
 from read_parquet('STUDY/tables/files/*.parquet')
 where outcome = 'rejected'
 order by all;
+
+-- What in the files could not be taken as it stands?
+select code, count(*) as times, count(distinct file) as files, min(found) as first_example
+from read_parquet('STUDY/tables/problems/*.parquet')
+group by all
+order by times desc, code;
+
+-- Where does a printed number come from? The solos behind one norm, with their files' checksums.
+select n.p50 as median, n.n, v.solo_id, v.value, v.n as counted, f.sha256
+from read_parquet('STUDY/tables/norms/*.parquet') n
+join read_parquet('STUDY/tables/solo_statistics/*.parquet') v
+  on v.statistic = n.statistic and v.role = 'corpus' and v.value is not null
+join read_parquet('STUDY/tables/files/*.parquet') f using (solo_id)
+where n.statistic = 'phrase_length_bars' and n.group_by = 'all'
+order by v.value, v.solo_id;

@@ -6,12 +6,7 @@ import static org.assertj.core.api.Assertions.within;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
-import java.sql.Connection;
-import java.sql.DriverManager;
-import java.sql.ResultSet;
 import java.sql.SQLException;
-import java.sql.Statement;
-import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
@@ -174,7 +169,7 @@ class ComparisonIT {
   @Test
   void effectsOnPhrasesAreThoseOfDuckDb() throws SQLException {
     List<List<Object>> rows =
-        query(
+        DuckDb.query(
             "with p as ("
                 + scan("phrase_statistics")
                 + "), s as ("
@@ -214,7 +209,7 @@ class ComparisonIT {
   @Test
   void contrastsOfStylesAreThoseOfDuckDb() throws SQLException {
     List<List<Object>> rows =
-        query(
+        DuckDb.query(
             "with v as (select s.style, t.statistic, t.value from ("
                 + scan("solo_statistics")
                 + ") t join ("
@@ -241,7 +236,7 @@ class ComparisonIT {
   @Test
   void atMostFifteenPairsOfAColumnAreContrasted() throws SQLException {
     for (List<Object> row :
-        query(
+        DuckDb.query(
             "select group_by, count(distinct first_group || '|' || second_group) from ("
                 + scan("contrasts")
                 + ") group by all")) {
@@ -273,7 +268,7 @@ class ComparisonIT {
   void distancesOfNeighboursAreThoseOfDuckDb() throws SQLException {
     // The robust standard deviation is the interquartile range over 1.349 where that is not 0.
     List<List<Object>> rows =
-        query(
+        DuckDb.query(
             "with u as (select statistic, p50, (p75 - p25) / 1.349 spread from ("
                 + scan("norms")
                 + ") where group_by = 'all' and statistic in (select statistic from ("
@@ -318,7 +313,7 @@ class ComparisonIT {
   @Test
   void everyDepartureInAnEarlyPlaceIsShownWherePhrasesHaveItsValue() throws SQLException {
     List<List<Object>> departures =
-        query(
+        DuckDb.query(
             "select statistic, d.place, count(e.rank) filter (e.role = 'student'),"
                 + " count(e.rank) filter (e.role = 'corpus') from ("
                 + scan("departures")
@@ -351,7 +346,7 @@ class ComparisonIT {
       throws SQLException {
     // The value in the row is that of the phrase; the middle is the median of the group.
     List<List<Object>> rows =
-        query(
+        DuckDb.query(
             "select e.role, e.value - v.value, e.middle - n.p50, e.value - e.middle,"
                 + " (e.verdict = 'above') = (e.shown_by = e.statistic or e.statistic in"
                 + " ('chord_tone_share_beat_one', 'chord_tone_at_change_share', 'notes_per_bar')),"
@@ -385,7 +380,7 @@ class ComparisonIT {
     // Phrases of the same chords alone, so that the fourth distance is 0: none may be nearer.
     String exemplars = scan("exemplars");
     List<List<Object>> nearer =
-        query(
+        DuckDb.query(
             "with p as (select p.*, s.style, s.instrument from ("
                 + scan("phrases")
                 + ") p join ("
@@ -426,7 +421,7 @@ class ComparisonIT {
     assertThat(nearer).isEmpty();
 
     for (List<Object> row :
-        query(
+        DuckDb.query(
             "select count(*), count(distinct phrase_solo_id), max(abs(distance - value_distance"
                 + " - tempo_distance - length_distance - chord_distance)) from ("
                 + exemplars
@@ -441,7 +436,7 @@ class ComparisonIT {
   void mixturesAreTheJensenShannonDistancesOfDuckDb() throws SQLException {
     // Lin 1991: half the sum of p log2(p/m) and q log2(q/m), m the mean of both.
     List<List<Object>> rows =
-        query(
+        DuckDb.query(
             "with m as ("
                 + scan("mixtures")
                 + "), v as (select s.solo_id, s.statistic, s.value, o.style, o.instrument from ("
@@ -521,21 +516,5 @@ class ComparisonIT {
         "select * from read_parquet('%s/tables/%s/*.parquet')",
         folder.location(),
         table);
-  }
-
-  private static List<List<Object>> query(String sql) throws SQLException {
-    try (Connection connection = DriverManager.getConnection("jdbc:duckdb:");
-        Statement statement = connection.createStatement();
-        ResultSet result = statement.executeQuery(sql)) {
-      List<List<Object>> rows = new ArrayList<>();
-      while (result.next()) {
-        List<Object> row = new ArrayList<>();
-        for (int i = 1; i <= result.getMetaData().getColumnCount(); i++) {
-          row.add(result.getObject(i));
-        }
-        rows.add(row);
-      }
-      return rows;
-    }
   }
 }

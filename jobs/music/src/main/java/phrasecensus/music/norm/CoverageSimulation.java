@@ -29,6 +29,8 @@ public final class CoverageSimulation {
   private static final double SPREAD_OF_LOG_PHRASES = 0.66;
   private static final int LEAST_PHRASES = 3;
 
+  private static final double THRESHOLD = 0.3;
+
   /** Equally likely numbers of phrases over which true values are averaged. */
   private static final int PHRASE_COUNTS = 2000;
 
@@ -110,7 +112,7 @@ public final class CoverageSimulation {
     for (double[] variance : variances) {
       for (int[] corpus : corpora) {
         Model model = new Model(corpus[0], corpus[1], variance[0], variance[1]);
-        figures.addAll(coverage(model, rounds, ClusterBootstrap.USUAL_REPLICATES, seed));
+        figures.addAll(coverage(model, rounds, seed));
       }
     }
     for (double[] variance : variances) {
@@ -127,18 +129,16 @@ public final class CoverageSimulation {
   }
 
   /**
-   * How often 95 % intervals hold the true value: of the median and the quartiles by ranks, of the
-   * mean over solos and of the pooled share of phrases below 0.3 by bootstrap.
+   * How often the 95 % intervals that norms tell hold the true value: of the median and the
+   * quartiles by ranks, of the mean over solos, of a mean of skewed values and of the pooled share of
+   * phrases below 0.3 by bootstrap.
    *
    * @param rounds corpora drawn
-   * @param replicates resamples of each
    */
-  public static List<Figure> coverage(Model model, int rounds, int replicates, long seed) {
-    double threshold = 0.3;
-    double trueShare = NORMAL.cumulativeProbability(threshold);
+  public static List<Figure> coverage(Model model, int rounds, long seed) {
+    double trueShare = NORMAL.cumulativeProbability(THRESHOLD);
     double[] spreads = spreadsOfSolos(model);
-    // The mean of the exponential of a normal value is e to half its variance.
-    double trueMean = Arrays.stream(spreads).map(s -> Math.exp(s * s / 2)).average().orElseThrow();
+    double trueMean = trueSkewedMean(spreads);
     Count count = new Count(model.toString());
     double[] quantiles = {0.25, 0.5, 0.75};
     double[] trueQuantiles = Arrays.stream(quantiles).map(p -> trueQuantile(spreads, p)).toArray();
@@ -150,17 +150,48 @@ public final class CoverageSimulation {
           solos.stream().map(solo -> new NormValue(solo.player, solo.mean())).toList();
       double designEffect = Norms.designEffect(byPlayer);
       for (int i = 0; i < quantiles.length; i++) {
-        double trueQuantile = trueQuantiles[i];
-        QuantileInterval.of(values, quantiles[i])
-            .ifPresent(held(count, "ranks: " + names[i], trueQuantile));
-        Optional<QuantileInterval> clustered =
+        Optional<QuantileInterval> told =
             QuantileInterval.of(values, quantiles[i], Interval.USUAL_CONFIDENCE, designEffect);
-        count.add("ranks, players: exists", clustered.isPresent());
-        clustered.ifPresent(held(count, "ranks, players: " + names[i], trueQuantile));
+        count.add("interval of the " + names[i] + " exists", told.isPresent());
+        told.ifPresent(held(count, "interval of the " + names[i], trueQuantiles[i]));
       }
       double[] means = solos.stream().mapToDouble(Solo::mean).toArray();
       double[] skewed = Arrays.stream(means).map(Math::exp).toArray();
-      double[] below = solos.stream().mapToDouble(solo -> solo.below(threshold)).toArray();
+      double[] below = solos.stream().mapToDouble(solo -> solo.below(THRESHOLD)).toArray();
+      double[] phrases = solos.stream().mapToDouble(solo -> solo.phrases.length).toArray();
+      ClusterBootstrap bootstrap =
+          ClusterBootstrap.of(
+              solos.stream().map(solo -> solo.cluster).toList(), seed + round);
+      bootstrap
+          .meanInterval(means)
+          .ifPresent(told -> count.add("interval of the mean", told.contains(0)));
+      bootstrap
+          .meanInterval(skewed)
+          .ifPresent(told -> count.add("interval of the mean, skewed", told.contains(trueMean)));
+      bootstrap
+          .ratioInterval(below, phrases)
+          .ifPresent(told -> count.add("interval of the share", told.contains(trueShare)));
+    }
+    return count.figures();
+  }
+
+  /**
+   * How often intervals hold the true value that norms do not tell: the percentile interval, the
+   * expanded one and BCa, whatever is drawn.
+   *
+   * @param rounds corpora drawn
+   * @param replicates resamples of each
+   */
+  public static List<Figure> coverageOfOthers(
+      Model model, int rounds, int replicates, long seed) {
+    double trueShare = NORMAL.cumulativeProbability(THRESHOLD);
+    double trueMean = trueSkewedMean(spreadsOfSolos(model));
+    Count count = new Count(model.toString());
+    for (int round = 0; round < rounds; round++) {
+      List<Solo> solos = solos(model, seed, round);
+      double[] means = solos.stream().mapToDouble(Solo::mean).toArray();
+      double[] skewed = Arrays.stream(means).map(Math::exp).toArray();
+      double[] below = solos.stream().mapToDouble(solo -> solo.below(THRESHOLD)).toArray();
       double[] phrases = solos.stream().mapToDouble(solo -> solo.phrases.length).toArray();
       List<Cluster> clusters = solos.stream().map(solo -> solo.cluster).toList();
       for (Draw draw : Draw.values()) {
@@ -179,6 +210,11 @@ public final class CoverageSimulation {
       }
     }
     return count.figures();
+  }
+
+  /** The mean of the exponential of a normal value is e to half its variance. */
+  private static double trueSkewedMean(double[] spreads) {
+    return Arrays.stream(spreads).map(s -> Math.exp(s * s / 2)).average().orElseThrow();
   }
 
   private static Consumer<QuantileInterval> held(Count count, String what, double truth) {

@@ -5,6 +5,8 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Optional;
 import java.util.TreeMap;
+import org.apache.commons.statistics.descriptive.Quantile;
+import org.apache.commons.statistics.descriptive.Quantile.EstimationMethod;
 import org.apache.commons.statistics.distribution.NormalDistribution;
 import org.apache.commons.statistics.distribution.TDistribution;
 
@@ -38,7 +40,8 @@ public record ExchangeabilityTest(double statistic, double degreesOfFreedom, dou
   /**
    * A group ready to be held against any number of students.
    *
-   * <p>Cost of making one: solos times players; of a test: the student's solos.
+   * <p>Cost of making one: solos times their logarithm, however many players there are; of a test:
+   * the student's solos times that logarithm.
    */
   public static final class Group {
     private final Scores scores;
@@ -53,14 +56,14 @@ public record ExchangeabilityTest(double statistic, double degreesOfFreedom, dou
     private final double totalVariance;
 
     private Group(Sample sample, List<double[]> byPlayer) {
-      this.scores = Scores.of(sample.values());
+      this.scores = Scores.of(new Ascending(sample.values(), new int[0]));
       this.solos = sample.size();
       this.players = byPlayer.size();
       List<double[]> scored = new ArrayList<>();
       double sum = 0;
       double squares = 0;
       for (double[] player : byPlayer) {
-        double[] own = Scores.of(without(sample.values(), player)).each(player);
+        double[] own = Scores.of(Ascending.without(sample, player)).each(player);
         scored.add(own);
         squares += (double) own.length * own.length;
         sum += Arrays.stream(own).sum();
@@ -100,8 +103,8 @@ public record ExchangeabilityTest(double statistic, double degreesOfFreedom, dou
       // A group whose values are equal but for one player's gives that player no scale.
       boolean varied =
           players.stream()
-              .map(player -> without(sample.values(), player))
-              .allMatch(others -> others[0] < others[others.length - 1]);
+              .map(player -> Ascending.without(sample, player))
+              .allMatch(others -> others.at(0) < others.at(others.size() - 1));
       return varied ? Optional.of(new Group(sample, players)) : Optional.empty();
     }
 
@@ -138,20 +141,77 @@ public record ExchangeabilityTest(double statistic, double degreesOfFreedom, dou
       double p = 2 * TDistribution.of(freedom).survivalProbability(Math.abs(t));
       return new ExchangeabilityTest(t, freedom, Math.min(1, p));
     }
+  }
 
-    /** Removes values from an array that holds them; both ascending. */
-    private static double[] without(double[] all, double[] some) {
-      double[] rest = new double[all.length - some.length];
-      int removed = 0;
-      int kept = 0;
-      for (double value : all) {
-        if (removed < some.length && value == some[removed]) {
-          removed++;
+  /**
+   * Ascending values of which some are passed over, without a copy.
+   *
+   * @param all ascending
+   * @param absent places that are passed over, ascending
+   */
+  private record Ascending(double[] all, int[] absent) {
+    /** All but some, which are among them and ascending. */
+    static Ascending without(Sample sample, double[] some) {
+      double[] all = sample.values();
+      int[] absent = new int[some.length];
+      for (int i = 0; i < some.length; i++) {
+        // Of equal values the first ones.
+        boolean again = i > 0 && some[i] == some[i - 1];
+        absent[i] = again ? absent[i - 1] + 1 : sample.countBelow(some[i]);
+      }
+      return new Ascending(all, absent);
+    }
+
+    int size() {
+      return all.length - absent.length;
+    }
+
+    double at(int place) {
+      int low = 0;
+      int high = absent.length;
+      while (low < high) {
+        int middle = (low + high) >>> 1;
+        if (absent[middle] - middle > place) {
+          high = middle;
         } else {
-          rest[kept++] = value;
+          low = middle + 1;
         }
       }
-      return rest;
+      return all[place + low];
+    }
+
+    /** How many values are below one, or at most it. */
+    int count(double value, boolean atMost) {
+      int low = 0;
+      int high = size();
+      while (low < high) {
+        int middle = (low + high) >>> 1;
+        double there = at(middle);
+        if (atMost ? there <= value : there < value) {
+          low = middle + 1;
+        } else {
+          high = middle;
+        }
+      }
+      return low;
+    }
+
+    double quantile(double probability) {
+      return Quantile.withDefaults()
+          .with(EstimationMethod.HF8)
+          .evaluate(size(), this::at, probability);
+    }
+
+    /** As {@link Spread}, which is asked only where the quartiles are equal. */
+    double spread(double p25, double p75) {
+      if (p75 > p25) {
+        return (p75 - p25) / Quantiles.NORMAL_INTERQUARTILE_RANGE;
+      }
+      double[] copy = new double[size()];
+      for (int i = 0; i < copy.length; i++) {
+        copy[i] = at(i);
+      }
+      return Spread.of(Sample.of(copy)).size();
     }
   }
 
@@ -159,68 +219,57 @@ public record ExchangeabilityTest(double statistic, double degreesOfFreedom, dou
    * Normal scores of a group, as a line through its different values. The scores themselves are
    * made when asked for: of most groups only a player's few are.
    */
-  private record Scores(
-      double[] values, double[] ranks, int size, double lowerSlope, double upperSlope) {
+  private record Scores(Ascending values, double lowerSlope, double upperSlope) {
     private static final NormalDistribution NORMAL = NormalDistribution.of(0, 1);
 
-    /** The scores of ascending values. */
-    static Scores of(double[] ascending) {
-      int n = ascending.length;
-      double[] values = new double[n];
-      double[] ranks = new double[n];
-      int different = 0;
-      for (int from = 0; from < n; ) {
-        int to = from;
-        while (to < n && ascending[to] == ascending[from]) {
-          to++;
-        }
-        values[different] = ascending[from];
-        ranks[different++] = (from + 1 + to) / 2.0;
-        from = to;
-      }
-      values = Arrays.copyOf(values, different);
-      ranks = Arrays.copyOf(ranks, different);
-      Sample sample = Sample.of(ascending);
-      Scores inside = new Scores(values, ranks, n, 0, 0);
-      double middle = 1 / Spread.of(sample).size();
-      double p25 = Quantiles.of(sample, 0.25);
-      double p75 = Quantiles.of(sample, 0.75);
+    static Scores of(Ascending values) {
+      Scores inside = new Scores(values, 0, 0);
+      double p25 = values.quantile(0.25);
+      double p75 = values.quantile(0.75);
+      double min = values.at(0);
+      double max = values.at(values.size() - 1);
+      double middle = 1 / values.spread(p25, p75);
       double lower =
-          p25 > sample.min()
-              ? Math.min(middle, (inside.at(p25) - inside.score(0)) / (p25 - sample.min()))
-              : middle;
+          p25 > min ? Math.min(middle, (inside.at(p25) - inside.at(min)) / (p25 - min)) : middle;
       double upper =
-          p75 < sample.max()
-              ? Math.min(
-                  middle, (inside.score(different - 1) - inside.at(p75)) / (sample.max() - p75))
-              : middle;
-      return new Scores(values, ranks, n, lower, upper);
+          p75 < max ? Math.min(middle, (inside.at(max) - inside.at(p75)) / (max - p75)) : middle;
+      return new Scores(values, lower, upper);
     }
 
     double[] each(double[] given) {
       return Arrays.stream(given).map(this::at).toArray();
     }
 
-    private double score(int place) {
-      return NORMAL.inverseCumulativeProbability((ranks[place] - 0.375) / (size + 0.25));
+    /** The score of a value of the group, of equal ones the middle rank. */
+    private double score(int below, int atMost) {
+      double rank = (below + 1 + atMost) / 2.0;
+      return NORMAL.inverseCumulativeProbability((rank - 0.375) / (values.size() + 0.25));
+    }
+
+    private double scoreOf(double member) {
+      return score(values.count(member, false), values.count(member, true));
     }
 
     private double at(double value) {
-      int last = values.length - 1;
-      if (value <= values[0]) {
-        return score(0) - lowerSlope * (values[0] - value);
+      int size = values.size();
+      int below = values.count(value, false);
+      int atMost = values.count(value, true);
+      if (atMost > below) {
+        return score(below, atMost);
       }
-      if (value >= values[last]) {
-        return score(last) + upperSlope * (value - values[last]);
+      if (below == 0) {
+        double min = values.at(0);
+        return scoreOf(min) - lowerSlope * (min - value);
       }
-      int place = Arrays.binarySearch(values, value);
-      if (place >= 0) {
-        return score(place);
+      if (below == size) {
+        double max = values.at(size - 1);
+        return scoreOf(max) + upperSlope * (value - max);
       }
-      int above = -place - 1;
-      double part = (value - values[above - 1]) / (values[above] - values[above - 1]);
-      double below = score(above - 1);
-      return below + part * (score(above) - below);
+      double under = values.at(below - 1);
+      double over = values.at(below);
+      double part = (value - under) / (over - under);
+      double low = scoreOf(under);
+      return low + part * (scoreOf(over) - low);
     }
   }
 }

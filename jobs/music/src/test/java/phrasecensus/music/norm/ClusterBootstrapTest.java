@@ -293,22 +293,51 @@ class ClusterBootstrapTest {
   }
 
   @Test
-  void theIntervalOfAMeanIsThatOfTheStatisticInEveryDraw() {
-    for (int players : List.of(1, 4, 9)) {
-      List<Cluster> clusters = new ArrayList<>();
-      double[] values = new double[30];
-      for (int i = 0; i < values.length; i++) {
-        clusters.add(new Cluster("", "player " + i % players, "solo " + i));
-        values[i] = i == 7 ? Double.NaN : CounterRandom.of(3, i, 0).gaussian() + i % players;
-      }
-      ClusterBootstrap bootstrap = ClusterBootstrap.of(clusters, SEED);
-
-      Interval expected = bootstrap.interval(ResampledStatistic.mean(values)).orElseThrow();
-      Interval interval = bootstrap.meanInterval(values).orElseThrow();
-
-      assertThat(interval.lower()).isCloseTo(expected.lower(), within(1e-12));
-      assertThat(interval.upper()).isCloseTo(expected.upper(), within(1e-12));
+  void withFivePlayersOfAsManySolosTheIntervalOfAMeanIsStudentsOfTheirMeans() {
+    // R: t.test(c(2,3,5,7,11))$conf.int is 1.1576878 and 10.0423122.
+    double[] means = {2, 3, 5, 7, 11};
+    List<Cluster> clusters = new ArrayList<>();
+    double[] values = new double[20];
+    for (int i = 0; i < values.length; i++) {
+      clusters.add(new Cluster("", "player " + i % 5, "solo " + i));
+      values[i] = means[i % 5] + (i / 5 - 1.5);
     }
+
+    Interval interval = ClusterBootstrap.of(clusters, SEED).meanInterval(values).orElseThrow();
+
+    assertThat(interval.lower()).isCloseTo(1.1576878, within(1e-6));
+    assertThat(interval.upper()).isCloseTo(10.0423122, within(1e-6));
+  }
+
+  @Test
+  void theIntervalOfAMeanIsNeverNarrowerThanStudentsAndLeansWhereValuesLean() {
+    double[] values = new double[20];
+    for (int i = 0; i < values.length; i++) {
+      values[i] = Math.exp(CounterRandom.of(3, i, 0).gaussian());
+    }
+    Sample sample = Sample.of(values);
+    double squares = 0;
+    for (double value : values) {
+      squares += (value - sample.mean()) * (value - sample.mean());
+    }
+    // R: qt(.975, 19) is 2.093024.
+    double half = 2.093024 * Math.sqrt(squares / 19 / 20);
+
+    Interval interval = solos(20).meanInterval(values).orElseThrow();
+
+    assertThat(sample.mean() - interval.lower()).isGreaterThan(half - 1e-6);
+    assertThat(interval.upper() - sample.mean()).isGreaterThan(1.1 * half);
+  }
+
+  @Test
+  void aMeanOfEqualValuesIsKnownAndOneOfUndefinedValuesIsNot() {
+    double[] equal = new double[12];
+    Arrays.fill(equal, .1);
+    Interval interval = solos(12).meanInterval(equal).orElseThrow();
+    assertThat(interval.lower()).isCloseTo(.1, within(1e-12));
+    assertThat(interval.upper()).isCloseTo(.1, within(1e-12));
+    Arrays.fill(equal, Double.NaN);
+    assertThat(solos(12).meanInterval(equal)).isEmpty();
   }
 
   @Test

@@ -2,7 +2,9 @@ package phrasecensus.music.norm;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.junit.jupiter.api.Assertions.assertTimeoutPreemptively;
 
+import java.time.Duration;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
@@ -115,5 +117,21 @@ class ExchangeabilityTestTest {
 
   private static NormValue value(String player, double value) {
     return new NormValue(player, value);
+  }
+
+  /** Each player has one solo: once this took time by the square of the solos. */
+  @Test
+  void tenThousandPlayersOfOneSoloAreTestedAtOnce() {
+    List<NormValue> group = new ArrayList<>();
+    Random random = new Random(3);
+    for (int i = 0; i < 10_000; i++) {
+      group.add(new NormValue("p" + i, random.nextGaussian()));
+    }
+
+    assertTimeoutPreemptively(
+        Duration.ofSeconds(10),
+        () ->
+            assertThat(Group.of(group).orElseThrow().test(Sample.of(1.96)).pValue())
+                .isBetween(.04, .06));
   }
 }

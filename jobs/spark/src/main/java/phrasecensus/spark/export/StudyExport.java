@@ -34,7 +34,19 @@ import phrasecensus.tables.export.Dictionary;
  */
 public final class StudyExport {
   /** What {@code notebooks-export/} holds, in the jar and in every export. */
-  static final List<String> NOTEBOOKS = List.of("README.md", "queries.sql");
+  static final List<String> NOTEBOOKS =
+      List.of(
+          "1-what-is-in-this-corpus.ipynb",
+          "2-how-long-are-phrases.ipynb",
+          "3-what-phrases-land-on.ipynb",
+          "4-note-values-and-movement.ipynb",
+          "5-one-student-beside-the-corpus.ipynb",
+          "6-two-groups-compared.ipynb",
+          "7-how-much-the-phrase-rule-matters.ipynb",
+          "README.md",
+          "census_tables.py",
+          "phrase_census.R",
+          "queries.sql");
 
   private final ParquetTables source;
   private final Manifest manifest;
@@ -66,6 +78,7 @@ public final class StudyExport {
    */
   public Path into(String location) {
     StatisticsCatalogue catalogue = StatisticsCatalogue.builtIn();
+    checkVersions(catalogue);
     try (ExportFolder folder = ExportFolder.at(location)) {
       // Hadoop would put a checksum file beside every Parquet file; SHA256SUMS says it for all.
       FileSystem.getLocal(configuration).setWriteChecksum(false);
@@ -97,13 +110,33 @@ public final class StudyExport {
       folder.write(Citation.FILE_NAME, Citation.text(Program.version()));
       folder.write(DataPackage.FILE_NAME, DataPackage.json(manifest, written));
       for (String notebook : NOTEBOOKS) {
-        folder.write("notebooks/" + notebook, resource(notebook));
+        folder.write("notebooks/" + notebook, inExport(resource(notebook)));
       }
       folder.commit();
       return Path.of(location).toAbsolutePath().normalize();
     } catch (IOException e) {
       throw new InputException(
           "Cannot export into " + location + ": " + ExportFolder.reason(e) + ".", e);
+    }
+  }
+
+  /** Definitions of one version beside numbers of another would explain them wrongly. */
+  private void checkVersions(StatisticsCatalogue catalogue) {
+    if (manifest.catalogueVersion() != catalogue.version()) {
+      throw new InputException(
+          "Cannot export the study: its statistics are of version "
+              + manifest.catalogueVersion()
+              + " of the catalogue, this program has version "
+              + catalogue.version()
+              + ". Run the study again.");
+    }
+    for (String table : manifest.tables().keySet()) {
+      if (TableSchemas.all().stream().noneMatch(known -> known.table().equals(table))) {
+        throw new InputException(
+            "Cannot export the study: this program knows no table "
+                + table
+                + ", so another version wrote it. Run the study again.");
+      }
     }
   }
 
@@ -153,6 +186,12 @@ public final class StudyExport {
       }
       return new String(stream.readAllBytes(), StandardCharsets.UTF_8);
     }
+  }
+
+  /** Queries for a study folder, made to read the tables where an export has them. */
+  private static String inExport(String text) {
+    return text.replaceAll("STUDY/tables/(\\w+)/\\*\\.parquet", "../parquet/$1.parquet")
+        .replace("Put the study folder in the place of STUDY", "Run it in the folder notebooks");
   }
 
   private void check(String table, RowDigest digest) {

@@ -1,0 +1,79 @@
+package phrasecensus.cli;
+
+import java.io.PrintWriter;
+import java.util.ArrayList;
+import java.util.LinkedHashMap;
+import java.util.List;
+import java.util.Locale;
+import java.util.Map;
+import java.util.concurrent.Callable;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Spec;
+import phrasecensus.music.norm.CoverageSimulation;
+import phrasecensus.music.norm.CoverageSimulation.Figure;
+import phrasecensus.tables.InputException;
+
+/** {@code simulate}: intervals and tests held against corpora of which the truth is known. */
+@Command(
+    name = "simulate",
+    description =
+        "Draws corpora and students from a stated model and counts how often the 95 % intervals"
+            + " hold the truth, and how often a student is found to depart who does, or does not.",
+    mixinStandardHelpOptions = true,
+    footer = {
+      "",
+      "Model: a phrase is player + solo + phrase, three independent normal parts of variance 1",
+      "together; 'ICC' is the share of players and solos. Phrases a solo are log-normal with median",
+      "19. 'Skewed' takes the exponential of each solo's value. Shifts are in standard deviations of",
+      "a solo's value. The tables are Markdown; a share over R rounds is known to about 1/sqrt(R)/2.",
+      "",
+      "Example:",
+      "  phrase-census simulate --rounds 1000"
+    })
+final class SimulateCommand implements Callable<Integer> {
+  @Spec private CommandSpec spec;
+
+  @Option(
+      names = "--rounds",
+      paramLabel = "N",
+      description = "Corpora drawn for each setting. Default: ${DEFAULT-VALUE}.")
+  private int rounds = 500;
+
+  @Option(
+      names = "--seed",
+      paramLabel = "N",
+      description = "Seed of the draws; the same one gives the same tables. Default: 5.")
+  private long seed = 5;
+
+  @Override
+  public Integer call() {
+    if (rounds < 1) {
+      throw new InputException("Invalid number of rounds: " + rounds + ". Give 1 or more.");
+    }
+    PrintWriter out = spec.commandLine().getOut();
+    Map<String, List<Figure>> bySetting = new LinkedHashMap<>();
+    for (Figure figure : CoverageSimulation.usual(rounds, seed)) {
+      bySetting.computeIfAbsent(figure.setting(), setting -> new ArrayList<>()).add(figure);
+    }
+    List<String> columns = List.of();
+    for (Map.Entry<String, List<Figure>> setting : bySetting.entrySet()) {
+      List<String> own = setting.getValue().stream().map(Figure::what).toList();
+      if (!own.equals(columns)) {
+        columns = own;
+        out.println();
+        out.println("| setting | " + String.join(" | ", columns) + " |");
+        out.println("|---".repeat(columns.size() + 1) + "|");
+      }
+      StringBuilder row = new StringBuilder("| ").append(setting.getKey()).append(" |");
+      for (Figure figure : setting.getValue()) {
+        row.append(String.format(Locale.ROOT, " %.3f |", figure.share()));
+      }
+      out.println(row);
+    }
+    out.println();
+    out.println(rounds + " rounds, seed " + seed);
+    return ExitCode.DONE;
+  }
+}
