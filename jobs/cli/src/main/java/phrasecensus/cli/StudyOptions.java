@@ -105,11 +105,17 @@ final class StudyOptions {
       definition = definition.groupedBy(by.stream().map(String::strip).toList());
     }
     if (metadata != null || metadataKey != null) {
+      MetadataDefinition given = definition.metadata();
       definition =
           definition.describedBy(
               new MetadataDefinition(
-                  metadata == null ? "" : Path.of(metadata).toAbsolutePath().toString(),
-                  metadataKey == null ? "" : metadataKey));
+                  metadata == null
+                      ? given.file()
+                      : Path.of(metadata).toAbsolutePath().toString(),
+                  metadataKey == null ? given.key() : metadataKey,
+                  given.columns(),
+                  given.delimiter(),
+                  given.encoding()));
     }
     return definition.readWith(settings(definition.settings()));
   }

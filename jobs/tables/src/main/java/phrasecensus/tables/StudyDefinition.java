@@ -75,7 +75,8 @@ public record StudyDefinition(
           "report",
           "expected");
   private static final List<String> DATA_KEYS = List.of("name", "licence", "citation", "address");
-  private static final List<String> METADATA_KEYS = List.of("file", "key");
+  private static final List<String> METADATA_KEYS =
+      List.of("file", "key", "columns", "delimiter", "encoding");
   private static final List<String> SETTING_KEYS =
       List.of("phrase-rule", "phrase-rule-settings", "anticipation", "as-played", "part", "limits");
   private static final List<String> REPORT_KEYS = List.of("excerpts", "pseudonyms");
@@ -342,7 +343,21 @@ public record StudyDefinition(
       JsonNode node = map(root, key, METADATA_KEYS);
       String named = text(node, "file", "");
       return new MetadataDefinition(
-          named.isEmpty() ? "" : location(named), text(node, "key", ""));
+          named.isEmpty() ? "" : location(named),
+          text(node, "key", ""),
+          values(node, "columns"),
+          oneOf(node, "delimiter", MetadataDefinition.DELIMITERS),
+          oneOf(node, "encoding", MetadataDefinition.ENCODINGS));
+    }
+
+    /** One of some words, or empty where nothing is said. */
+    private String oneOf(JsonNode node, String key, List<String> words) {
+      String word = text(node, key, "");
+      if (!word.isEmpty() && !words.contains(word)) {
+        throw unusable(
+            "'" + key + "' is '" + word + "'; use one of " + String.join(", ", words) + ".");
+      }
+      return word;
     }
 
     private List<String> groupings(JsonNode root) {
