@@ -59,20 +59,28 @@ public final class StudyRunner {
   private final StudySession session;
   private final Configuration configuration;
   private final Consumer<String> progress;
+  private final FileProgress files;
   private final boolean fresh;
 
   /**
    * @param progress told in a line what is being done
    */
   public StudyRunner(StudySession session, Consumer<String> progress) {
-    this(session, progress, false);
+    this(session, progress, (done, all) -> {}, false);
   }
 
-  private StudyRunner(StudySession session, Consumer<String> progress, boolean fresh) {
+  private StudyRunner(
+      StudySession session, Consumer<String> progress, FileProgress files, boolean fresh) {
     this.session = session;
     this.configuration = session.configuration();
     this.progress = progress;
+    this.files = files;
     this.fresh = fresh;
+  }
+
+  /** A runner that also tells how far reading has come. */
+  public StudyRunner telling(FileProgress told) {
+    return new StudyRunner(session, progress, told, fresh);
   }
 
   /**
@@ -95,7 +103,7 @@ public final class StudyRunner {
 
   /** A runner that reads every file again, whatever an earlier run left. */
   public StudyRunner fresh() {
-    return new StudyRunner(session, progress, true);
+    return new StudyRunner(session, progress, files, true);
   }
 
   /** Reads the files of the study; norms and comparison are left to later steps. */
@@ -145,9 +153,11 @@ public final class StudyRunner {
                 solosSchema,
                 inputs.metadata,
                 ReadingKey.of(settings.recorded(numbers), solosSchema),
-                fresh ? EarlierReading.none() : EarlierReading.in(folder.tables(), configuration),
+                fresh
+                    ? EarlierReading.none()
+                    : EarlierReading.in(folder.earlierTables(), configuration),
                 folder.nextTables().toString())
-            .run(session.context(), plan);
+            .run(session.context(), plan, files);
     Map<String, Manifest.Table> tables = written(results, solosSchema, Map.of());
     Outcome outcome = outcome(results, remarks);
     if (outcome.solos().getOrDefault(InputFile.CORPUS, 0) == 0) {
@@ -312,7 +322,7 @@ public final class StudyRunner {
                   ReadingKey.of(settings.recorded(numbers(settings)), solosSchema),
                   EarlierReading.none(),
                   folder.nextTables().toString())
-              .run(session.context(), ReadPlan.of(inputs.files));
+              .run(session.context(), ReadPlan.of(inputs.files), files);
       Map<String, Manifest.Table> tables = written(results, solosSchema, kept);
       for (String table : OF_NORMS) {
         tables.put(table, manifest.tables().get(table));
