@@ -130,11 +130,15 @@ final class StudyOptions {
       definition = definition.groupedBy(by.stream().map(String::strip).toList());
     }
     if (metadata != null || metadataKey != null) {
+      MetadataDefinition given = definition.metadata();
       definition =
           definition.describedBy(
               new MetadataDefinition(
-                  metadata == null ? "" : location(metadata),
-                  metadataKey == null ? "" : metadataKey));
+                  metadata == null ? given.file() : location(metadata),
+                  metadataKey == null ? given.key() : metadataKey,
+                  given.columns(),
+                  given.delimiter(),
+                  given.encoding()));
     }
     if (marks != null || marksKey != null) {
       MetadataDefinition given = definition.phraseMarks();

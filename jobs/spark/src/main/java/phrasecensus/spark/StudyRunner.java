@@ -39,6 +39,9 @@ import phrasecensus.tables.TableSchemas;
 
 /** Runs the steps of a study and commits their tables. */
 public final class StudyRunner {
+  /** Names of files that a line shows before it points to where all are. */
+  private static final int NAMES_SHOWN = 10;
+
   private static final List<String> NOT_GROUPING =
       List.of("solo_id", "role", "file", "part_reason", "chord_source");
 
@@ -352,7 +355,7 @@ public final class StudyRunner {
           folder,
           tables,
           false);
-      List<Manifest.Input> metadataFiles = new ArrayList<>();
+      List<Manifest.MetadataFile> metadataFiles = new ArrayList<>();
       manifest.metadata().stream()
           .filter(input -> input.role().equals(InputFile.CORPUS))
           .forEach(metadataFiles::add);
@@ -729,7 +732,7 @@ public final class StudyRunner {
   private final class Inputs {
     private final List<InputFile> files = new ArrayList<>();
     private final Map<String, Metadata> metadata = new LinkedHashMap<>();
-    private final List<Manifest.Input> metadataFiles = new ArrayList<>();
+    private final List<Manifest.MetadataFile> metadataFiles = new ArrayList<>();
     private final List<String> remarks;
     private String marksFile;
     private String marksSha256;
@@ -760,7 +763,7 @@ public final class StudyRunner {
         return;
       }
       Metadata read =
-          Metadata.read(path.toUri().getPath(), bytes, definition.key(), names);
+          Metadata.read(path.toUri().getPath(), bytes, definition, names);
       boolean beside = !definition.isNamed() && !path.getParent().equals(new Path(folder));
       if (beside && read.rowsWithoutFile(names).size() == read.size()) {
         // A file of that name beside the folder that speaks of other scores.
@@ -768,30 +771,40 @@ public final class StudyRunner {
         return;
       }
       metadata.put(role, read);
-      metadataFiles.add(new Manifest.Input(role, path.getName(), Sha256.of(bytes)));
       remarks.addAll(read.remarks());
       List<String> unused = read.rowsWithoutFile(names);
+      List<String> without = read.filesWithoutRow(names);
+      metadataFiles.add(
+          new Manifest.MetadataFile(
+              role,
+              path.getName(),
+              Sha256.of(bytes),
+              definition.columns(),
+              unused,
+              without));
       if (!unused.isEmpty()) {
         remarks.add(
-            "The metadata file "
+            "Rows of the metadata file "
                 + path.getName()
-                + " has "
+                + " without a file, "
                 + unused.size()
-                + " rows without a file, the first is '"
-                + unused.get(0)
-                + "'.");
+                + " of "
+                + read.size()
+                + ": "
+                + listed(unused));
       }
-      long without = found.stream().filter(file -> read.of(file.file()).isEmpty()).count();
-      if (without > 0) {
+      if (!without.isEmpty()) {
         remarks.add(
-            without
+            "Files of the "
+                + role
+                + " without a row in the metadata file "
+                + path.getName()
+                + ", "
+                + without.size()
                 + " of "
                 + found.size()
-                + " "
-                + role
-                + " files have no row in the metadata file "
-                + path.getName()
-                + ".");
+                + ": "
+                + listed(without));
       }
     }
 
@@ -843,6 +856,13 @@ public final class StudyRunner {
       marksFile = path.getName();
       marksSha256 = Sha256.of(bytes);
       return marks;
+    }
+
+    private static String listed(List<String> names) {
+      return String.join(", ", names.subList(0, Math.min(names.size(), NAMES_SHOWN)))
+          + (names.size() > NAMES_SHOWN
+              ? " and " + (names.size() - NAMES_SHOWN) + " more, listed in manifest.json."
+              : ".");
     }
 
     private List<Path> candidates(String folder, MetadataDefinition definition) {

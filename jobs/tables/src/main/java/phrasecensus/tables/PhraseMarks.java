@@ -45,11 +45,11 @@ public final class PhraseMarks implements Serializable {
    * @throws InputException if a column is missing or a note is no whole number; with the row
    */
   public static PhraseMarks read(String name, byte[] bytes, String key) {
-    String text = Metadata.decode(name, bytes, new ArrayList<>());
+    String text = Metadata.decode("phrase marks " + name, bytes, "", new ArrayList<>());
     CSVFormat format =
         CSVFormat.RFC4180
             .builder()
-            .setDelimiter(Metadata.delimiter(text))
+            .setDelimiter(Metadata.delimiter(text, ""))
             .setHeader()
             .setSkipHeaderRecord(true)
             .setIgnoreEmptyLines(true)

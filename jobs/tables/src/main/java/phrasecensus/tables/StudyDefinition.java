@@ -78,7 +78,9 @@ public record StudyDefinition(
           "report",
           "expected");
   private static final List<String> DATA_KEYS = List.of("name", "licence", "citation", "address");
-  private static final List<String> METADATA_KEYS = List.of("file", "key");
+  private static final List<String> METADATA_KEYS =
+      List.of("file", "key", "columns", "delimiter", "encoding");
+  private static final List<String> MARKS_KEYS = List.of("file", "key");
   private static final List<String> SETTING_KEYS =
       List.of(
           "phrase-rule",
@@ -257,7 +259,7 @@ public record StudyDefinition(
           root.hasNonNull("students") ? location(text(root, "students", "")) : "",
           metadata(root, "metadata"),
           metadata(root, "student-metadata"),
-          metadata(root, "phrase-marks"),
+          phraseMarks(root),
           groupings(root),
           text(root, "reference", "").strip(),
           new StudySettings(
@@ -363,7 +365,28 @@ public record StudyDefinition(
       JsonNode node = map(root, key, METADATA_KEYS);
       String named = text(node, "file", "");
       return new MetadataDefinition(
-          named.isEmpty() ? "" : location(named), text(node, "key", ""));
+          named.isEmpty() ? "" : location(named),
+          text(node, "key", ""),
+          values(node, "columns"),
+          oneOf(node, "delimiter", MetadataDefinition.DELIMITERS),
+          oneOf(node, "encoding", MetadataDefinition.ENCODINGS));
+    }
+
+    private MetadataDefinition phraseMarks(JsonNode root) {
+      if (root.path("phrase-marks").isObject()) {
+        map(root, "phrase-marks", MARKS_KEYS);
+      }
+      return metadata(root, "phrase-marks");
+    }
+
+    /** One of some words, or empty where nothing is said. */
+    private String oneOf(JsonNode node, String key, List<String> words) {
+      String word = text(node, key, "");
+      if (!word.isEmpty() && !words.contains(word)) {
+        throw unusable(
+            "'" + key + "' is '" + word + "'; use one of " + String.join(", ", words) + ".");
+      }
+      return word;
     }
 
     private List<String> list(JsonNode root, String key, String what) {

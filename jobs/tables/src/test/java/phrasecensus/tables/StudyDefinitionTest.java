@@ -71,6 +71,55 @@ class StudyDefinitionTest {
   }
 
   @Test
+  void metadataMayHaveTheirOwnNamesDelimiterAndEncoding() throws IOException {
+    StudyDefinition study =
+        StudyDefinition.read(
+            file(
+                """
+                corpus: solos
+                metadata:
+                  file: liste.csv
+                  key: Datei
+                  columns: {performer: Spieler, style: "Stil (grob)"}
+                  delimiter: semicolon
+                  encoding: windows-1252
+                """));
+
+    assertThat(study.metadata())
+        .isEqualTo(
+            new MetadataDefinition(
+                folder.resolve("liste.csv").toString(),
+                "Datei",
+                Map.of("performer", "Spieler", "style", "Stil (grob)"),
+                "semicolon",
+                "windows-1252"));
+  }
+
+  @Test
+  void anUnknownDelimiterNamesThoseThereAre() throws IOException {
+    Path file = file("corpus: solos\nmetadata: {file: a.csv, delimiter: pipe}\n");
+
+    assertThatThrownBy(() -> StudyDefinition.read(file))
+        .isInstanceOf(InputException.class)
+        .hasMessageEndingWith("'delimiter' is 'pipe'; use one of comma, semicolon, tab.");
+  }
+
+  @Test
+  void dataAndExpectedResultsAreNamed() throws IOException {
+    StudyDefinition study =
+        StudyDefinition.read(
+            file(
+                """
+                corpus: solos
+                data: {name: Open Solos 2, licence: CC-BY-4.0}
+                expected: results.yaml
+                """));
+
+    assertThat(study.data()).isEqualTo(new DataSource("Open Solos 2", "CC-BY-4.0", "", ""));
+    assertThat(study.expected()).isEqualTo(folder.resolve("results.yaml").toString());
+  }
+
+  @Test
   void anUnknownKeyIsNamedWithTheNearestKnownOne() throws IOException {
     Path file = file("corpus: solos\nstudnets: x\n");
 
