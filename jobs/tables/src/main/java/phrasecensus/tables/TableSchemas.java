@@ -27,7 +27,15 @@ public final class TableSchemas {
 
   /** Tables made of other tables. */
   public static final List<String> OF_STUDY =
-      List.of("norms", "contrasts", "departures", "exemplars", "mixtures", "trends", "neighbours");
+      List.of(
+          "norms",
+          "contrasts",
+          "departures",
+          "exemplars",
+          "mixtures",
+          "trends",
+          "neighbours",
+          "group_neighbours");
 
   /** Tables made of other tables when somebody asks for them. */
   public static final List<String> ON_REQUEST =
