@@ -31,13 +31,16 @@ final class CompareCommand implements Callable<Integer> {
   private String students;
 
   @Override
+  @SuppressWarnings("try") // the watch over the process is there to be closed
   public Integer call() {
     if (students != null) {
       HeadStart.begin();
     }
     try (StudySession session = StudySession.open();
-        StudyFolder folder = StudyFolder.finished(location, session.configuration())) {
-      StudyRunner runner = new StudyRunner(session, spec.commandLine().getErr()::println);
+        StudyFolder folder = StudyFolder.finished(location, session.configuration());
+        Interruption watched = Interruption.of(folder, spec.commandLine().getErr())) {
+      StudyRunner runner = new StudyRunner(session, spec.commandLine().getErr()::println)
+              .telling(new ReadingProgress(spec.commandLine().getErr()));
       if (students == null) {
         runner.compare(folder);
       } else {

@@ -80,7 +80,12 @@ public final class Main implements Runnable {
     commandLine.setUsageHelpAutoWidth(true);
     commandLine.setParameterExceptionHandler((e, given) -> main.wrongUsage(e));
     commandLine.setExecutionExceptionHandler((e, command, result) -> main.failed(e, command));
-    return commandLine.execute(arguments);
+    try {
+      return commandLine.execute(arguments);
+    } catch (Error e) {
+      // Hadoop's local file system throws errors for what is wrong with a disk.
+      return main.failed(e, commandLine);
+    }
   }
 
   @Override
@@ -97,10 +102,27 @@ public final class Main implements Runnable {
     return ExitCode.USAGE;
   }
 
-  private int failed(Exception e, CommandLine command) {
+  private int failed(Throwable e, CommandLine command) {
     PrintWriter err = command.getErr();
+    if (Interruption.isStopping()) {
+      return ExitCode.OUR_FAULT;
+    }
     if (debug) {
       e.printStackTrace(err);
+    }
+    if (isFullDisk(e)) {
+      err.println(
+          "Cannot finish: No space left on the device. What was finished before is as it was; make"
+              + " room and run the same command again.");
+      return ExitCode.INPUT;
+    }
+    if (isOutOfMemory(e)) {
+      err.println(
+          "Cannot finish: the memory that Java may use ("
+              + (Runtime.getRuntime().maxMemory() >> 20)
+              + " MB) is too small. Give it more, as in JAVA_OPTS=-Xmx4g, and run the same command"
+              + " again.");
+      return ExitCode.INPUT;
     }
     InputException input = cause(e);
     if (input != null) {
@@ -113,6 +135,24 @@ public final class Main implements Runnable {
             + (e.getMessage() == null ? "" : ", " + e.getMessage().lines().findFirst().orElse(""))
             + (debug ? "" : ". Run the same command with --debug to see where."));
     return ExitCode.OUR_FAULT;
+  }
+
+  /** Spark tells what a task ran into as text alone. */
+  private static boolean isFullDisk(Throwable thrown) {
+    return says(thrown, "No space left on device") || says(thrown, "Disk quota exceeded");
+  }
+
+  private static boolean isOutOfMemory(Throwable thrown) {
+    return thrown instanceof OutOfMemoryError || says(thrown, "java.lang.OutOfMemoryError");
+  }
+
+  private static boolean says(Throwable thrown, String text) {
+    for (Throwable each = thrown; each != null; each = each.getCause()) {
+      if (each.toString().contains(text)) {
+        return true;
+      }
+    }
+    return false;
   }
 
   private static InputException cause(Throwable thrown) {

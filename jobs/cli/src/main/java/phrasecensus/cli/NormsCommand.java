@@ -31,9 +31,11 @@ final class NormsCommand implements Callable<Integer> {
   private List<String> by;
 
   @Override
+  @SuppressWarnings("try") // the watch over the process is there to be closed
   public Integer call() {
     try (StudySession session = StudySession.open();
-        StudyFolder folder = StudyFolder.finished(location, session.configuration())) {
+        StudyFolder folder = StudyFolder.finished(location, session.configuration());
+        Interruption watched = Interruption.of(folder, spec.commandLine().getErr())) {
       List<String> columns =
           by == null ? folder.manifest().by() : by.stream().map(String::strip).toList();
       new StudyRunner(session, spec.commandLine().getErr()::println).norms(folder, columns);

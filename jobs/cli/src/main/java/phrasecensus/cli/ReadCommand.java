@@ -33,14 +33,16 @@ final class ReadCommand implements Callable<Integer> {
   private boolean fresh;
 
   @Override
+  @SuppressWarnings("try") // the watch over the process is there to be closed
   public Integer call() {
     PrintWriter out = spec.commandLine().getOut();
     PrintWriter err = spec.commandLine().getErr();
     StudyDefinition study = options.definition();
     HeadStart.begin();
     try (StudySession session = StudySession.open();
-        StudyFolder folder = StudyFolder.forWriting(study.into(), session.configuration())) {
-      StudyRunner runner = new StudyRunner(session, err::println);
+        StudyFolder folder = StudyFolder.forWriting(study.into(), session.configuration());
+        Interruption watched = Interruption.of(folder, err)) {
+      StudyRunner runner = new StudyRunner(session, err::println).telling(new ReadingProgress(err));
       StudyRunner.Outcome outcome = (fresh ? runner.fresh() : runner).read(study, folder);
       Steps.printCounts(outcome, out, err);
       out.println("Tables: " + folder.location() + "/tables");

@@ -38,6 +38,7 @@ final class StudyCommand implements Callable<Integer> {
   private boolean fresh;
 
   @Override
+  @SuppressWarnings("try") // the watch over the process is there to be closed
   public Integer call() {
     PrintWriter out = spec.commandLine().getOut();
     PrintWriter err = spec.commandLine().getErr();
@@ -45,8 +46,9 @@ final class StudyCommand implements Callable<Integer> {
     report.locale(); // A wrong one is told before the work, not after it.
     HeadStart.begin();
     try (StudySession session = StudySession.open();
-        StudyFolder folder = StudyFolder.forWriting(study.into(), session.configuration())) {
-      StudyRunner runner = new StudyRunner(session, err::println);
+        StudyFolder folder = StudyFolder.forWriting(study.into(), session.configuration());
+        Interruption watched = Interruption.of(folder, err)) {
+      StudyRunner runner = new StudyRunner(session, err::println).telling(new ReadingProgress(err));
       StudyRunner.Outcome outcome = (fresh ? runner.fresh() : runner).study(study, folder);
       err.println("Writing the report");
       String page = Steps.report(folder, report);

@@ -20,6 +20,8 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import phrasecensus.spark.StudyFolder;
+import phrasecensus.spark.parquet.TableFile;
 import phrasecensus.tables.Column;
 import phrasecensus.tables.Manifest;
 import phrasecensus.tables.Sha256;
@@ -353,6 +355,163 @@ class ExportIT {
         .singleElement()
         .asString()
         .startsWith("Cannot find table landings");
+  }
+
+  /** Writes one file of a table anew, empty, with a schema that was changed. */
+  private static void rewrite(Path study, String table, String from, String to) throws IOException {
+    String json =
+        Files.readString(Path.of(System.getProperty("project.root"), "schemas", table + ".json"));
+    assertThat(json).contains(from);
+    try (Stream<Path> files = Files.list(study.resolve("tables/" + table))) {
+      for (Path file : files.toList()) {
+        TableFile.create(
+                new org.apache.hadoop.fs.Path(file.toUri()),
+                TableSchema.parse(json.replace(from, to)),
+                StudyFolder.configuration())
+            .close();
+      }
+    }
+  }
+
+  private static void assertRefused(CommandRun run, String said) {
+    assertThat(run.exitCode()).as(run.err()).isEqualTo(ExitCode.INPUT);
+    assertThat(run.out()).isEmpty();
+    assertThat(run.complaints()).containsExactly(said);
+  }
+
+  @Test
+  void aTableOfAnotherSchemaVersionIsRefusedByEveryStepThatReadsIt() throws IOException {
+    Path study = copyOfStudy();
+    rewrite(
+        study, "norms", "\"version\": " + TableSchemas.named("norms").version(), "\"version\": 99");
+    String said =
+        "Cannot use table norms in file:"
+            + study
+            + "/tables: it was written with schema version 99, this program has version "
+            + TableSchemas.named("norms").version()
+            + ". Run the study again.";
+
+    assertRefused(export(study, temporary.resolve("export")), said);
+    CommandRun report = CommandRun.of("report", study.toString());
+    assertThat(report.exitCode()).isEqualTo(ExitCode.INPUT);
+    assertThat(report.complaints()).containsExactly(said);
+  }
+
+  @Test
+  void aDamagedTableFileIsNamed() throws IOException {
+    Path study = copyOfStudy();
+    Path file = study.resolve("tables/norms/part-00000.parquet");
+    Files.write(file, java.util.Arrays.copyOf(Files.readAllBytes(file), 1000));
+
+    assertRefused(
+        export(study, temporary.resolve("export")),
+        "Cannot read table norms: "
+            + file
+            + " is damaged, or no Parquet file. Run the study again.");
+  }
+
+  @Test
+  void statisticsOfAnotherCatalogueAreNotExplainedByThisOne() throws IOException {
+    Path study = copyOfStudy();
+    Path written = study.resolve(Manifest.FILE_NAME);
+    int version = StatisticsCatalogue.builtIn().version();
+    Files.writeString(
+        written,
+        Files.readString(written)
+            .replace("\"catalogueVersion\" : " + version, "\"catalogueVersion\" : 99"));
+
+    assertRefused(
+        export(study, temporary.resolve("export")),
+        "Cannot export the study: its statistics are of version 99 of the catalogue, this program"
+            + " has version "
+            + version
+            + ". Run the study again.");
+  }
+
+  @Test
+  void aTableThatThisProgramDoesNotKnowIsNotLeftOutInSilence() throws IOException {
+    Path study = copyOfStudy();
+    Path written = study.resolve(Manifest.FILE_NAME);
+    Files.writeString(
+        written, Files.readString(written).replace("\"trends\" : {", "\"tendencies\" : {"));
+
+    assertRefused(
+        export(study, temporary.resolve("export")),
+        "Cannot export the study: this program knows no table tendencies, so another version wrote"
+            + " it. Run the study again.");
+  }
+
+  @Test
+  void aStudyWithoutItsManifestIsNone() throws IOException {
+    Path study = copyOfStudy();
+    Files.delete(study.resolve(Manifest.FILE_NAME));
+
+    assertRefused(
+        export(study, temporary.resolve("export")),
+        "Cannot find a study in "
+            + study
+            + ". Make one first: 'phrase-census study CORPUS --into "
+            + study
+            + "'.");
+  }
+
+  @Test
+  void aStudyWhoseFirstRunWasBrokenOffIsRefused() throws IOException {
+    Path study = temporary.resolve("half");
+    Files.createDirectories(study.resolve(".next/tables/notes"));
+
+    assertRefused(
+        export(study, temporary.resolve("export")),
+        "Cannot use the study in "
+            + study
+            + ": its first run was broken off before any table was finished. Run it again.");
+  }
+
+  /** The way back from a printed number, as notebooks-export/README.md describes it. */
+  @Test
+  void aPrintedMedianLeadsBackToTheChecksumsOfItsScores() throws IOException, SQLException {
+    List<Object> norm =
+        query(
+                "select p50, n from "
+                    + parquet("norms")
+                    + " where group_by = 'all' and statistic = 'phrase_length_bars'")
+            .get(0);
+    List<List<Object>> behind =
+        query(
+            "select v.value, v.n, c.name, c.formula, f.role, f.file, f.sha256 from "
+                + parquet("solo_statistics")
+                + " v join "
+                + parquet("statistics")
+                + " c on c.key = v.statistic join "
+                + parquet("files")
+                + " f using (solo_id) where v.statistic = 'phrase_length_bars'"
+                + " and v.role = 'corpus' and v.value is not null order by v.value");
+
+    // Table and key: as many solos as n says, and their median is the printed one.
+    assertThat(((Number) norm.get(1)).intValue()).isEqualTo(behind.size()).isEven();
+    double median =
+        ((Double) behind.get(behind.size() / 2 - 1).get(0)
+                + (Double) behind.get(behind.size() / 2).get(0))
+            / 2;
+    assertThat((Double) norm.get(0)).isEqualTo(median);
+    // Catalogue entry, in the version that the manifest names.
+    StatisticDefinition definition =
+        StatisticsCatalogue.builtIn().named("phrase_length_bars").orElseThrow();
+    assertThat(manifest.catalogueVersion()).isEqualTo(StatisticsCatalogue.builtIn().version());
+    assertThat(behind)
+        .allSatisfy(
+            row ->
+                assertThat(row.subList(2, 4))
+                    .isEqualTo(List.of(definition.name(), definition.formula())));
+    // Settings, and the checksum of every score behind the number: that of the file on disk.
+    assertThat(manifest.settings()).containsEntry("phrase-rule", "silence");
+    for (List<Object> row : behind) {
+      Path score = SampleCorpus.FOLDER.resolve("corpus").resolve((String) row.get(5));
+      assertThat(Sha256.of(Files.readAllBytes(score))).isEqualTo(row.get(6));
+      assertThat(manifest.inputs())
+          .contains(
+              new Manifest.Input((String) row.get(4), (String) row.get(5), (String) row.get(6)));
+    }
   }
 
   private Path copyOfStudy() throws IOException {

@@ -8,14 +8,12 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
-import java.util.function.Function;
 import org.apache.hadoop.conf.Configuration;
 import org.apache.hadoop.fs.FileStatus;
 import org.apache.hadoop.fs.FileSystem;
 import org.apache.hadoop.fs.Path;
 import phrasecensus.spark.parquet.ColumnScan;
 import phrasecensus.spark.parquet.TableFile;
-import phrasecensus.tables.TableSchema;
 
 /**
  * The tables that an earlier run left, as far as their rows may be taken over: which {@link
@@ -27,43 +25,67 @@ final class EarlierReading implements Serializable {
   /** Under this key the keys of a part's files stand in its file of table {@code files}, a line each. */
   static final String KEYS = "phrasecensus.inputs";
 
-  private final String folder;
-  private final TreeMap<String, ArrayList<String>> keysByPart = new TreeMap<>();
-  private final HashMap<String, String> partByKey = new HashMap<>();
+  private final TreeMap<Part, ArrayList<String>> keysByPart = new TreeMap<>();
+  private final HashMap<String, Part> partByKey = new HashMap<>();
 
-  private EarlierReading(String folder) {
-    this.folder = folder;
+  private EarlierReading() {}
+
+  /**
+   * The files of one name, one in each table.
+   *
+   * @param folder with one folder a table
+   */
+  record Part(String folder, String name) implements Serializable, Comparable<Part> {
+    @Override
+    public int compareTo(Part other) {
+      int order = folder.compareTo(other.folder);
+      return order == 0 ? name.compareTo(other.name) : order;
+    }
+
+    Path file(String table) {
+      return new Path(folder + "/" + table, name);
+    }
   }
 
   /** Nothing to take over. */
   static EarlierReading none() {
-    return new EarlierReading("");
+    return new EarlierReading();
   }
 
-  /** What the tables below a folder hold; nothing when they are not this program's or not there. */
-  static EarlierReading in(Path tables, Configuration configuration) {
-    EarlierReading earlier = new EarlierReading(tables.toString());
-    try {
-      FileSystem fileSystem = tables.getFileSystem(configuration);
+  /**
+   * What the tables below some folders hold. Parts that are not this program's, not whole or
+   * damaged are a reason to read their files anew, not to fail.
+   */
+  static EarlierReading in(List<Path> folders, Configuration configuration) {
+    EarlierReading earlier = new EarlierReading();
+    for (Path tables : folders) {
       Path files = new Path(tables, "files");
-      if (!fileSystem.exists(files)) {
-        return none();
-      }
-      for (FileStatus status : fileSystem.listStatus(files)) {
-        String name = status.getPath().getName();
-        String keys = TableFile.remarks(status.getPath(), configuration).get(KEYS);
-        if (keys != null) {
-          ArrayList<String> list = new ArrayList<>(Arrays.asList(keys.split("\n", -1)));
-          earlier.keysByPart.put(name, list);
-          list.stream()
-              .filter(key -> !key.isEmpty())
-              .forEach(key -> earlier.partByKey.put(key, name));
+      try {
+        FileSystem fileSystem = tables.getFileSystem(configuration);
+        if (fileSystem.exists(files)) {
+          for (FileStatus status : fileSystem.listStatus(files)) {
+            if (status.getPath().getName().endsWith(".parquet")) {
+              earlier.add(new Part(tables.toString(), status.getPath().getName()), configuration);
+            }
+          }
         }
+      } catch (IOException e) {
+        // Not to be listed.
       }
-      return earlier;
+    }
+    return earlier;
+  }
+
+  private void add(Part part, Configuration configuration) {
+    try {
+      String keys = TableFile.remarks(part.file("files"), configuration).get(KEYS);
+      if (keys != null) {
+        ArrayList<String> list = new ArrayList<>(Arrays.asList(keys.split("\n", -1)));
+        keysByPart.put(part, list);
+        list.stream().filter(key -> !key.isEmpty()).forEach(key -> partByKey.put(key, part));
+      }
     } catch (IOException | RuntimeException e) {
-      // Damaged tables are a reason to make them anew, not to fail.
-      return none();
+      // Damaged.
     }
   }
 
@@ -71,27 +93,31 @@ final class EarlierReading implements Serializable {
     return partByKey.isEmpty();
   }
 
-  String folder() {
-    return folder;
-  }
-
-  /** Whether a part holds just these files, none of them changed. */
-  boolean hasPart(String name, List<String> keys) {
-    return !keys.isEmpty() && !keys.contains("") && keys.equals(keysByPart.get(name));
+  /** A part of that name that holds just these files, none of them changed; null without. */
+  Part whole(String name, List<String> keys) {
+    if (keys.isEmpty() || keys.contains("")) {
+      return null;
+    }
+    return keysByPart.entrySet().stream()
+        .filter(entry -> entry.getKey().name().equals(name) && entry.getValue().equals(keys))
+        .map(Map.Entry::getKey)
+        .findFirst()
+        .orElse(null);
   }
 
   /** The part that has the rows of a file; null for a key that no file had. */
-  String part(String key) {
+  Part part(String key) {
     return partByKey.get(key);
   }
 
   /** What became of the files of a part. */
-  List<BucketResult.FileOutcome> outcomes(String role, String part, Configuration configuration)
+  static List<BucketResult.FileOutcome> outcomes(
+      String role, Part part, Configuration configuration)
       throws IOException {
     Map<String, Integer> notes = new HashMap<>();
     try (ColumnScan scan =
         ColumnScan.open(
-            new Path(folder + "/solos", part), List.of("file", "notes"), configuration)) {
+            part.file("solos"), List.of("file", "notes"), configuration)) {
       for (Object[] row = scan.next(); row != null; row = scan.next()) {
         notes.put((String) row[0], (Integer) row[1]);
       }
@@ -99,7 +125,7 @@ final class EarlierReading implements Serializable {
     List<BucketResult.FileOutcome> outcomes = new ArrayList<>();
     try (ColumnScan scan =
         ColumnScan.open(
-            new Path(folder + "/files", part),
+            part.file("files"),
             List.of("file", "sha256", "reason"),
             configuration)) {
       for (Object[] row = scan.next(); row != null; row = scan.next()) {
@@ -115,10 +141,5 @@ final class EarlierReading implements Serializable {
       }
     }
     return outcomes;
-  }
-
-  /** Opens the rows. */
-  EarlierRows rows(Function<String, TableSchema> schemas, Configuration configuration) {
-    return new EarlierRows(folder, schemas, configuration);
   }
 }

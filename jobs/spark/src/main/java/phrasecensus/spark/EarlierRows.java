@@ -3,31 +3,30 @@ package phrasecensus.spark;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Function;
 import org.apache.hadoop.conf.Configuration;
-import org.apache.hadoop.fs.Path;
 import phrasecensus.spark.parquet.ColumnScan;
 import phrasecensus.tables.Column;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSchema;
+import phrasecensus.tables.TableSchemas;
 
 /**
  * The rows of an earlier run, file by file. Files must be asked for in order of path, which is the
  * order in which they lie in the parts: every part is read through once.
  */
 final class EarlierRows implements AutoCloseable {
-  private final String folder;
   private final Function<String, TableSchema> schemas;
   private final Configuration configuration;
   private final Map<String, Cursor> cursors = new HashMap<>();
-  private List<TableRow> lastFiles = List.of();
-  private List<TableRow> lastSolos = List.of();
 
-  EarlierRows(
-      String folder, Function<String, TableSchema> schemas, Configuration configuration) {
-    this.folder = folder;
+  /**
+   * @param schemas of the tables by name
+   */
+  EarlierRows(Function<String, TableSchema> schemas, Configuration configuration) {
     this.schemas = schemas;
     this.configuration = configuration;
   }
@@ -39,11 +38,10 @@ final class EarlierRows implements AutoCloseable {
     private final int file;
     private Object[] next;
 
-    Cursor(String part, String table) throws IOException {
+    Cursor(EarlierReading.Part part, String table) throws IOException {
       this.schema = schemas.apply(table);
       List<String> columns = schema.columns().stream().map(Column::name).toList();
-      this.scan =
-          ColumnScan.open(new Path(folder + "/" + table, part), columns, configuration);
+      this.scan = ColumnScan.open(part.file(table), columns, configuration);
       this.file = schema.place("file");
       this.next = scan.next();
     }
@@ -61,32 +59,35 @@ final class EarlierRows implements AutoCloseable {
     }
   }
 
-  /** The rows of a file in a table. */
-  List<TableRow> of(String part, String table, String file) throws IOException {
-    String name = part + " " + table;
-    Cursor cursor = cursors.get(name);
-    if (cursor == null) {
-      cursor = new Cursor(part, table);
-      cursors.put(name, cursor);
+  /** The rows of a file by table; null when the part is damaged. */
+  Map<String, List<TableRow>> of(EarlierReading.Part part, InputFile file) {
+    Map<String, List<TableRow>> rows = new LinkedHashMap<>();
+    try {
+      for (String table : TableSchemas.OF_READING) {
+        String name = part + " " + table;
+        Cursor cursor = cursors.get(name);
+        if (cursor == null) {
+          cursor = new Cursor(part, table);
+          cursors.put(name, cursor);
+        }
+        rows.put(table, cursor.of(file.file()));
+      }
+    } catch (IOException | RuntimeException e) {
+      return null;
     }
-    List<TableRow> rows = cursor.of(file);
-    if (table.equals("files")) {
-      lastFiles = rows;
-    } else if (table.equals("solos")) {
-      lastSolos = rows;
-    }
-    return rows;
+    return rows.get("files").isEmpty() ? null : rows;
   }
 
-  /** What became of the file whose rows were asked for last. */
-  BucketResult.FileOutcome outcome(InputFile file) {
-    TableRow row = lastFiles.get(0);
+  /** What became of a file, from its rows. */
+  static BucketResult.FileOutcome outcome(InputFile file, Map<String, List<TableRow>> rows) {
+    TableRow row = rows.get("files").get(0);
+    List<TableRow> solos = rows.get("solos");
     return new BucketResult.FileOutcome(
         file.role(),
         file.file(),
         row.text("sha256"),
         row.text("reason"),
-        lastSolos.isEmpty() ? 0 : lastSolos.get(0).integer("notes"),
+        solos.isEmpty() ? 0 : solos.get(0).integer("notes"),
         true);
   }
 

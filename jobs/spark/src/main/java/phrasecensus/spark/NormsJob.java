@@ -25,10 +25,10 @@ import phrasecensus.tables.TableSchemas;
 import scala.Tuple2;
 
 /**
- * Builds the tables {@code norms}, {@code contrasts}, {@code departures}, {@code mixtures} and
- * {@code trends} from those of reading: all values of a statistic come together once, and where they are, norms are
- * made, groups contrasted, and the students held against them. Only the finished rows, which are
- * few, come to the driver.
+ * Builds the tables {@code norms}, {@code sensitivity}, {@code contrasts}, {@code departures},
+ * {@code mixtures} and {@code trends} from those of reading: all values of a statistic come together
+ * once, and where they are, norms are made, groups contrasted, and the students held against them.
+ * Only the finished rows, which are few, come to the driver.
  */
 final class NormsJob implements Serializable {
   private static final long serialVersionUID = 1L;
@@ -45,19 +45,30 @@ final class NormsJob implements Serializable {
   private final String reference;
   private final ArrayList<Student> students;
   private final boolean withNorms;
+  private final String ruleOfStudy;
+  private final boolean withSensitivity;
 
   /**
    * @param by what groups the norms, beside the whole corpus, by columns of table solos
    * @param reference name of the grouping that students are held against first; may be empty
    * @param students whom to compare; may be empty
    * @param withNorms true to make norms and contrasts too, false for the comparison alone
+   * @param ruleOfStudy the phrase rule of the study, as text
+   * @param withSensitivity true if there are statistics under further rules
    */
   NormsJob(
-      List<Grouping> by, String reference, List<Student> students, boolean withNorms) {
+      List<Grouping> by,
+      String reference,
+      List<Student> students,
+      boolean withNorms,
+      String ruleOfStudy,
+      boolean withSensitivity) {
     this.by = new ArrayList<>(by);
     this.reference = reference;
     this.students = new ArrayList<>(students);
     this.withNorms = withNorms;
+    this.ruleOfStudy = ruleOfStudy;
+    this.withSensitivity = withNorms && withSensitivity;
   }
 
   /**
@@ -147,7 +158,7 @@ final class NormsJob implements Serializable {
           .filter(StatisticDefinition::compared)
           .forEach(definition -> ofPhrases.add(definition.key()));
     }
-    List<StatisticShare> shares = StatisticShare.of(part, by, ofPhrases, tasks);
+    List<StatisticShare> shares = StatisticShare.of(part, by, ofPhrases, withSensitivity, tasks);
     List<Tuple2<Integer, StatisticShare>> numbered = new ArrayList<>();
     for (int i = 0; i < tasks; i++) {
       numbered.add(new Tuple2<>(i, shares.get(i)));
@@ -264,6 +275,9 @@ final class NormsJob implements Serializable {
     }
     if (withNorms) {
       every.forEach(group -> rows.add(NormRows.of(values.definition().key(), group)));
+    }
+    if (withSensitivity) {
+      rows.addAll(SensitivityRows.of(values, ruleOfStudy));
     }
     ArrayList<GroupUnit> units = new ArrayList<>();
     ArrayList<GroupMedian> medians = new ArrayList<>();

@@ -1,6 +1,7 @@
 package phrasecensus.spark;
 
 import java.io.IOException;
+import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
@@ -21,6 +22,8 @@ import phrasecensus.tables.TableSchemas;
  * attempt sees the other's files.
  */
 final class PartFiles implements AutoCloseable {
+  private static final String FILES = "files";
+
   private final String tables;
   private final String name;
   private final Configuration configuration;
@@ -68,11 +71,11 @@ final class PartFiles implements AutoCloseable {
   }
 
   /** Takes the files of an earlier run over as they are. */
-  Map<String, TableFile.Written> copyFrom(String earlierTables) throws IOException {
+  Map<String, TableFile.Written> copyOf(EarlierReading.Part part) throws IOException {
     FileSystem fileSystem = new Path(tables).getFileSystem(configuration);
     Map<String, TableFile.Written> written = new LinkedHashMap<>();
     for (String table : TableSchemas.OF_READING) {
-      Path from = new Path(earlierTables + "/" + table, name);
+      Path from = part.file(table);
       FileUtil.copy(
           fileSystem, from, fileSystem, unfinished(table), false, true, configuration);
       written.put(table, TableFile.written(from, configuration));
@@ -81,9 +84,13 @@ final class PartFiles implements AutoCloseable {
     return written;
   }
 
+  /** Table files comes last: a part with a file there is whole. */
   private void nameAll() throws IOException {
     FileSystem fileSystem = new Path(tables).getFileSystem(configuration);
-    for (String table : TableSchemas.OF_READING) {
+    List<String> order = new ArrayList<>(TableSchemas.OF_READING);
+    order.remove(FILES);
+    order.add(FILES);
+    for (String table : order) {
       Path to = finished(table);
       if (!fileSystem.rename(unfinished(table), to)) {
         // An attempt before this one came to its end: what it wrote is the same.

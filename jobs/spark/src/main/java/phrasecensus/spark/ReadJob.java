@@ -15,10 +15,12 @@ import org.apache.hadoop.fs.Path;
 import org.apache.hadoop.security.AccessControlException;
 import org.apache.spark.api.java.JavaSparkContext;
 import org.apache.spark.broadcast.Broadcast;
+import org.apache.spark.util.LongAccumulator;
 import org.apache.spark.util.SerializableConfiguration;
 import phrasecensus.spark.parquet.TableFile;
 import phrasecensus.spark.rows.FileRows;
 import phrasecensus.tables.Metadata;
+import phrasecensus.tables.PhraseMarks;
 import phrasecensus.tables.Sha256;
 import phrasecensus.tables.StudySettings;
 import phrasecensus.tables.TableRow;
@@ -36,12 +38,14 @@ final class ReadJob implements Serializable {
   private final StudySettings settings;
   private final TableSchema solosSchema;
   private final Map<String, Metadata> metadata;
+  private final PhraseMarks marks;
   private final ReadingKey key;
   private final EarlierReading earlier;
   private final String tablesFolder;
 
   /**
    * @param metadata by role
+   * @param marks where people say that phrases begin; null to find phrases by the rule alone
    * @param key of everything the rows depend on but the files
    * @param earlier rows that need not be made again
    * @param tablesFolder where the folders of the tables are made
@@ -50,27 +54,38 @@ final class ReadJob implements Serializable {
       StudySettings settings,
       TableSchema solosSchema,
       Map<String, Metadata> metadata,
+      PhraseMarks marks,
       ReadingKey key,
       EarlierReading earlier,
       String tablesFolder) {
     this.settings = settings;
     this.solosSchema = solosSchema;
     this.metadata = new LinkedHashMap<>(metadata);
+    this.marks = marks;
     this.key = key;
     this.earlier = earlier;
     this.tablesFolder = tablesFolder;
   }
 
-  List<BucketResult> run(JavaSparkContext context, ReadPlan plan) {
+  List<BucketResult> run(JavaSparkContext context, ReadPlan plan, FileProgress progress) {
+    long all = plan.buckets().stream().mapToLong(bucket -> bucket.files().size()).sum();
+    LongAccumulator ended = context.sc().longAccumulator();
     Broadcast<ReadJob> job = context.broadcast(this);
     Broadcast<SerializableConfiguration> configuration =
         context.broadcast(new SerializableConfiguration(context.hadoopConfiguration()));
+    FileCounter counter = new FileCounter(ended, all, progress);
     try {
       return context
           .parallelize(plan.buckets(), Math.max(1, plan.buckets().size()))
-          .map(bucket -> job.value().write(bucket, configuration.value().value()))
+          .map(
+              bucket -> {
+                BucketResult result = job.value().write(bucket, configuration.value().value());
+                ended.add(bucket.files().size());
+                return result;
+              })
           .collect();
     } finally {
+      counter.close();
       job.destroy();
       configuration.destroy();
     }
@@ -86,18 +101,22 @@ final class ReadJob implements Serializable {
 
   private BucketResult write(ReadPlan.Bucket bucket, Configuration configuration)
       throws IOException {
-    FileRows reading = new FileRows(settings, solosSchema);
+    FileRows reading = new FileRows(settings, solosSchema, marks);
     List<String> keys = earlier.isEmpty() ? List.of() : keys(bucket, reading, configuration);
     PartFiles files = new PartFiles(tablesFolder, bucket.fileName(), configuration);
-    if (earlier.hasPart(bucket.fileName(), keys)) {
-      Map<String, TableFile.Written> copied = files.copyFrom(earlier.folder());
-      return new BucketResult(
-          earlier.outcomes(bucket.role(), bucket.fileName(), configuration), copied);
+    EarlierReading.Part whole = earlier.whole(bucket.fileName(), keys);
+    if (whole != null) {
+      try {
+        return new BucketResult(
+            EarlierReading.outcomes(bucket.role(), whole, configuration), files.copyOf(whole));
+      } catch (IOException e) {
+        // Damaged since: what is whole of it is taken file by file.
+      }
     }
     List<BucketResult.FileOutcome> outcomes = new ArrayList<>();
     List<String> readKeys = new ArrayList<>();
     try (files;
-        EarlierRows rows = earlier.rows(this::schema, configuration)) {
+        EarlierRows earlierRows = new EarlierRows(this::schema, configuration)) {
       for (String table : TableSchemas.OF_READING) {
         files.create(
             table,
@@ -110,12 +129,13 @@ final class ReadJob implements Serializable {
       for (int i = 0; i < bucket.files().size(); i++) {
         InputFile file = bucket.files().get(i);
         String known = keys.isEmpty() ? "" : keys.get(i);
-        String part = earlier.part(known);
-        if (part != null) {
-          for (String table : TableSchemas.OF_READING) {
-            files.write(table, rows.of(part, table, file.file()));
+        EarlierReading.Part part = earlier.part(known);
+        Map<String, List<TableRow>> rows = part == null ? null : earlierRows.of(part, file);
+        if (rows != null) {
+          for (Map.Entry<String, List<TableRow>> entry : rows.entrySet()) {
+            files.write(entry.getKey(), entry.getValue());
           }
-          outcomes.add(rows.outcome(file));
+          outcomes.add(EarlierRows.outcome(file, rows));
           readKeys.add(known);
         } else {
           FileRows.Result result = read(file, reading, configuration);
@@ -132,6 +152,7 @@ final class ReadJob implements Serializable {
                   false));
           readKeys.add(key(file, result.sha256()));
         }
+        FileCounter.count();
       }
       return new BucketResult(outcomes, files.finish());
     }
@@ -155,7 +176,9 @@ final class ReadJob implements Serializable {
   }
 
   private String key(InputFile file, String sha256) {
-    return sha256 == null ? "" : key.of(file.role(), file.file(), sha256, metadata(file));
+    return sha256 == null
+        ? ""
+        : key.of(file.role(), file.file(), sha256, metadata(file), marks);
   }
 
   private static byte[] bytes(InputFile file, Configuration configuration) throws IOException {

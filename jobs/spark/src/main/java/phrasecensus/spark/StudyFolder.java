@@ -2,7 +2,12 @@ package phrasecensus.spark;
 
 import java.io.IOException;
 import java.io.OutputStream;
+import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.TreeMap;
 import org.apache.hadoop.conf.Configuration;
 import org.apache.hadoop.fs.FileAlreadyExistsException;
 import org.apache.hadoop.fs.FileStatus;
@@ -20,21 +25,27 @@ import phrasecensus.tables.Manifest;
  * <p>New tables are written aside in {@code .next/}. When all of them are there and checked, a mark
  * says so, and only then the old ones give way, by renaming. A run that dies before the mark leaves
  * the old study as it was; one that dies after it is finished by the next command, since every step
- * after the mark can be taken again.
+ * after the mark can be taken again. What a killed run has read lies in {@code .left/} until the
+ * next one is finished, which takes it over.
  */
 public final class StudyFolder implements AutoCloseable {
   private static final String NEXT = ".next";
   private static final String PREVIOUS = ".previous";
   private static final String COMPLETE = "COMPLETE";
+  private static final String LEFT = ".left";
   private static final String LOCK = ".lock";
   private static final String TABLES = "tables";
   private static final String REPORT = "report";
+  private static final String NEXT_REPORT = ".report-next";
+  private static final String PREVIOUS_REPORT = ".report-previous";
 
   private final Path folder;
   private final FileSystem fileSystem;
   private final Configuration configuration;
   private boolean locked;
   private boolean made;
+  private volatile boolean keepUnfinished;
+  private volatile boolean committed;
 
   private StudyFolder(Path folder, FileSystem fileSystem, Configuration configuration) {
     this.folder = folder;
@@ -68,7 +79,7 @@ public final class StudyFolder implements AutoCloseable {
       }
       study.lock(location);
       study.recover();
-      study.fileSystem.delete(new Path(study.folder, NEXT), true);
+      study.setAside();
       return study;
     } catch (IOException e) {
       study.close();
@@ -144,8 +155,10 @@ public final class StudyFolder implements AutoCloseable {
   }
 
   private boolean isOurs() throws IOException {
-    if (fileSystem.exists(new Path(folder, NEXT)) || fileSystem.exists(new Path(folder, LOCK))) {
-      return true;
+    for (String own : new String[] {NEXT, LEFT, LOCK}) {
+      if (fileSystem.exists(new Path(folder, own))) {
+        return true;
+      }
     }
     if (!fileSystem.exists(manifestFile())) {
       return false;
@@ -199,6 +212,24 @@ public final class StudyFolder implements AutoCloseable {
     if (fileSystem.exists(new Path(next, COMPLETE))) {
       makeCurrent();
     }
+    if (fileSystem.exists(new Path(folder, NEXT_REPORT))) {
+      makeReportCurrent();
+    } else if (!fileSystem.exists(new Path(folder, REPORT))
+        && fileSystem.exists(new Path(folder, PREVIOUS_REPORT))) {
+      rename(new Path(folder, PREVIOUS_REPORT), new Path(folder, REPORT));
+    }
+  }
+
+  /** Keeps what a killed run has read where the next one finds it. */
+  private void setAside() throws IOException {
+    Path next = new Path(folder, NEXT);
+    Path left = new Path(folder, LEFT);
+    if (fileSystem.exists(new Path(next, TABLES))) {
+      fileSystem.delete(left, true);
+      rename(next, left);
+    } else {
+      fileSystem.delete(next, true);
+    }
   }
 
   private void makeCurrent() throws IOException {
@@ -218,6 +249,7 @@ public final class StudyFolder implements AutoCloseable {
     }
     fileSystem.delete(next, true);
     fileSystem.delete(previous, true);
+    fileSystem.delete(new Path(folder, LEFT), true);
   }
 
   private void rename(Path from, Path to) throws IOException {
@@ -287,9 +319,51 @@ public final class StudyFolder implements AutoCloseable {
   /** Makes the tables that were written aside, and their manifest, the current ones. */
   void commit(Manifest manifest) throws IOException {
     Path next = new Path(folder, NEXT);
+    verify(manifest);
     write(new Path(next, Manifest.FILE_NAME), manifest.json());
     write(new Path(next, COMPLETE), "");
     makeCurrent();
+    committed = true;
+  }
+
+  /** Deletes what attempts that failed left, and holds the files against the manifest. */
+  private void verify(Manifest manifest) throws IOException {
+    List<Path> files = new ArrayList<>();
+    for (String table : manifest.tables().keySet()) {
+      for (FileStatus status : fileSystem.listStatus(new Path(nextTables(), table))) {
+        if (status.getPath().getName().endsWith(".parquet")) {
+          files.add(status.getPath());
+        } else {
+          fileSystem.delete(status.getPath(), false);
+        }
+      }
+    }
+    Map<String, TableFile.Written> found = new TreeMap<>();
+    try {
+      files.parallelStream()
+          .map(file -> Map.entry(file.getParent().getName(), written(file)))
+          .forEachOrdered(
+              entry -> found.merge(entry.getKey(), entry.getValue(), TableFile.Written::plus));
+    } catch (UncheckedIOException e) {
+      throw e.getCause();
+    }
+    for (Map.Entry<String, Manifest.Table> entry : manifest.tables().entrySet()) {
+      TableFile.Written written =
+          found.getOrDefault(entry.getKey(), TableFile.Written.NOTHING);
+      if (written.rows() != entry.getValue().rows()
+          || !written.digest().equals(entry.getValue().digest())) {
+        throw new IOException(
+            "table " + entry.getKey() + " was not written whole; the study is as it was before");
+      }
+    }
+  }
+
+  private TableFile.Written written(Path file) {
+    try {
+      return TableFile.written(file, configuration);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
   }
 
   private void write(Path file, String text) throws IOException {
@@ -300,17 +374,43 @@ public final class StudyFolder implements AutoCloseable {
 
   /** Puts a report made in a local folder in the place of the study's report. */
   public String publishReport(java.nio.file.Path local) {
-    Path aside = new Path(folder, ".report-next");
+    Path aside = new Path(folder, ".report-unfinished");
     Path report = new Path(folder, REPORT);
     try {
       fileSystem.delete(aside, true);
       FileUtil.copy(local.toFile(), fileSystem, aside, false, configuration);
-      fileSystem.delete(report, true);
-      rename(aside, report);
+      rename(aside, new Path(folder, NEXT_REPORT));
+      makeReportCurrent();
       return report.toUri().getPath();
     } catch (IOException e) {
       throw new InputException("Cannot write the report: " + reason(e) + ".", e);
     }
+  }
+
+  private void makeReportCurrent() throws IOException {
+    Path report = new Path(folder, REPORT);
+    Path previous = new Path(folder, PREVIOUS_REPORT);
+    if (fileSystem.exists(report)) {
+      fileSystem.delete(previous, true);
+      rename(report, previous);
+    }
+    rename(new Path(folder, NEXT_REPORT), report);
+    fileSystem.delete(previous, true);
+  }
+
+  /** Where tables lie whose rows may be taken over: the current ones, those of a killed run. */
+  List<Path> earlierTables() {
+    return List.of(tables(), new Path(new Path(folder, LEFT), TABLES));
+  }
+
+  /** From now on nothing is deleted: the run is being stopped, and the next one will go on. */
+  public void keepUnfinished() {
+    keepUnfinished = true;
+  }
+
+  /** Whether the tables of this run are the current ones. */
+  public boolean isCommitted() {
+    return committed;
   }
 
   /** The folder, as a person writes it. */
@@ -322,10 +422,10 @@ public final class StudyFolder implements AutoCloseable {
 
   /** Gives the folder free. What a run wrote aside and did not finish is deleted. */
   @Override
-  public void close() {
+  public synchronized void close() {
     if (locked) {
       try {
-        if (!fileSystem.exists(new Path(new Path(folder, NEXT), COMPLETE))) {
+        if (!keepUnfinished && !fileSystem.exists(new Path(new Path(folder, NEXT), COMPLETE))) {
           fileSystem.delete(new Path(folder, NEXT), true);
         }
         fileSystem.delete(new Path(folder, LOCK), false);

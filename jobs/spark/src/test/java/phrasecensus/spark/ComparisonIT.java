@@ -21,6 +21,7 @@ import org.junit.jupiter.api.io.TempDir;
 import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
 import phrasecensus.tables.StudyDefinition;
+import phrasecensus.tables.StudySettings;
 import phrasecensus.tables.TableRow;
 
 /** Norms, contrasts and comparison of the whole sample corpus, much of it recomputed by DuckDB. */

@@ -23,12 +23,14 @@ public final class TableSchemas {
           "phrases",
           "landings",
           "phrase_statistics",
-          "solo_statistics");
+          "solo_statistics",
+          "rule_statistics");
 
   /** Tables made of other tables. */
   public static final List<String> OF_STUDY =
       List.of(
           "norms",
+          "sensitivity",
           "contrasts",
           "departures",
           "exemplars",

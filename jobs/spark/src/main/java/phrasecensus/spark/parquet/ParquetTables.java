@@ -282,6 +282,16 @@ public final class ParquetTables implements TableSource {
     return files;
   }
 
+  private static InputException damaged(String table, Path file, Exception cause) {
+    return new InputException(
+        "Cannot read table "
+            + table
+            + ": "
+            + file.toUri().getPath()
+            + " is damaged, or no Parquet file. Run the study again.",
+        cause);
+  }
+
   private TableSchema schema(String table, Path file) throws IOException {
     FileMetaData metadata;
     try (ParquetFileReader reader =
@@ -289,6 +299,8 @@ public final class ParquetTables implements TableSource {
             HadoopInputFile.fromPath(file, configuration),
             HadoopReadOptions.builder(configuration).build())) {
       metadata = reader.getFooter().getFileMetaData();
+    } catch (RuntimeException e) {
+      throw damaged(table, file, e);
     }
     TableSchema schema = TableSchemas.named(table);
     String version = metadata.getKeyValueMetaData().get("phrasecensus.version");
@@ -298,10 +310,12 @@ public final class ParquetTables implements TableSource {
               + table
               + " in "
               + tables
-              + ": it was written with schema version "
-              + version
-              + ", this program has version "
-              + schema.version()
+              + (version == null
+                  ? ": another program wrote it"
+                  : ": it was written with schema version "
+                      + version
+                      + ", this program has version "
+                      + schema.version())
               + ". Run the study again.");
     }
     if (schema.isOpenForMetadata()) {
