@@ -77,9 +77,12 @@ final class NormsJob implements Serializable {
    * @param rows by table, without what depends on other statistics: adjusted p-values, places
    * @param units middle and spread in each compared statistic that has a spread, by group; empty
    *     without students
+   * @param medians of groups of six solos or more, the whole corpus left out; none without students
    */
   record Result(
-      Map<String, List<TableRow>> rows, Map<GroupKey, Map<String, RobustScale.Unit>> units) {
+      Map<String, List<TableRow>> rows,
+      Map<GroupKey, Map<String, RobustScale.Unit>> units,
+      List<GroupMedian> medians) {
     List<TableRow> of(String table) {
       return rows.getOrDefault(table, List.of());
     }
@@ -89,6 +92,14 @@ final class NormsJob implements Serializable {
       return units.getOrDefault(GroupKey.WHOLE, Map.of());
     }
   }
+
+  /**
+   * The median of one statistic in a group.
+   *
+   * @param solos of the group, those without a value too
+   */
+  record GroupMedian(GroupKey group, String statistic, double median, int solos)
+      implements Serializable {}
 
   /**
    * Names a group of the corpus.
@@ -133,7 +144,9 @@ final class NormsJob implements Serializable {
       }
     }
     job.destroy();
-    return new Result(finished, units);
+    List<GroupMedian> medians = new ArrayList<>();
+    all.forEach(each -> medians.addAll(each.medians()));
+    return new Result(finished, units, medians);
   }
 
   private Iterator<Tuple2<Integer, StatisticShare>> shares(TableParts.Part part, int tasks)
@@ -204,7 +217,7 @@ final class NormsJob implements Serializable {
         }
       }
     }
-    return new Finished(mix.key(), plain(rows), new ArrayList<>());
+    return new Finished(mix.key(), plain(rows), new ArrayList<>(), new ArrayList<>());
   }
 
   private static ArrayList<PlainRow> plain(List<TableRow> rows) {
@@ -219,7 +232,10 @@ final class NormsJob implements Serializable {
    * @param units of the groups that have a spread; none where the statistic is not compared
    */
   private record Finished(
-      String statistic, ArrayList<PlainRow> rows, ArrayList<GroupUnit> units)
+      String statistic,
+      ArrayList<PlainRow> rows,
+      ArrayList<GroupUnit> units,
+      ArrayList<GroupMedian> medians)
       implements Serializable {}
 
   private record GroupUnit(GroupKey group, double median, double spread)
@@ -264,6 +280,7 @@ final class NormsJob implements Serializable {
       rows.addAll(SensitivityRows.of(values, ruleOfStudy));
     }
     ArrayList<GroupUnit> units = new ArrayList<>();
+    ArrayList<GroupMedian> medians = new ArrayList<>();
     if (compared && !students.isEmpty()) {
       for (List<Student> solos : solosByStudent().values()) {
         rows.add(
@@ -272,14 +289,31 @@ final class NormsJob implements Serializable {
       rows.addAll(departures(values, every));
       for (CorpusGroup group : every) {
         addUnit(units, group, "");
+        addMedian(medians, values.definition().key(), group, "");
         for (Student student : students) {
           if (!student.twins().isEmpty() && student.scope().equals(Student.SOLO)) {
-            addUnit(units, group.without(student.twins()), student.student());
+            CorpusGroup others = group.without(student.twins());
+            addUnit(units, others, student.student());
+            addMedian(medians, values.definition().key(), others, student.student());
           }
         }
       }
     }
-    return new Finished(statistic, plain(rows), units);
+    return new Finished(statistic, plain(rows), units, medians);
+  }
+
+  private static void addMedian(
+      List<GroupMedian> medians, String statistic, CorpusGroup group, String without) {
+    if (!group.by().equals(ALL)
+        && !Grouping.isLeftover(group.value())
+        && group.norm().p50() != null) {
+      medians.add(
+          new GroupMedian(
+              new GroupKey(group.by(), group.value(), without),
+              statistic,
+              group.norm().p50(),
+              group.solos().size()));
+    }
   }
 
   private static void addUnit(List<GroupUnit> units, CorpusGroup group, String without) {

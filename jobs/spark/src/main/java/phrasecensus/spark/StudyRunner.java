@@ -482,6 +482,12 @@ public final class StudyRunner {
     tables.put("mixtures", write(next, "mixtures", result.of("mixtures")));
     tables.put("trends", write(next, "trends", result.of("trends")));
     tables.put("neighbours", write(next, "neighbours", like.neighbours()));
+    tables.put(
+        "group_neighbours",
+        write(
+            next,
+            "group_neighbours",
+            GroupNeighbourRows.of(students, result.wholeUnits(), result.medians())));
   }
 
   private Manifest.Table write(String folder, String table, List<TableRow> rows)

@@ -36,7 +36,8 @@ public final class TableSchemas {
           "exemplars",
           "mixtures",
           "trends",
-          "neighbours");
+          "neighbours",
+          "group_neighbours");
 
   /** Tables made of other tables when somebody asks for them. */
   public static final List<String> ON_REQUEST =
