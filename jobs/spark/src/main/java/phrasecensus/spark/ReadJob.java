@@ -20,6 +20,7 @@ import org.apache.spark.util.SerializableConfiguration;
 import phrasecensus.spark.parquet.TableFile;
 import phrasecensus.spark.rows.FileRows;
 import phrasecensus.tables.Metadata;
+import phrasecensus.tables.PhraseMarks;
 import phrasecensus.tables.Sha256;
 import phrasecensus.tables.StudySettings;
 import phrasecensus.tables.TableRow;
@@ -37,12 +38,14 @@ final class ReadJob implements Serializable {
   private final StudySettings settings;
   private final TableSchema solosSchema;
   private final Map<String, Metadata> metadata;
+  private final PhraseMarks marks;
   private final ReadingKey key;
   private final EarlierReading earlier;
   private final String tablesFolder;
 
   /**
    * @param metadata by role
+   * @param marks where people say that phrases begin; null to find phrases by the rule alone
    * @param key of everything the rows depend on but the files
    * @param earlier rows that need not be made again
    * @param tablesFolder where the folders of the tables are made
@@ -51,12 +54,14 @@ final class ReadJob implements Serializable {
       StudySettings settings,
       TableSchema solosSchema,
       Map<String, Metadata> metadata,
+      PhraseMarks marks,
       ReadingKey key,
       EarlierReading earlier,
       String tablesFolder) {
     this.settings = settings;
     this.solosSchema = solosSchema;
     this.metadata = new LinkedHashMap<>(metadata);
+    this.marks = marks;
     this.key = key;
     this.earlier = earlier;
     this.tablesFolder = tablesFolder;
@@ -96,7 +101,7 @@ final class ReadJob implements Serializable {
 
   private BucketResult write(ReadPlan.Bucket bucket, Configuration configuration)
       throws IOException {
-    FileRows reading = new FileRows(settings, solosSchema);
+    FileRows reading = new FileRows(settings, solosSchema, marks);
     List<String> keys = earlier.isEmpty() ? List.of() : keys(bucket, reading, configuration);
     PartFiles files = new PartFiles(tablesFolder, bucket.fileName(), configuration);
     EarlierReading.Part whole = earlier.whole(bucket.fileName(), keys);
@@ -171,7 +176,9 @@ final class ReadJob implements Serializable {
   }
 
   private String key(InputFile file, String sha256) {
-    return sha256 == null ? "" : key.of(file.role(), file.file(), sha256, metadata(file));
+    return sha256 == null
+        ? ""
+        : key.of(file.role(), file.file(), sha256, metadata(file), marks);
   }
 
   private static byte[] bytes(InputFile file, Configuration configuration) throws IOException {

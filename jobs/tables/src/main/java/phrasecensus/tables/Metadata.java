@@ -68,13 +68,13 @@ public final class Metadata implements Serializable {
    * @param name how messages call the file
    * @param definition its key, names of columns, delimiter and encoding
    * @param files paths of the scores
-   * @throws InputException for a missing column, a key that stands twice, a date that is not in ISO
-   *     form; with the row
+   * @throws InputException for a missing column, a key that stands twice, a cell too many, a date that
+   *     is not in ISO form; with the row
    */
   public static Metadata read(
       String name, byte[] bytes, MetadataDefinition definition, Collection<String> files) {
     List<String> remarks = new ArrayList<>();
-    String text = decode(name, bytes, definition.encoding(), remarks);
+    String text = decode("metadata file " + name, bytes, definition.encoding(), remarks);
     String key = definition.key();
     char delimiter = delimiter(text, definition.delimiter());
     CSVFormat format =
@@ -90,6 +90,12 @@ public final class Metadata implements Serializable {
             .get();
     try (CSVParser parser = CSVParser.parse(new StringReader(text), format)) {
       List<String> headers = parser.getHeaderNames();
+      if (headers.isEmpty()) {
+        throw new InputException(
+            "Cannot use the metadata file "
+                + name
+                + ": it is empty. Give it a row with the names of its columns, or delete it.");
+      }
       Map<String, String> names = names(name, headers, definition.columns());
       List<CSVRecord> records = records(name, parser);
       String keyColumn = key.isEmpty() ? keyColumn(headers, records, files) : key;
@@ -115,6 +121,7 @@ public final class Metadata implements Serializable {
       }
       TreeMap<String, TreeMap<String, String>> rows = new TreeMap<>();
       for (CSVRecord record : records) {
+        checkWidth(name, record, headers.size());
         String file = record.isSet(keyColumn) ? record.get(keyColumn).replace('\\', '/') : "";
         if (file.isEmpty()) {
           continue;
@@ -224,6 +231,22 @@ public final class Metadata implements Serializable {
     return "file";
   }
 
+  /** A cell too many is a comma that nobody quoted: every cell after it stands a column too far. */
+  private static void checkWidth(String name, CSVRecord record, int columns) {
+    for (int i = columns; i < record.size(); i++) {
+      if (!record.get(i).isEmpty()) {
+        throw new InputException(
+            "Cannot use the metadata file "
+                + name
+                + ": row "
+                + (record.getRecordNumber() + 1)
+                + " has more cells than there are columns, "
+                + columns
+                + ". Put text that holds a delimiter between quotation marks.");
+      }
+    }
+  }
+
   private static void checkDate(String name, CSVRecord record, String date) {
     if (date != null) {
       try {
@@ -242,13 +265,17 @@ public final class Metadata implements Serializable {
     }
   }
 
-  private static String decode(
-      String name, byte[] bytes, String encoding, List<String> remarks) {
+  /**
+   * Text without byte order mark.
+   *
+   * @param name what the file is and how it is called
+   * @param encoding as stated; empty for UTF-8, else Windows-1252
+   */
+  static String decode(String name, byte[] bytes, String encoding, List<String> remarks) {
     if (bytes.length >= 2
         && (bytes[0] == (byte) 0xFE && bytes[1] == (byte) 0xFF
             || bytes[0] == (byte) 0xFF && bytes[1] == (byte) 0xFE)) {
-      throw new InputException(
-          "Cannot read the metadata file " + name + ": it is UTF-16. Save it as UTF-8.");
+      throw new InputException("Cannot read the " + name + ": it is UTF-16. Save it as UTF-8.");
     }
     if (encoding.equals("windows-1252")) {
       return new String(bytes, WINDOWS_1252);
@@ -264,20 +291,20 @@ public final class Metadata implements Serializable {
     } catch (CharacterCodingException e) {
       if (encoding.equals("utf-8")) {
         throw new InputException(
-            "Cannot read the metadata file "
+            "Cannot read the "
                 + name
                 + ": it is not UTF-8, as the study says. Save it as UTF-8, or state 'encoding:"
                 + " windows-1252'.",
             e);
       }
       text = new String(bytes, WINDOWS_1252);
-      remarks.add("The metadata file " + name + " is not UTF-8; it was read as Windows-1252.");
+      remarks.add("The " + name + " is not UTF-8; it was read as Windows-1252.");
     }
     return text.startsWith("\uFEFF") ? text.substring(1) : text;
   }
 
   /** As stated, else what stands most often in the first line, outside quotation marks. */
-  private static char delimiter(String text, String stated) {
+  static char delimiter(String text, String stated) {
     switch (stated) {
       case "comma":
         return ',';
