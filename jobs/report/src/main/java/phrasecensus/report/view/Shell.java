@@ -10,6 +10,7 @@ import phrasecensus.report.wording.FileText;
  * @param title of the window
  * @param generator program and version
  * @param pitch which pitch notes stand at, in a sentence; empty where none are shown
+ * @param listening true where phrases can be heard
  * @param home true on the corpus page
  * @param sections links within the page, in order
  * @param pages links to the other pages, in order
@@ -18,6 +19,7 @@ public record Shell(
     String title,
     String generator,
     String pitch,
+    boolean listening,
     boolean home,
     List<Link> sections,
     List<Link> pages) {
@@ -36,7 +38,7 @@ public record Shell(
   public record Link(String target, String text) {}
 
   public String securityPolicy() {
-    return Stylesheet.securityPolicy();
+    return Stylesheet.securityPolicy(listening);
   }
 
   public String style() {

@@ -39,9 +39,17 @@ class StylesheetTest {
         MessageDigest.getInstance("SHA-256")
             .digest(Stylesheet.text().getBytes(StandardCharsets.UTF_8));
 
-    assertThat(Stylesheet.securityPolicy())
+    assertThat(Stylesheet.securityPolicy(false))
         .startsWith("default-src 'none'; ")
         .contains("style-src 'sha256-" + Base64.getEncoder().encodeToString(digest) + "'")
+        .doesNotContain("unsafe", "script-src");
+  }
+
+  @Test
+  void whereAScriptRunsItIsOneThatStandsBesideThePage() {
+    assertThat(Stylesheet.securityPolicy(true))
+        .startsWith("default-src 'none'; ")
+        .contains("; script-src 'self'; ")
         .doesNotContain("unsafe");
   }
 }
