@@ -12,7 +12,6 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.stream.Stream;
-import phrasecensus.report.listen.Player;
 import phrasecensus.report.rows.StudyRows;
 import phrasecensus.report.view.Pages;
 import phrasecensus.tables.InputException;
@@ -32,18 +31,13 @@ public final class StudyReport {
   /** Stands in every page: by it a later report knows which pages are its own to replace. */
   private static final String OWN_PAGE = "<meta name=\"generator\" content=\"Phrase Census report";
 
-  private static final String OWN_SCRIPT =
-      "// Plays the phrases of a page of a Phrase Census report.";
-
-  private static final String OWN_NAMES = "student-[a-z0-9-]+\\.html|" + Player.FILE;
-
   private StudyReport() {}
 
   /**
    * Writes {@code index.html}, one {@code student-….html} a student and one page for each of the
-   * student's solos; no page for a solo of the corpus; {@code listen.js} where phrases can be heard.
-   * All pages are made before the first is written. Student pages of an earlier report in the folder that this one does not
-   * write again are deleted, and its script; other files are left alone.
+   * student's solos; no page for a solo of the corpus. All pages are made before
+   * the first is written. Student pages of an earlier report in the folder that this one does not
+   * write again are deleted; other files are left alone.
    *
    * @param folder made when it is missing
    * @throws InputException if a table is missing or cannot be read, or the folder cannot be written
@@ -54,16 +48,13 @@ public final class StudyReport {
       StatisticsCatalogue catalogue,
       ReportSettings settings,
       Path folder) {
-    Map<String, String> files = new LinkedHashMap<>(pages(tables, manifest, catalogue, settings));
-    if (settings.excerpts()) {
-      files.put(Player.FILE, Player.text());
-    }
+    Map<String, String> pages = pages(tables, manifest, catalogue, settings);
     try {
       Files.createDirectories(folder);
-      deleteOutdated(folder, files);
-      for (Map.Entry<String, String> file : files.entrySet()) {
+      deleteOutdated(folder, pages);
+      for (Map.Entry<String, String> page : pages.entrySet()) {
         Files.write(
-            folder.resolve(file.getKey()), file.getValue().getBytes(StandardCharsets.UTF_8));
+            folder.resolve(page.getKey()), page.getValue().getBytes(StandardCharsets.UTF_8));
       }
     } catch (IOException | UncheckedIOException e) {
       throw new InputException(
@@ -97,13 +88,13 @@ public final class StudyReport {
     return output.toString();
   }
 
-  private static void deleteOutdated(Path folder, Map<String, String> written) throws IOException {
+  private static void deleteOutdated(Path folder, Map<String, String> pages) throws IOException {
     List<Path> outdated;
     try (Stream<Path> files = Files.list(folder)) {
       outdated =
           files
-              .filter(file -> file.getFileName().toString().matches(OWN_NAMES))
-              .filter(file -> !written.containsKey(file.getFileName().toString()))
+              .filter(file -> file.getFileName().toString().matches("student-[a-z0-9-]+\\.html"))
+              .filter(file -> !pages.containsKey(file.getFileName().toString()))
               .filter(StudyReport::isOwn)
               .sorted()
               .toList();
@@ -115,11 +106,8 @@ public final class StudyReport {
 
   private static boolean isOwn(Path file) {
     try {
-      if (!Files.isRegularFile(file)) {
-        return false;
-      }
-      String text = Files.readString(file, StandardCharsets.ISO_8859_1);
-      return text.contains(OWN_PAGE) || text.startsWith(OWN_SCRIPT);
+      return Files.isRegularFile(file)
+          && new String(Files.readAllBytes(file), StandardCharsets.UTF_8).contains(OWN_PAGE);
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }

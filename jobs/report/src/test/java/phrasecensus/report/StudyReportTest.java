@@ -133,7 +133,7 @@ class StudyReportTest {
           .allMatch(
               link ->
                   link.matches(
-                      "#[a-z0-9_-]+|index\\.html|student-[a-z0-9-]+\\.html|listen\\.js"
+                      "#[a-z0-9_-]+|index\\.html|student-[a-z0-9-]+\\.html"
                           + "|data:audio/midi;base64,[A-Za-z0-9+/=]+"));
     }
   }
@@ -381,24 +381,10 @@ class StudyReportTest {
       assertThat(files.map(file -> file.getFileName().toString()).sorted())
           .containsExactly(
               "index.html",
-              "listen.js",
               "student-of-mine.html",
               "student-only-solo-1.html",
               "student-only.html");
     }
-  }
-
-  @Test
-  void aReportWithoutExcerptsTakesAwayThePlayer(@TempDir Path folder) throws Exception {
-    write(InventedStudy.small(), folder);
-    StudyReport.write(
-        InventedStudy.small().tables(),
-        InventedStudy.small().manifest(),
-        StatisticsCatalogue.builtIn(),
-        ReportSettings.usual().withoutExcerpts(),
-        folder);
-
-    assertThat(folder.resolve("listen.js")).doesNotExist();
   }
 
   /** Names of students stand in no sound, so that a pseudonym is one. */

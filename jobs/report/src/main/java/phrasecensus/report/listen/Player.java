@@ -5,24 +5,21 @@ import java.io.InputStream;
 import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 
-/** The script that plays the sounds of a page. It is a file of its own and fetches nothing. */
+/** The script that plays the sounds of a page. It stands in the page and fetches nothing. */
 public final class Player {
-  /** Its name beside the pages. */
-  public static final String FILE = "listen.js";
-
-  private static final String TEXT = read();
+  private static final String SCRIPT = read();
 
   private Player() {}
 
-  /** The script. */
-  public static String text() {
-    return TEXT;
+  /** The whole script. */
+  public static String script() {
+    return SCRIPT;
   }
 
   private static String read() {
-    try (InputStream stream = Player.class.getResourceAsStream(FILE)) {
+    try (InputStream stream = Player.class.getResourceAsStream("listen.js")) {
       if (stream == null) {
-        throw new IllegalStateException("Cannot find " + FILE + " in the program");
+        throw new IllegalStateException("Cannot find listen.js in the program");
       }
       return new String(stream.readAllBytes(), StandardCharsets.UTF_8);
     } catch (IOException e) {

@@ -23,20 +23,24 @@ public final class Stylesheet {
   }
 
   /**
-   * The Content-Security-Policy of a page: nothing is fetched from elsewhere, and of styles only this
-   * sheet counts, named by its hash (W3C Content Security Policy Level 3).
+   * The Content-Security-Policy of a page: nothing is fetched, of styles only this sheet counts and
+   * of scripts only the given one, each named by its hash (W3C Content Security Policy Level 3).
    *
-   * @param script true when a script that stands beside the page may run; nothing runs otherwise
+   * @param script the whole text of the one script that may run; empty where nothing may
    */
-  public static String securityPolicy(boolean script) {
+  public static String securityPolicy(String script) {
+    return "default-src 'none'; style-src "
+        + hash(TEXT)
+        + "; "
+        + (script.isEmpty() ? "" : "script-src " + hash(script) + "; ")
+        + "base-uri 'none'; form-action 'none'";
+  }
+
+  private static String hash(String text) {
     try {
       byte[] digest =
-          MessageDigest.getInstance("SHA-256").digest(TEXT.getBytes(StandardCharsets.UTF_8));
-      return "default-src 'none'; style-src 'sha256-"
-          + Base64.getEncoder().encodeToString(digest)
-          + "'; "
-          + (script ? "script-src 'self'; " : "")
-          + "base-uri 'none'; form-action 'none'";
+          MessageDigest.getInstance("SHA-256").digest(text.getBytes(StandardCharsets.UTF_8));
+      return "'sha256-" + Base64.getEncoder().encodeToString(digest) + "'";
     } catch (NoSuchAlgorithmException e) {
       throw new IllegalStateException("Java without SHA-256", e);
     }

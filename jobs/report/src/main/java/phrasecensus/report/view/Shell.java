@@ -1,6 +1,7 @@
 package phrasecensus.report.view;
 
 import java.util.List;
+import phrasecensus.report.listen.Player;
 import phrasecensus.report.look.Stylesheet;
 import phrasecensus.report.wording.FileText;
 
@@ -38,7 +39,12 @@ public record Shell(
   public record Link(String target, String text) {}
 
   public String securityPolicy() {
-    return Stylesheet.securityPolicy(listening);
+    return Stylesheet.securityPolicy(script());
+  }
+
+  /** The script of the page; empty where nothing can be heard. */
+  public String script() {
+    return listening ? Player.script() : "";
   }
 
   public String style() {
