@@ -208,6 +208,26 @@ class StudyReportTest {
         .contains("Does it speak in phrases?");
   }
 
+  @Test
+  void theCorpusPageTellsHowAnotherPhraseRuleMovesTheNorms() {
+    String words = PageCheck.words(USUAL.get("index.html"));
+
+    assertThat(words)
+        .contains("All norms on this page end phrases by the rule silence (n\u00a060\u00a0solos")
+        .containsPattern(
+            "Under breath the median of 1 norm of \\d+ moves by a quarter of its usual spread or"
+                + " more: phrase length in bars\\.")
+        .contains("+0.50\u00a0bars (+0.75)")
+        .contains("60 of 60, by 0.50\u00a0bars");
+  }
+
+  @Test
+  void aStudyOfOnePhraseRuleSaysHowToAskForOthers() {
+    assertThat(PageCheck.words(SMALL.get("index.html")))
+        .contains("run the study with --sensitivity and the names of other rules")
+        .doesNotContain("Under breath");
+  }
+
   /** The invented student who rambles has long phrases and little space, and gets nearer. */
   @Test
   void thePageOfTheRamblingStudentSaysSoAndThatItChanged() {
