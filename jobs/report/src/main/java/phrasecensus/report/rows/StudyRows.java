@@ -38,6 +38,7 @@ public final class StudyRows {
   private final List<Student> students;
   private final Map<Group, Map<String, CorpusNorm>> norms;
   private final List<Contrast> contrasts;
+  private final List<RuleNorm> ruleNorms;
   private final List<FileOutcome> rejected;
   private final List<Problem> problems;
   private final int files;
@@ -55,6 +56,7 @@ public final class StudyRows {
       List<Student> students,
       Map<Group, Map<String, CorpusNorm>> norms,
       List<Contrast> contrasts,
+      List<RuleNorm> ruleNorms,
       List<FileOutcome> rejected,
       List<Problem> problems,
       int files,
@@ -66,6 +68,7 @@ public final class StudyRows {
     this.students = students;
     this.norms = norms;
     this.contrasts = contrasts;
+    this.ruleNorms = ruleNorms;
     this.rejected = rejected;
     this.problems = problems;
     this.files = files;
@@ -117,6 +120,12 @@ public final class StudyRows {
         present.contains("contrasts")
             ? tables.rows("contrasts").stream().map(Contrast::of).toList()
             : List.of();
+    List<RuleNorm> ruleNorms =
+        present.contains("sensitivity")
+            ? tables.rows("sensitivity", Map.of("group_by", Group.ALL.by())).stream()
+                .map(RuleNorm::of)
+                .toList()
+            : List.of();
     return new StudyRows(
         tables,
         Set.copyOf(present),
@@ -125,6 +134,7 @@ public final class StudyRows {
         students(tables, present, byStudent, concertPitch),
         norms,
         contrasts,
+        ruleNorms,
         List.copyOf(rejected),
         problems,
         files,
@@ -275,6 +285,11 @@ public final class StudyRows {
   /** Pairs of groups, statistic by statistic; empty in a study without the table. */
   public List<Contrast> contrasts() {
     return contrasts;
+  }
+
+  /** Norms of the whole corpus under every phrase rule; empty where the study asked for one rule. */
+  public List<RuleNorm> ruleNorms() {
+    return ruleNorms;
   }
 
   /** Length in bars of every corpus phrase in a metre. */
