@@ -3,8 +3,10 @@ package phrasecensus.report;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Base64;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -120,14 +122,19 @@ class StudyReportTest {
     for (String page : USUAL.values()) {
       assertThat(
               PageCheck.all(
-                  page, "(https?:|<script|<img|<link|<iframe|@import| style=| on[a-z]+=)"))
+                  PageCheck.withoutPlayer(page),
+                  "(https?:|<script|<img|<link|<iframe|@import| style=| on[a-z]+=)"))
           .isEmpty();
       assertThat(PageCheck.all(page, "Content-Security-Policy\" content=\"([^\"]*)\""))
           .singleElement()
           .asString()
           .startsWith("default-src &#39;none&#39;; style-src &#39;sha256-");
       assertThat(PageCheck.all(page, "(?:href|src)=\"([^\"]*)\""))
-          .allMatch(link -> link.matches("#[a-z0-9_-]+|index\\.html|student-[a-z0-9-]+\\.html"));
+          .allMatch(
+              link ->
+                  link.matches(
+                      "#[a-z0-9_-]+|index\\.html|student-[a-z0-9-]+\\.html"
+                          + "|data:audio/midi;base64,[A-Za-z0-9+/=]+"));
     }
   }
 
@@ -138,7 +145,7 @@ class StudyReportTest {
           for (String link : PageCheck.all(page, "href=\"([^\"]*)\"")) {
             if (link.startsWith("#")) {
               assertThat(page).as(file).contains("id=\"" + link.substring(1) + "\"");
-            } else {
+            } else if (!link.startsWith("data:")) {
               assertThat(USUAL).containsKey(link);
             }
           }
@@ -334,7 +341,9 @@ class StudyReportTest {
 
     for (Map.Entry<String, String> page : pages.entrySet()) {
       assertThat(page.getKey()).matches("index\\.html|student-[a-z0-9-]+\\.html");
-      assertThat(page.getValue()).doesNotContain("<script").doesNotContain("\u0007");
+      assertThat(PageCheck.withoutPlayer(page.getValue()))
+          .doesNotContain("<script")
+          .doesNotContain("\u0007");
       assertThat(PageCheck.all(page.getValue(), "(</style>)")).hasSize(1);
       assertThat(PageCheck.words(page.getValue())).contains("<script>alert(1)</script>");
       assertThat(PageCheck.validity(page.getValue())).as(page.getKey()).isEmpty();
@@ -385,7 +394,7 @@ class StudyReportTest {
     assertThat(USUAL.get("student-mara-lindgren-solo-1.html")).contains("class=\"tone core\"");
     assertThat(PageCheck.together(pages))
         .doesNotContain("class=\"tone")
-        .doesNotContain("class=\"engraving\"")
+        .doesNotContain("class=\"engraving\"", "<script", "script-src", "audio/midi")
         .contains("Notes are left out of this report.");
   }
 
@@ -417,6 +426,23 @@ class StudyReportTest {
               "student-only-solo-1.html",
               "student-only.html");
     }
+  }
+
+  /** Names of students stand in no sound, so that a pseudonym is one. */
+  @Test
+  void soundsOfAPseudonymNameNobody() {
+    Map<String, String> pages =
+        pages(InventedStudy.usual(), ReportSettings.usual().withPseudonyms());
+    List<String> sounds =
+        PageCheck.all(PageCheck.together(pages), "data:audio/midi;base64,([^\"]*)\"").stream()
+            .map(text -> new String(Base64.getDecoder().decode(text), StandardCharsets.ISO_8859_1))
+            .toList();
+
+    assertThat(sounds).hasSizeGreaterThan(50).allMatch(midi -> midi.startsWith("MThd"));
+    assertThat(String.join(" ", sounds).toLowerCase(Locale.ROOT))
+        .doesNotContain("lindgren", "mara", "achterberg", "castell");
+    assertThat(String.join(" ", PageCheck.all(PageCheck.together(pages), "download=\"([^\"]*)\"")))
+        .doesNotContain("lindgren", "mara", "achterberg", "castell");
   }
 
   @Test

@@ -97,7 +97,14 @@ public final class Pages {
     for (Student student : source.rows().students()) {
       pages.add(new Shell.Link(source.names().page(student), source.names().student(student)));
     }
-    return new Shell(title, source.manifest().program(), pitch(), home, sections, pages);
+    return new Shell(
+        title,
+        source.manifest().program(),
+        pitch(),
+        source.settings().excerpts(),
+        home,
+        sections,
+        pages);
   }
 
   private String pitch() {

@@ -2,6 +2,7 @@ package phrasecensus.report.view;
 
 import java.util.ArrayList;
 import java.util.List;
+import phrasecensus.report.listen.Sound;
 import phrasecensus.report.picture.Picture;
 import phrasecensus.report.picture.Timeline;
 import phrasecensus.report.rows.Neighbour;
@@ -37,6 +38,7 @@ public record SoloPage(
     String facts,
     String file,
     Score score,
+    List<Listen> sounds,
     List<Picture> lines,
     String beside,
     String none,
@@ -59,6 +61,7 @@ public record SoloPage(
         figures.facts(solo),
         source.settings().pseudonyms() ? "" : FileText.printable(solo.facts().file()),
         excerpts ? Score.of("score", solo.line(), solo.facts().keyFifths()) : Score.NONE,
+        excerpts ? sounds(source.names().page(student, place), solo) : List.of(),
         excerpts && !solo.line().notes().isEmpty()
             ? new Timeline(source.numbers()).pictures("line", solo.line())
             : List.of(),
@@ -70,6 +73,32 @@ public record SoloPage(
         place == 0 ? null : link(source, student, place - 1),
         place == student.solos().size() - 1 ? null : link(source, student, place + 1),
         excerpts);
+  }
+
+  /**
+   * A sound to listen to.
+   *
+   * @param words what it is
+   */
+  public record Listen(String words, Sound sound) {}
+
+  private static List<Listen> sounds(String page, StudentSolo solo) {
+    String stem = page.replace(".html", "");
+    SoloLine line = solo.line();
+    List<Listen> sounds = new ArrayList<>();
+    Sound whole = Sound.of(stem, solo.facts(), line);
+    if (whole != null) {
+      sounds.add(new Listen(Text.of("listen.whole"), whole));
+    }
+    for (SoloLine.PhraseSpan phrase : line.phrases()) {
+      int number = phrase.index() + 1;
+      Sound sound = Sound.of(stem + "-phrase-" + number, solo.facts(), line, phrase);
+      if (sound != null) {
+        sounds.add(
+            new Listen(Text.of("listen.phrase", number, StudentFigures.bars(phrase)), sound));
+      }
+    }
+    return sounds;
   }
 
   private static Shell.Link link(PageSource source, Student student, int place) {
