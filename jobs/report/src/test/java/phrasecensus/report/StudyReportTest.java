@@ -249,6 +249,16 @@ class StudyReportTest {
         .doesNotContain("same file");
   }
 
+  @Test
+  void aMixOfNoteValuesTellsItsDistanceFromTheAverageAndWhatMakesIt() {
+    assertThat(PageCheck.words(USUAL.get("student-mara-lindgren.html")))
+        .contains(
+            "the student's solos lie 0.25 from the average of the corpus (n\u00a060\u00a0solos)")
+        .contains("typically 0.10 from the average of the others.")
+        .contains("eighth notes (60\u00a0% here, 40\u00a0% there) and ")
+        .contains("Distance from the average of the corpus (0 to 1)");
+  }
+
   /** The invented student who rambles has long phrases and little space, and gets nearer. */
   @Test
   void thePageOfTheRamblingStudentSaysSoAndThatItChanged() {

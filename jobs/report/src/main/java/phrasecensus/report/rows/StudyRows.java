@@ -174,6 +174,8 @@ public final class StudyRows {
         by(tables, present, "neighbours", "solo_id", Neighbour::of);
     Map<String, List<Exemplar>> exemplars =
         by(tables, present, "exemplars", "student", Exemplar::of);
+    Map<String, List<Mixture>> mixtures =
+        by(tables, present, "mixtures", "student", Mixture::of);
     Map<String, List<Trend>> trends = by(tables, present, "trends", "student", Trend::of);
     Map<String, SoloLine> lines = lines(table -> tables.rows(table, Map.of("role", STUDENT)), concertPitch);
     List<Student> students = new ArrayList<>();
@@ -200,7 +202,8 @@ public final class StudyRows {
                   read,
                   comparisons.getOrDefault(name, List.of()),
                   trends.getOrDefault(name, List.of()),
-                  exemplars.getOrDefault(name, List.of())));
+                  exemplars.getOrDefault(name, List.of()),
+                  mixtures.getOrDefault(name, List.of())));
         });
     return List.copyOf(students);
   }
