@@ -252,6 +252,11 @@ final class InventedStudy {
         new Played(soloId, false, student, null, "", "quayside swing", "flute", values, counts));
   }
 
+  /** Stands for a file's bytes: one student handed in a file of the corpus. */
+  private static String bytes(String file) {
+    return file.equals("mara-lindgren/take-3.musicxml") ? "quayside-swing-05.musicxml" : file;
+  }
+
   private void reject(String role, String file, String reason) {
     rejected++;
     tables.add(
@@ -452,7 +457,7 @@ final class InventedStudy {
             .set("role", role)
             .set("file", file)
             .set("solo_id", role + "/" + file)
-            .set("sha256", "0")
+            .set("sha256", bytes(file))
             .set("bytes", 1000L)
             .set("format", "musicxml")
             .set("outcome", "read")

@@ -271,6 +271,7 @@ public record StudentPage(
                   sentences,
                   strip("q-" + definition.key(), definition, norm),
                   null,
+                  List.of(),
                   List.of()));
         }
         questions.add(
