@@ -325,6 +325,27 @@ class ExportIT {
   }
 
   @Test
+  void whatTheReportKeepsOutIsSaidToBeInTheExport() throws IOException {
+    Path study = copyOfStudy();
+    Path written = study.resolve(Manifest.FILE_NAME);
+    Files.writeString(
+        written,
+        Files.readString(written)
+            .replace("\"excerpts\" : true", "\"excerpts\" : false")
+            .replace("\"pseudonyms\" : false", "\"pseudonyms\" : true"));
+
+    CommandRun run = export(study, temporary.resolve("export"));
+
+    assertThat(run.exitCode()).as(run.err()).isEqualTo(ExitCode.DONE);
+    assertThat(run.complaints())
+        .containsExactly(
+            "The export has the students' names and the paths of their files as they are:"
+                + " pseudonyms are for the report alone. Mind whom you give it to.",
+            "The export has every note of the solos: leaving notation out is for the report alone."
+                + " Mind whom you give it to.");
+  }
+
+  @Test
   void aStudyWhoseTableWasChangedIsNotExported() throws IOException {
     Path study = copyOfStudy();
     Path chords = study.resolve("tables/chords");
