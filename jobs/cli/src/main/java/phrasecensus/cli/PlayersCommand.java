@@ -59,11 +59,11 @@ final class PlayersCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    if (farthest < 0 || statistics < 1) {
-      throw new InputException(
-          "Invalid number of players or statistics: "
-              + (farthest < 0 ? farthest : statistics)
-              + ". Give 1 or more.");
+    if (farthest < 0) {
+      throw new InputException("Invalid number of players: " + farthest + ". Give 0 or more.");
+    }
+    if (statistics < 1) {
+      throw new InputException("Invalid number of statistics: " + statistics + ". Give 1 or more.");
     }
     List<PlayerApart> players;
     try (StudySession session = StudySession.open();

@@ -22,7 +22,7 @@ public record PlayerApart(String player, List<Statistic> statistics) {
    * The player in one statistic.
    *
    * @param key in the catalogue
-   * @param solos of the player with a value and three phrases or more
+   * @param solos of the player with a value that rests on three phrases or more
    * @param outside how many of them lie outside the 5 to 95 % band of the others' solos
    * @param expected share of them expected there if all players were one
    * @param value median of the player's solos

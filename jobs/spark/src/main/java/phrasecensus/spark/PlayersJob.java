@@ -8,7 +8,6 @@ import java.util.HashMap;
 import java.util.Iterator;
 import java.util.List;
 import java.util.Map;
-import java.util.Set;
 import java.util.TreeMap;
 import org.apache.spark.HashPartitioner;
 import org.apache.spark.api.java.function.FlatMapFunction;
@@ -91,7 +90,7 @@ final class PlayersJob implements Serializable {
 
   private Iterator<Tuple2<Integer, StatisticShare>> shares(TableParts.Part part)
       throws IOException {
-    List<StatisticShare> shares = StatisticShare.of(part, List.of(), Set.of(), false, TASKS);
+    List<StatisticShare> shares = StatisticShare.withCounts(part, TASKS);
     List<Tuple2<Integer, StatisticShare>> numbered = new ArrayList<>();
     for (int i = 0; i < TASKS; i++) {
       numbered.add(new Tuple2<>(i, shares.get(i)));
@@ -109,13 +108,17 @@ final class PlayersJob implements Serializable {
       if (!definition.compared()) {
         continue;
       }
+      Map<String, Integer> counts = StatisticShare.counts(statistic, shares);
       List<HeldOutPlayer.Solo> solos =
           values.whole().solos().stream()
               .filter(solo -> !solo.player().equals(NormValue.UNKNOWN_PLAYER))
               .map(
                   solo ->
                       new HeldOutPlayer.Solo(
-                          solo.normValue(), phrasesBySolo.getOrDefault(solo.soloId(), 0)))
+                          solo.normValue(),
+                          Math.min(
+                              phrasesBySolo.getOrDefault(solo.soloId(), 0),
+                              counts.get(solo.soloId()))))
               .toList();
       for (HeldOutPlayer each :
           HeldOutPlayer.each(definition.key(), definition.facet(), solos)) {

@@ -17,7 +17,7 @@ import java.util.TreeMap;
  * differ it is more; where many values are equal, less.
  *
  * @param player name
- * @param solos of the player with a value and at least three phrases
+ * @param solos of the player with a value that rests on three phrases or more
  * @param below how many of them lie below the band
  * @param above how many lie above it
  * @param expectedShare share of them expected outside the band where players do not differ
@@ -49,13 +49,14 @@ public record HeldOutPlayer(
    *
    * @param value its player and its value; the player's name is not {@link
    *     NormValue#UNKNOWN_PLAYER}
-   * @param phrases how many phrases it has
+   * @param n how many of its phrases the value rests on, or of the things counted if they are fewer
    */
-  public record Solo(NormValue value, int phrases) {}
+  public record Solo(NormValue value, int n) {}
 
   /**
-   * Every player in turn, in order of name. A player is left out who has no value, or fewer than
-   * three phrases in all, or against whom fewer than {@link #LEAST_OTHERS} solos with a value stand.
+   * Every player in turn, in order of name. A player is left out who has no value, or values
+   * that rest on fewer than three phrases in all, or against whom fewer than {@link #LEAST_OTHERS}
+   * solos with a value stand.
    *
    * @param key of the statistic
    * @param facet of the statistic
@@ -83,7 +84,7 @@ public record HeldOutPlayer(
       String key, String facet, List<Solo> own, List<NormValue> others) {
     Norm norm = Norms.of(others);
     List<Solo> defined = own.stream().filter(solo -> solo.value.value() != null).toList();
-    int phrases = own.stream().mapToInt(Solo::phrases).sum();
+    int phrases = defined.stream().mapToInt(Solo::n).sum();
     if (norm.n() < LEAST_OTHERS
         || defined.isEmpty()
         || phrases < StudentValue.LEAST_PHRASES) {
@@ -96,7 +97,7 @@ public record HeldOutPlayer(
     int above = 0;
     int counted = 0;
     for (Solo solo : defined) {
-      if (solo.phrases >= StudentValue.LEAST_PHRASES) {
+      if (solo.n >= StudentValue.LEAST_PHRASES) {
         double value = solo.value.value();
         below += value < low ? 1 : 0;
         above += value > high ? 1 : 0;
