@@ -93,6 +93,14 @@ where cliffs_delta is not null
 order by abs(cliffs_delta) desc, group_by, first_group, second_group, statistic
 limit 20;
 
+-- How far do the norms move under another phrase rule?
+select rule, statistic, n, round(p50, 3) as median, round(median_shift, 3) as shift,
+       round(median_shift_spreads, 2) as in_spreads, solos_changed
+from read_parquet('STUDY/tables/sensitivity/*.parquet')
+where group_by = 'all' and not rule_of_study
+order by abs(median_shift_spreads) desc nulls last, rule, statistic
+limit 20;
+
 -- Which corpus solos are most like a student's?
 select solo_id, place, neighbour_id, round(distance, 2) as distance, drivers
 from read_parquet('STUDY/tables/neighbours/*.parquet')

@@ -69,7 +69,7 @@ final class ScorePhrasesCommand implements Callable<Integer> {
       names = "--marks-key",
       paramLabel = "COLUMN",
       description = "Its column that names the score. Default: ${DEFAULT-VALUE}.")
-  private String key = "file";
+  private String key = PhraseMarks.USUAL_KEY;
 
   @Mixin private SoloOptions options;
 

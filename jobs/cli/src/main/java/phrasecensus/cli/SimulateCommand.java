@@ -19,7 +19,7 @@ import phrasecensus.tables.InputException;
 @Command(
     name = "simulate",
     description =
-        "Draws corpora and students from a stated model and counts how often the 95 % intervals"
+        "Draws corpora and students from a stated model and counts how often the 95 %% intervals"
             + " hold the truth, and how often a student is found to depart who does, or does not.",
     mixinStandardHelpOptions = true,
     footer = {

@@ -9,6 +9,7 @@ import java.util.TreeMap;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
+import phrasecensus.tables.InputException;
 import phrasecensus.tables.MetadataDefinition;
 import phrasecensus.tables.StudyDefinition;
 import phrasecensus.tables.StudySettings;
@@ -70,6 +71,30 @@ final class StudyOptions {
   private Map<String, String> phraseRuleSettings;
 
   @Option(
+      names = "--marks",
+      paramLabel = "FILE",
+      description =
+          "CSV file that says where phrases begin, in the place of a rule: one row a phrase, with"
+              + " the score and note_index, its first note counted from 0 (tied notes once). The"
+              + " rule finds phrases where the file is silent.")
+  private String marks;
+
+  @Option(
+      names = "--marks-key",
+      paramLabel = "COLUMN",
+      description = "Its column that names the score; default: file.")
+  private String marksKey;
+
+  @Option(
+      names = "--sensitivity",
+      paramLabel = "RULE",
+      split = ",",
+      description =
+          "Further phrase rules, to see how far the norms move: a name, then numbers if any, as in"
+              + " --sensitivity 'silence,silence minimum-beats=1'.")
+  private List<String> sensitivity;
+
+  @Option(
       names = "--as-played",
       description = "Unfold repeats and jumps; default: every bar once, as written.")
   private boolean asPlayed;
@@ -105,11 +130,27 @@ final class StudyOptions {
       definition = definition.groupedBy(by.stream().map(String::strip).toList());
     }
     if (metadata != null || metadataKey != null) {
+      MetadataDefinition given = definition.metadata();
       definition =
           definition.describedBy(
               new MetadataDefinition(
-                  metadata == null ? "" : Path.of(metadata).toAbsolutePath().toString(),
-                  metadataKey == null ? "" : metadataKey));
+                  metadata == null ? given.file() : location(metadata),
+                  metadataKey == null ? given.key() : metadataKey,
+                  given.columns(),
+                  given.delimiter(),
+                  given.encoding()));
+    }
+    if (marks != null || marksKey != null) {
+      MetadataDefinition given = definition.phraseMarks();
+      if (marks == null && !given.isNamed()) {
+        throw new InputException(
+            "Cannot use --marks-key: no phrase marks are named. Add --marks FILE.");
+      }
+      definition =
+          definition.markedBy(
+              new MetadataDefinition(
+                  marks == null ? given.file() : location(marks),
+                  marksKey == null ? given.key() : marksKey));
     }
     return definition.readWith(settings(definition.settings()));
   }
@@ -128,7 +169,17 @@ final class StudyOptions {
         given.anticipation() && !noAnticipation,
         given.asPlayed() || asPlayed,
         part == null ? given.part() : part,
+        sensitivity == null
+            ? given.sensitivity()
+            : sensitivity.stream().map(String::strip).toList(),
         limits.over(given.limits()));
+  }
+
+  /** An address as it is, a path from the current folder. */
+  private static String location(String given) {
+    return given.matches("[A-Za-z][A-Za-z0-9+.-]+:.*")
+        ? given
+        : Path.of(given).toAbsolutePath().toString();
   }
 
   private static boolean isStudyFile(String location) {

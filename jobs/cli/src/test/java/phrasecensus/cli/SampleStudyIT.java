@@ -5,6 +5,8 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.LocalDate;
+import java.time.format.DateTimeFormatter;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
@@ -32,6 +34,9 @@ import phrasecensus.tables.TableRow;
  * sample-corpus/expected/students.csv} says who departs in what, and how far in each solo.
  */
 class SampleStudyIT {
+  private static final DateTimeFormatter AS_WRITTEN_OUT =
+      DateTimeFormatter.ofPattern("d MMM uuuu", Locale.ENGLISH);
+
   /** The expected file names statistics in words of its own. */
   private static final Map<String, String> HINTS =
       Map.of(
@@ -210,9 +215,12 @@ class SampleStudyIT {
       assertThat(page).contains("href=\"index.html\"");
       Expected.all().stream()
           .filter(solo -> solo.student().equals(each.student()))
-          .forEach(solo -> assertThat(page).as(file).contains(solo.date()));
+          .map(solo -> AS_WRITTEN_OUT.format(LocalDate.parse(solo.date())))
+          .forEach(date -> assertThat(page).as(file).contains(date));
     }
-    assertThat(SampleStudy.pages()).hasSize(4);
+    assertThat(SampleStudy.pages())
+        .as("a page for the corpus, each student and each of their solos")
+        .hasSize(1 + Expected.atFullStrength().size() + Expected.all().size());
   }
 
   @Test

@@ -91,6 +91,21 @@ class CorpusComparisonTest {
         : span.concert().root().toString().replace('♯', '#').replace('♭', 'b');
   }
 
+  private static List<Bar> barsWithoutSigns(Solo solo) {
+    return solo.bars().stream()
+        .map(
+            bar ->
+                new Bar(
+                    bar.index(),
+                    bar.number(),
+                    bar.onset(),
+                    bar.length(),
+                    bar.metre(),
+                    bar.metricalOffset(),
+                    bar.pickup()))
+        .toList();
+  }
+
   @Test
   void transposedTwinsSoundTheSame() throws IOException {
     Path folder = SharedFolder.existing("data/solos");
@@ -102,7 +117,8 @@ class CorpusComparisonTest {
 
       assertThat(notes(written)).as(pair).isEqualTo(notes(concert));
       assertThat(chords(written)).as(pair).isEqualTo(chords(concert));
-      assertThat(written.bars()).isEqualTo(concert.bars());
+      // A part for another instrument may stand in another clef.
+      assertThat(barsWithoutSigns(written)).as(pair).isEqualTo(barsWithoutSigns(concert));
       assertThat(written.tempi()).isEqualTo(concert.tempi());
       assertThat(written.marks()).isEqualTo(concert.marks());
       assertThat(written.notes().get(0).written()).isNotEqualTo(concert.notes().get(0).written());

@@ -20,9 +20,9 @@ import org.apache.hadoop.security.AccessControlException;
 import phrasecensus.tables.InputException;
 
 /**
- * Finds the scores below a folder, through Hadoop's file systems, so that local paths, {@code hdfs:}
- * and {@code s3a:} addresses work alike. Folder by folder: the recursive listing of Hadoop's local
- * file system starts processes for every file.
+ * Finds the scores below a folder, through Hadoop's file systems, so that local paths, {@code
+ * hdfs:} and {@code s3a:} addresses work alike. Folder by folder: the recursive listing of Hadoop's
+ * local file system starts processes for every file.
  */
 public final class InputListing {
   private InputListing() {}
@@ -30,8 +30,8 @@ public final class InputListing {
   /**
    * Every file below {@code folder} that is named like a score ({@code .musicxml}, {@code .xml},
    * {@code .mxl}), sorted by path. A {@code .zip} archive counts as a folder, and may be given
-   * instead of one. Hidden files and folders are passed over, and so is {@code
-   * except}. A folder that links make appear in more than one place is listed once.
+   * instead of one. Hidden files and folders are passed over, and so is {@code except}. A folder
+   * that links make appear in more than one place is listed once.
    *
    * @param except a folder to leave out, or empty: students' solos below the corpus folder, the
    *     study's own output
@@ -123,8 +123,7 @@ public final class InputListing {
   }
 
   private static List<InputFile> zipped(
-      String role, String prefix, Path archive, Configuration configuration)
-      throws IOException {
+      String role, String prefix, Path archive, Configuration configuration) throws IOException {
     try (ZippedScores scores = ZippedScores.open(archive, configuration)) {
       return scores.scores(role, prefix, archive.toUri().toString());
     }
@@ -146,8 +145,7 @@ public final class InputListing {
    * are files that cannot be read, and are told as such.
    */
   private static List<String> unlisted(Path folder, Set<String> listed) {
-    String[] names =
-        isLocal(folder) ? new File(folder.toUri().getPath()).list() : null;
+    String[] names = isLocal(folder) ? new File(folder.toUri().getPath()).list() : null;
     return names == null
         ? List.of()
         : Arrays.stream(names)

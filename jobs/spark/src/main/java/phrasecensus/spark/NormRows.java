@@ -5,6 +5,7 @@ import java.util.Map;
 import phrasecensus.music.norm.Interval;
 import phrasecensus.music.norm.Norm;
 import phrasecensus.music.norm.QuantileInterval;
+import phrasecensus.tables.StatisticsCatalogue;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSchemas;
 
@@ -14,7 +15,8 @@ final class NormRows {
 
   static TableRow of(String statistic, CorpusGroup group) {
     Norm norm = group.norm();
-    Interval mean = group.meanInterval().orElse(null);
+    Interval mean =
+        group.meanInterval().map(interval -> withinRange(statistic, interval)).orElse(null);
     TableRow.Builder row =
         TableRow.of(TableSchemas.named("norms"))
             .set("group_by", group.by())
@@ -50,6 +52,21 @@ final class NormRows {
           row.set(name + "_high", interval == null ? null : interval.upper());
         });
     return row.build();
+  }
+
+  /** A share is told no limit below 0 or above 1. */
+  private static Interval withinRange(String statistic, Interval interval) {
+    boolean share =
+        StatisticsCatalogue.builtIn()
+            .named(statistic)
+            .map(definition -> definition.unit().equals("share"))
+            .orElse(false);
+    return share
+        ? new Interval(
+            Math.max(0, interval.lower()),
+            Math.min(1, interval.upper()),
+            interval.confidence())
+        : interval;
   }
 
   private static String shown(Norm norm) {

@@ -25,10 +25,10 @@ import phrasecensus.tables.TableSchemas;
 import scala.Tuple2;
 
 /**
- * Builds the tables {@code norms}, {@code contrasts}, {@code departures}, {@code mixtures} and
- * {@code trends} from those of reading: all values of a statistic come together once, and where they are, norms are
- * made, groups contrasted, and the students held against them. Only the finished rows, which are
- * few, come to the driver.
+ * Builds the tables {@code norms}, {@code sensitivity}, {@code contrasts}, {@code departures},
+ * {@code mixtures} and {@code trends} from those of reading: all values of a statistic come together
+ * once, and where they are, norms are made, groups contrasted, and the students held against them.
+ * Only the finished rows, which are few, come to the driver.
  */
 final class NormsJob implements Serializable {
   private static final long serialVersionUID = 1L;
@@ -45,19 +45,30 @@ final class NormsJob implements Serializable {
   private final String reference;
   private final ArrayList<Student> students;
   private final boolean withNorms;
+  private final String ruleOfStudy;
+  private final boolean withSensitivity;
 
   /**
    * @param by what groups the norms, beside the whole corpus, by columns of table solos
    * @param reference name of the grouping that students are held against first; may be empty
    * @param students whom to compare; may be empty
    * @param withNorms true to make norms and contrasts too, false for the comparison alone
+   * @param ruleOfStudy the phrase rule of the study, as text
+   * @param withSensitivity true if there are statistics under further rules
    */
   NormsJob(
-      List<Grouping> by, String reference, List<Student> students, boolean withNorms) {
+      List<Grouping> by,
+      String reference,
+      List<Student> students,
+      boolean withNorms,
+      String ruleOfStudy,
+      boolean withSensitivity) {
     this.by = new ArrayList<>(by);
     this.reference = reference;
     this.students = new ArrayList<>(students);
     this.withNorms = withNorms;
+    this.ruleOfStudy = ruleOfStudy;
+    this.withSensitivity = withNorms && withSensitivity;
   }
 
   /**
@@ -66,9 +77,12 @@ final class NormsJob implements Serializable {
    * @param rows by table, without what depends on other statistics: adjusted p-values, places
    * @param units middle and spread in each compared statistic that has a spread, by group; empty
    *     without students
+   * @param medians of groups of six solos or more, the whole corpus left out; none without students
    */
   record Result(
-      Map<String, List<TableRow>> rows, Map<GroupKey, Map<String, RobustScale.Unit>> units) {
+      Map<String, List<TableRow>> rows,
+      Map<GroupKey, Map<String, RobustScale.Unit>> units,
+      List<GroupMedian> medians) {
     List<TableRow> of(String table) {
       return rows.getOrDefault(table, List.of());
     }
@@ -78,6 +92,14 @@ final class NormsJob implements Serializable {
       return units.getOrDefault(GroupKey.WHOLE, Map.of());
     }
   }
+
+  /**
+   * The median of one statistic in a group.
+   *
+   * @param solos of the group, those without a value too
+   */
+  record GroupMedian(GroupKey group, String statistic, double median, int solos)
+      implements Serializable {}
 
   /**
    * Names a group of the corpus.
@@ -122,7 +144,9 @@ final class NormsJob implements Serializable {
       }
     }
     job.destroy();
-    return new Result(finished, units);
+    List<GroupMedian> medians = new ArrayList<>();
+    all.forEach(each -> medians.addAll(each.medians()));
+    return new Result(finished, units, medians);
   }
 
   private Iterator<Tuple2<Integer, StatisticShare>> shares(TableParts.Part part, int tasks)
@@ -134,7 +158,7 @@ final class NormsJob implements Serializable {
           .filter(StatisticDefinition::compared)
           .forEach(definition -> ofPhrases.add(definition.key()));
     }
-    List<StatisticShare> shares = StatisticShare.of(part, by, ofPhrases, tasks);
+    List<StatisticShare> shares = StatisticShare.of(part, by, ofPhrases, withSensitivity, tasks);
     List<Tuple2<Integer, StatisticShare>> numbered = new ArrayList<>();
     for (int i = 0; i < tasks; i++) {
       numbered.add(new Tuple2<>(i, shares.get(i)));
@@ -193,7 +217,7 @@ final class NormsJob implements Serializable {
         }
       }
     }
-    return new Finished(mix.key(), plain(rows), new ArrayList<>());
+    return new Finished(mix.key(), plain(rows), new ArrayList<>(), new ArrayList<>());
   }
 
   private static ArrayList<PlainRow> plain(List<TableRow> rows) {
@@ -208,7 +232,10 @@ final class NormsJob implements Serializable {
    * @param units of the groups that have a spread; none where the statistic is not compared
    */
   private record Finished(
-      String statistic, ArrayList<PlainRow> rows, ArrayList<GroupUnit> units)
+      String statistic,
+      ArrayList<PlainRow> rows,
+      ArrayList<GroupUnit> units,
+      ArrayList<GroupMedian> medians)
       implements Serializable {}
 
   private record GroupUnit(GroupKey group, double median, double spread)
@@ -249,7 +276,11 @@ final class NormsJob implements Serializable {
     if (withNorms) {
       every.forEach(group -> rows.add(NormRows.of(values.definition().key(), group)));
     }
+    if (withSensitivity) {
+      rows.addAll(SensitivityRows.of(values, ruleOfStudy));
+    }
     ArrayList<GroupUnit> units = new ArrayList<>();
+    ArrayList<GroupMedian> medians = new ArrayList<>();
     if (compared && !students.isEmpty()) {
       for (List<Student> solos : solosByStudent().values()) {
         rows.add(
@@ -258,14 +289,31 @@ final class NormsJob implements Serializable {
       rows.addAll(departures(values, every));
       for (CorpusGroup group : every) {
         addUnit(units, group, "");
+        addMedian(medians, values.definition().key(), group, "");
         for (Student student : students) {
           if (!student.twins().isEmpty() && student.scope().equals(Student.SOLO)) {
-            addUnit(units, group.without(student.twins()), student.student());
+            CorpusGroup others = group.without(student.twins());
+            addUnit(units, others, student.student());
+            addMedian(medians, values.definition().key(), others, student.student());
           }
         }
       }
     }
-    return new Finished(statistic, plain(rows), units);
+    return new Finished(statistic, plain(rows), units, medians);
+  }
+
+  private static void addMedian(
+      List<GroupMedian> medians, String statistic, CorpusGroup group, String without) {
+    if (!group.by().equals(ALL)
+        && !Grouping.isLeftover(group.value())
+        && group.norm().p50() != null) {
+      medians.add(
+          new GroupMedian(
+              new GroupKey(group.by(), group.value(), without),
+              statistic,
+              group.norm().p50(),
+              group.solos().size()));
+    }
   }
 
   private static void addUnit(List<GroupUnit> units, CorpusGroup group, String without) {

@@ -17,6 +17,7 @@ import org.apache.spark.util.SerializableConfiguration;
 import phrasecensus.spark.parquet.TableFile;
 import phrasecensus.spark.rows.FileRows;
 import phrasecensus.tables.Metadata;
+import phrasecensus.tables.PhraseMarks;
 import phrasecensus.tables.Sha256;
 import phrasecensus.tables.StudySettings;
 import phrasecensus.tables.TableRow;
@@ -34,12 +35,14 @@ final class ReadJob implements Serializable {
   private final StudySettings settings;
   private final TableSchema solosSchema;
   private final Map<String, Metadata> metadata;
+  private final PhraseMarks marks;
   private final ReadingKey key;
   private final EarlierReading earlier;
   private final String tablesFolder;
 
   /**
    * @param metadata by role
+   * @param marks where people say that phrases begin; null to find phrases by the rule alone
    * @param key of everything the rows depend on but the files
    * @param earlier rows that need not be made again
    * @param tablesFolder where the folders of the tables are made
@@ -48,12 +51,14 @@ final class ReadJob implements Serializable {
       StudySettings settings,
       TableSchema solosSchema,
       Map<String, Metadata> metadata,
+      PhraseMarks marks,
       ReadingKey key,
       EarlierReading earlier,
       String tablesFolder) {
     this.settings = settings;
     this.solosSchema = solosSchema;
     this.metadata = new LinkedHashMap<>(metadata);
+    this.marks = marks;
     this.key = key;
     this.earlier = earlier;
     this.tablesFolder = tablesFolder;
@@ -93,11 +98,16 @@ final class ReadJob implements Serializable {
 
   private BucketResult write(ReadPlan.Bucket bucket, Configuration configuration)
       throws IOException {
+<<<<<<< HEAD
     FileRows reading = new FileRows(settings, solosSchema);
     List<String> keys;
     try (InputBytes bytes = new InputBytes(reading, configuration)) {
       keys = earlier.isEmpty() ? List.of() : keys(bucket, reading, bytes);
     }
+=======
+    FileRows reading = new FileRows(settings, solosSchema, marks);
+    List<String> keys = earlier.isEmpty() ? List.of() : keys(bucket, reading, configuration);
+>>>>>>> main
     PartFiles files = new PartFiles(tablesFolder, bucket.fileName(), configuration);
     EarlierReading.Part whole = earlier.whole(bucket.fileName(), keys);
     if (whole != null) {
@@ -172,7 +182,9 @@ final class ReadJob implements Serializable {
   }
 
   private String key(InputFile file, String sha256) {
-    return sha256 == null ? "" : key.of(file.role(), file.file(), sha256, metadata(file));
+    return sha256 == null
+        ? ""
+        : key.of(file.role(), file.file(), sha256, metadata(file), marks);
   }
 
   private FileRows.Result read(InputFile file, FileRows reading, InputBytes opening) {

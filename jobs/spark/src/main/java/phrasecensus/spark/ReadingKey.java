@@ -20,6 +20,7 @@ import java.util.stream.Stream;
 import phrasecensus.music.analysis.SoloAnalyser;
 import phrasecensus.readers.SoloReader;
 import phrasecensus.spark.rows.FileRows;
+import phrasecensus.tables.PhraseMarks;
 import phrasecensus.tables.Sha256;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSchema;
@@ -45,7 +46,8 @@ final class ReadingKey implements Serializable {
   /**
    * The part that all files of a run share.
    *
-   * @param settings as recorded in the manifest
+   * @param settings as recorded in the manifest, further phrase rules included; phrase marks are
+   *     a matter of each file
    * @param solosSchema table solos with its metadata columns
    */
   static ReadingKey of(Map<String, String> settings, TableSchema solosSchema) {
@@ -67,8 +69,15 @@ final class ReadingKey implements Serializable {
    *
    * @param sha256 of its bytes
    * @param metadata its row of the metadata file
+   * @param marks of the study; null for none. Only what they say of this file counts, so that other
+   *     marks of one file leave the rows of the rest
    */
-  String of(String role, String file, String sha256, Map<String, String> metadata) {
+  String of(
+      String role,
+      String file,
+      String sha256,
+      Map<String, String> metadata,
+      PhraseMarks marks) {
     MessageDigest digest = Sha256.digest();
     add(digest, shared);
     add(digest, role);
@@ -80,6 +89,9 @@ final class ReadingKey implements Serializable {
               add(digest, column);
               add(digest, value);
             });
+    if (marks != null) {
+      add(digest, marks.asWritten(file).map(List::toString).orElse("no phrase marks"));
+    }
     return hex(digest);
   }
 

@@ -35,6 +35,7 @@ final class StatisticShare implements Serializable {
   private final ArrayList<Solo> solos;
   private final TreeMap<String, Values> ofSolos = new TreeMap<>();
   private final TreeMap<String, Values> ofPhrases = new TreeMap<>();
+  private final TreeMap<String, TreeMap<String, Values>> ofRules = new TreeMap<>();
 
   private StatisticShare(ArrayList<Solo> solos) {
     this.solos = solos;
@@ -67,9 +68,14 @@ final class StatisticShare implements Serializable {
    *
    * @param by what groups the norms
    * @param ofPhrases statistics of which the values of phrases are wanted too
+   * @param ofRules true if the values under further phrase rules are wanted too
    */
   static List<StatisticShare> of(
-      TableParts.Part part, List<Grouping> by, Set<String> ofPhrases, int shares)
+      TableParts.Part part,
+      List<Grouping> by,
+      Set<String> ofPhrases,
+      boolean ofRules,
+      int shares)
       throws IOException {
     boolean corpus = part.role().equals(InputFile.CORPUS);
     ArrayList<Solo> solos = new ArrayList<>();
@@ -91,6 +97,19 @@ final class StatisticShare implements Serializable {
           made.get(place(statistic, shares))
               .ofSolos
               .computeIfAbsent(statistic, key -> new Values())
+              .add(places.get((String) row[0]), row[2] == null ? Double.NaN : (Double) row[2]);
+        }
+      }
+    }
+    if (corpus && ofRules) {
+      try (ColumnScan scan =
+          part.scan("rule_statistics", "solo_id", "statistic", "value", "rule")) {
+        for (Object[] row = scan.next(); row != null; row = scan.next()) {
+          String statistic = (String) row[1];
+          made.get(place(statistic, shares))
+              .ofRules
+              .computeIfAbsent(statistic, key -> new TreeMap<>())
+              .computeIfAbsent((String) row[3], rule -> new Values())
               .add(places.get((String) row[0]), row[2] == null ? Double.NaN : (Double) row[2]);
         }
       }
@@ -132,17 +151,19 @@ final class StatisticShare implements Serializable {
             .orElseThrow(() -> new IllegalStateException("Unknown statistic: " + statistic));
     List<CorpusSolo> solos = new ArrayList<>();
     Map<String, double[]> phrases = new HashMap<>();
+    TreeMap<String, List<CorpusSolo>> furtherRules = new TreeMap<>();
     for (StatisticShare share : shares) {
       Values ofSolos = share.ofSolos.get(statistic);
       if (ofSolos != null) {
-        for (int i = 0; i < ofSolos.size; i++) {
-          Solo solo = share.solos.get(ofSolos.solos[i]);
-          Double value = Double.isNaN(ofSolos.values[i]) ? null : (Double) ofSolos.values[i];
-          solos.add(
-              new CorpusSolo(
-                  solo.soloId(), new NormValue(solo.player(), value), solo.groups()));
-        }
+        share.addTo(solos, ofSolos);
       }
+      share
+          .ofRules
+          .getOrDefault(statistic, new TreeMap<>())
+          .forEach(
+              (rule, ofRule) ->
+                  share.addTo(
+                      furtherRules.computeIfAbsent(rule, name -> new ArrayList<>()), ofRule));
       Values ofPhrases = share.ofPhrases.get(statistic);
       if (ofPhrases != null) {
         // The phrases of a solo lie together in its part.
@@ -157,6 +178,15 @@ final class StatisticShare implements Serializable {
         }
       }
     }
-    return new StatisticValues(definition, by, solos, phrases);
+    return new StatisticValues(definition, by, solos, phrases, furtherRules);
+  }
+
+  private void addTo(List<CorpusSolo> list, Values values) {
+    for (int i = 0; i < values.size; i++) {
+      Solo solo = solos.get(values.solos[i]);
+      Double value = Double.isNaN(values.values[i]) ? null : (Double) values.values[i];
+      list.add(
+          new CorpusSolo(solo.soloId(), new NormValue(solo.player(), value), solo.groups()));
+    }
   }
 }

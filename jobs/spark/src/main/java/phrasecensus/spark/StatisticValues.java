@@ -13,6 +13,7 @@ final class StatisticValues {
   private final List<String> by;
   private final List<CorpusSolo> solos;
   private final Map<String, double[]> phrases;
+  private final Map<String, List<CorpusSolo>> furtherRules;
 
   /**
    * @param by columns that make groups, beside the whole corpus
@@ -24,10 +25,23 @@ final class StatisticValues {
       List<String> by,
       List<CorpusSolo> solos,
       Map<String, double[]> phrases) {
+    this(definition, by, solos, phrases, Map.of());
+  }
+
+  /**
+   * @param furtherRules the solos again with their values under further phrase rules, by rule
+   */
+  StatisticValues(
+      StatisticDefinition definition,
+      List<String> by,
+      List<CorpusSolo> solos,
+      Map<String, double[]> phrases,
+      Map<String, List<CorpusSolo>> furtherRules) {
     this.definition = definition;
     this.by = List.copyOf(by);
     this.solos = solos.stream().sorted(Comparator.comparing(CorpusSolo::soloId)).toList();
     this.phrases = phrases;
+    this.furtherRules = furtherRules;
   }
 
   StatisticDefinition definition() {
@@ -37,6 +51,15 @@ final class StatisticValues {
   /** Values of phrases by solo_id, in ascending order. */
   Map<String, double[]> phrases() {
     return phrases;
+  }
+
+  /** The values of the same solos under further phrase rules, by rule in order of name. */
+  Map<String, StatisticValues> underFurtherRules() {
+    Map<String, StatisticValues> values = new TreeMap<>();
+    furtherRules.forEach(
+        (rule, under) ->
+            values.put(rule, new StatisticValues(definition, by, under, Map.of())));
+    return values;
   }
 
   /** The whole corpus. */

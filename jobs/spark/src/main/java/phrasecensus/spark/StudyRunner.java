@@ -15,6 +15,7 @@ import java.util.function.Consumer;
 import org.apache.hadoop.conf.Configuration;
 import org.apache.hadoop.fs.FileSystem;
 import org.apache.hadoop.fs.Path;
+import phrasecensus.music.phrase.GivenRule;
 import phrasecensus.music.phrase.PhraseRules;
 import phrasecensus.spark.parquet.ParquetTables;
 import phrasecensus.spark.parquet.TableFile;
@@ -27,6 +28,7 @@ import phrasecensus.tables.InputException;
 import phrasecensus.tables.Manifest;
 import phrasecensus.tables.Metadata;
 import phrasecensus.tables.MetadataDefinition;
+import phrasecensus.tables.PhraseMarks;
 import phrasecensus.tables.Sha256;
 import phrasecensus.tables.StatisticsCatalogue;
 import phrasecensus.tables.StudyDefinition;
@@ -37,6 +39,9 @@ import phrasecensus.tables.TableSchemas;
 
 /** Runs the steps of a study and commits their tables. */
 public final class StudyRunner {
+  /** Names of files that a line shows before it points to where all are. */
+  private static final int NAMES_SHOWN = 10;
+
   private static final List<String> NOT_GROUPING =
       List.of("solo_id", "role", "file", "part_reason", "chord_source");
 
@@ -48,7 +53,8 @@ public final class StudyRunner {
   private static final String REFERENCE = "reference";
 
   /** Tables that depend on the corpus alone: a comparison leaves them as they are. */
-  private static final List<String> OF_NORMS = List.of("norms", "contrasts");
+  private static final List<String> OF_NORMS =
+      List.of("norms", "sensitivity", "contrasts");
 
   private static final List<String> OF_COMPARISON =
       TableSchemas.OF_STUDY.stream().filter(table -> !OF_NORMS.contains(table)).toList();
@@ -141,8 +147,13 @@ public final class StudyRunner {
     TableSchema solosSchema = inputs.solosSchema();
     List<Grouping> groupings = groupings(study.by(), solosSchema);
     checkReference(study.reference(), groupings);
-    StudySettings settings = withChangedLimits(study.settings());
+    StudySettings settings = withChangedLimits(withCheckedRules(study.settings()));
     Map<String, String> numbers = numbers(settings);
+    PhraseMarks marks = inputs.phraseMarks(study.phraseMarks());
+    Map<String, String> recorded =
+        marks == null
+            ? settings.recorded(numbers)
+            : settings.recorded(numbers, inputs.marksFile, inputs.marksSha256);
 
     progress.accept("Reading " + inputs.files.size() + " files");
     ReadPlan plan = ReadPlan.of(inputs.files);
@@ -151,6 +162,7 @@ public final class StudyRunner {
                 settings,
                 solosSchema,
                 inputs.metadata,
+                marks,
                 ReadingKey.of(settings.recorded(numbers), solosSchema),
                 fresh
                     ? EarlierReading.none()
@@ -173,7 +185,7 @@ public final class StudyRunner {
     }
     try {
       if (withNorms) {
-        addNorms(groupings, study.reference(), inputs(results), folder, tables, true);
+        addNorms(groupings, study.reference(), inputs(results), recorded, folder, tables, true);
       }
       folder.commit(
           new Manifest(
@@ -181,10 +193,7 @@ public final class StudyRunner {
               new Manifest.Study(
                   study.name(), study.title(), study.description(), study.data()),
               withReference(
-                  withNorms
-                      ? Resampling.recorded(settings.recorded(numbers))
-                      : settings.recorded(numbers),
-                  study.reference()),
+                  withNorms ? Resampling.recorded(recorded) : recorded, study.reference()),
               study.by(),
               new Manifest.Report(study.excerpts(), study.pseudonyms()),
               inputs.metadataFiles,
@@ -267,6 +276,10 @@ public final class StudyRunner {
     Manifest manifest = folder.manifest();
     for (String table : OF_NORMS) {
       Manifest.Table written = manifest.tables().get(table);
+      if (written == null && !table.equals("norms")) {
+        // The program that made the study did not know the table yet.
+        continue;
+      }
       if (written == null || written.version() != TableSchemas.named(table).version()) {
         throw new InputException(
             "Cannot compare in "
@@ -304,13 +317,17 @@ public final class StudyRunner {
         .forEach(columns::add);
     TableSchema solosSchema = TableSchemas.named("solos").withMetadata(columns);
     StudySettings settings = withChangedLimits(StudySettings.of(manifest.settings()));
+    PhraseMarks marks =
+        StudySettings.recordsGivenPhrases(manifest.settings()) ? PhraseMarks.NONE : null;
     progress.accept("Reading " + inputs.files.size() + " files");
     try {
       Map<String, TableFile.Written> kept = new LinkedHashMap<>();
       for (String table : TableSchemas.OF_READING) {
         kept.put(table, folder.keep(table, InputFile.CORPUS));
       }
-      for (String table : OF_NORMS) {
+      List<String> ofNorms =
+          OF_NORMS.stream().filter(manifest.tables()::containsKey).toList();
+      for (String table : ofNorms) {
         folder.keep(table, "");
       }
       List<BucketResult> results =
@@ -318,12 +335,13 @@ public final class StudyRunner {
                   settings,
                   solosSchema,
                   inputs.metadata,
+                  marks,
                   ReadingKey.of(settings.recorded(numbers(settings)), solosSchema),
                   EarlierReading.none(),
                   folder.nextTables().toString())
               .run(session.context(), ReadPlan.of(inputs.files), files);
       Map<String, Manifest.Table> tables = written(results, solosSchema, kept);
-      for (String table : OF_NORMS) {
+      for (String table : ofNorms) {
         tables.put(table, manifest.tables().get(table));
       }
       List<Manifest.Input> all = new ArrayList<>();
@@ -332,8 +350,14 @@ public final class StudyRunner {
           .forEach(all::add);
       all.addAll(inputs(results));
       addNorms(
-          groupings(manifest.by(), solosSchema), reference(manifest), all, folder, tables, false);
-      List<Manifest.Input> metadataFiles = new ArrayList<>();
+          groupings(manifest.by(), solosSchema),
+          reference(manifest),
+          all,
+          manifest.settings(),
+          folder,
+          tables,
+          false);
+      List<Manifest.MetadataFile> metadataFiles = new ArrayList<>();
       manifest.metadata().stream()
           .filter(input -> input.role().equals(InputFile.CORPUS))
           .forEach(metadataFiles::add);
@@ -381,7 +405,13 @@ public final class StudyRunner {
         }
       }
       addNorms(
-          groupings, reference, manifest.inputs(), folder, tables, made.contains("norms"));
+          groupings,
+          reference,
+          manifest.inputs(),
+          manifest.settings(),
+          folder,
+          tables,
+          made.contains("norms"));
       folder.commit(
           new Manifest(
               Program.nameAndVersion(),
@@ -403,6 +433,7 @@ public final class StudyRunner {
       List<Grouping> by,
       String reference,
       List<Manifest.Input> inputs,
+      Map<String, String> recorded,
       StudyFolder folder,
       Map<String, Manifest.Table> tables,
       boolean withNorms)
@@ -411,13 +442,21 @@ public final class StudyRunner {
     String next = folder.nextTables().toString();
     List<Student> students =
         Students.in(new ParquetTables(folder.nextTables(), configuration), by, twins(inputs));
-    long rows = tables.get("solo_statistics").rows() + tables.get("phrase_statistics").rows();
+    long furtherRules =
+        tables.containsKey("rule_statistics") ? tables.get("rule_statistics").rows() : 0;
+    long rows =
+        tables.get("solo_statistics").rows()
+            + tables.get("phrase_statistics").rows()
+            + furtherRules;
     TableParts parts = TableParts.of(session.context(), folder.nextTables());
     NormsJob.Result result =
-        new NormsJob(by, reference, students, withNorms).run(parts, rows);
+        new NormsJob(
+                by, reference, students, withNorms, ruleOfStudy(recorded), furtherRules > 0)
+            .run(parts, rows);
     if (withNorms) {
       Bands.remarks(by, result.of("norms")).forEach(progress);
       tables.put("norms", write(next, "norms", result.of("norms")));
+      tables.put("sensitivity", write(next, "sensitivity", result.of("sensitivity")));
       tables.put(
           "contrasts",
           write(
@@ -445,6 +484,12 @@ public final class StudyRunner {
     tables.put("mixtures", write(next, "mixtures", result.of("mixtures")));
     tables.put("trends", write(next, "trends", result.of("trends")));
     tables.put("neighbours", write(next, "neighbours", like.neighbours()));
+    tables.put(
+        "group_neighbours",
+        write(
+            next,
+            "group_neighbours",
+            GroupNeighbourRows.of(students, result.wholeUnits(), result.medians())));
   }
 
   private Manifest.Table write(String folder, String table, List<TableRow> rows)
@@ -474,6 +519,29 @@ public final class StudyRunner {
               + " leave the students out.");
     }
     return students;
+  }
+
+  /** The phrase rule that recorded settings tell, as tables name it. */
+  private static String ruleOfStudy(Map<String, String> recorded) {
+    if (StudySettings.recordsGivenPhrases(recorded)) {
+      return GivenRule.NAME;
+    }
+    StudySettings settings = StudySettings.of(recorded);
+    return PhraseRules.text(
+        PhraseRules.rule(settings.phraseRule(), settings.phraseRuleSettings()));
+  }
+
+  /** The same settings with further phrase rules in the words in which tables name them. */
+  private static StudySettings withCheckedRules(StudySettings settings) {
+    try {
+      return settings.movedBy(
+          settings.sensitivity().stream()
+              .map(text -> PhraseRules.text(PhraseRules.parse(text)))
+              .distinct()
+              .toList());
+    } catch (IllegalArgumentException e) {
+      throw new InputException(e.getMessage() + ".", e);
+    }
   }
 
   /** The numbers of a phrase rule, those left at their defaults included. */
@@ -672,8 +740,10 @@ public final class StudyRunner {
   private final class Inputs {
     private final List<InputFile> files = new ArrayList<>();
     private final Map<String, Metadata> metadata = new LinkedHashMap<>();
-    private final List<Manifest.Input> metadataFiles = new ArrayList<>();
+    private final List<Manifest.MetadataFile> metadataFiles = new ArrayList<>();
     private final List<String> remarks;
+    private String marksFile;
+    private String marksSha256;
 
     Inputs(List<String> remarks) {
       this.remarks = remarks;
@@ -701,7 +771,7 @@ public final class StudyRunner {
         return;
       }
       Metadata read =
-          Metadata.read(path.toUri().getPath(), bytes, definition.key(), names);
+          Metadata.read(path.toUri().getPath(), bytes, definition, names);
       boolean beside = !definition.isNamed() && !path.getParent().equals(new Path(folder));
       if (beside && read.rowsWithoutFile(names).size() == read.size()) {
         // A file of that name beside the folder that speaks of other scores.
@@ -709,31 +779,98 @@ public final class StudyRunner {
         return;
       }
       metadata.put(role, read);
-      metadataFiles.add(new Manifest.Input(role, path.getName(), Sha256.of(bytes)));
       remarks.addAll(read.remarks());
       List<String> unused = read.rowsWithoutFile(names);
+      List<String> without = read.filesWithoutRow(names);
+      metadataFiles.add(
+          new Manifest.MetadataFile(
+              role,
+              path.getName(),
+              Sha256.of(bytes),
+              definition.columns(),
+              unused,
+              without));
       if (!unused.isEmpty()) {
         remarks.add(
-            "The metadata file "
+            "Rows of the metadata file "
                 + path.getName()
-                + " has "
+                + " without a file, "
                 + unused.size()
-                + " rows without a file, the first is '"
-                + unused.get(0)
+                + " of "
+                + read.size()
+                + ": "
+                + listed(unused));
+      }
+      if (!without.isEmpty()) {
+        remarks.add(
+            "Files of the "
+                + role
+                + " without a row in the metadata file "
+                + path.getName()
+                + ", "
+                + without.size()
+                + " of "
+                + found.size()
+                + ": "
+                + listed(without));
+      }
+    }
+
+    /** The phrase marks of the study; null when it names none. */
+    PhraseMarks phraseMarks(MetadataDefinition definition) {
+      if (!definition.isNamed()) {
+        return null;
+      }
+      Path path = new Path(definition.file());
+      byte[] bytes = bytes(path);
+      if (bytes == null) {
+        throw new InputException(
+            "Cannot find the phrase marks " + definition.file() + ". Check their path.");
+      }
+      String key = definition.key().isEmpty() ? PhraseMarks.USUAL_KEY : definition.key();
+      PhraseMarks marks = PhraseMarks.read(path.getName(), bytes, key);
+      List<String> names = files.stream().map(InputFile::file).toList();
+      List<String> beyond = marks.scoresBeyond(names);
+      if (beyond.size() == marks.size()) {
+        throw new InputException(
+            "Cannot use the phrase marks "
+                + path.getName()
+                + ": they speak of no score of the study"
+                + (beyond.isEmpty()
+                    ? ""
+                    : ", but of '" + beyond.get(0) + "', as its column '" + key + "' says")
+                + ". Name the column that names the scores.");
+      }
+      if (!beyond.isEmpty()) {
+        remarks.add(
+            "The phrase marks "
+                + path.getName()
+                + " speak of scores ("
+                + beyond.size()
+                + ") that are not in the study, the first is '"
+                + beyond.get(0)
                 + "'.");
       }
-      long without = found.stream().filter(file -> read.of(file.file()).isEmpty()).count();
+      long without = names.stream().filter(name -> marks.asWritten(name).isEmpty()).count();
       if (without > 0) {
         remarks.add(
             without
                 + " of "
-                + found.size()
-                + " "
-                + role
-                + " files have no row in the metadata file "
+                + names.size()
+                + " files have no phrase marks in "
                 + path.getName()
-                + ".");
+                + "; a rule finds their phrases.");
       }
+      marksFile = path.getName();
+      marksSha256 = Sha256.of(bytes);
+      return marks;
+    }
+
+    private static String listed(List<String> names) {
+      return String.join(", ", names.subList(0, Math.min(names.size(), NAMES_SHOWN)))
+          + (names.size() > NAMES_SHOWN
+              ? " and " + (names.size() - NAMES_SHOWN) + " more, listed in manifest.json."
+              : ".");
     }
 
     private List<Path> candidates(String folder, MetadataDefinition definition) {
@@ -762,7 +899,7 @@ public final class StudyRunner {
         return null;
       } catch (IOException e) {
         throw new InputException(
-            "Cannot read the metadata file " + path.toUri().getPath() + ": " + e.getMessage() + ".",
+            "Cannot read the file " + path.toUri().getPath() + ": " + e.getMessage() + ".",
             e);
       }
     }

@@ -2,6 +2,7 @@ package phrasecensus.spark;
 
 import java.io.ByteArrayOutputStream;
 import java.io.Closeable;
+import java.io.EOFException;
 import java.io.IOException;
 import java.io.InputStream;
 import java.nio.ByteBuffer;
@@ -46,15 +47,14 @@ final class ZippedScores implements Closeable {
     try {
       return new ZippedScores(
           ZipFile.builder()
-              .setSeekableByteChannel(
-                  new Channel(stream, fileSystem.getFileStatus(path).getLen()))
+              .setSeekableByteChannel(new Channel(stream, fileSystem.getFileStatus(path).getLen()))
               .setIgnoreLocalFileHeader(true)
               .get());
     } catch (IOException | RuntimeException e) {
       stream.close();
-      throw e instanceof IOException failure
+      throw e instanceof IOException failure && !(e instanceof EOFException)
           ? failure
-          : new IOException("it is damaged (" + e.getMessage() + ")", e);
+          : new IOException(damaged(e), e);
     }
   }
 
@@ -91,9 +91,10 @@ final class ZippedScores implements Closeable {
         refusal = "It is encrypted or compressed in a way that is not known here.";
       }
       String shown = prefix + (refusal == null ? name : harmless(name));
-      if (!names.add(shown)) {
-        // Two entries of one name: the second has no name that tables could tell it by.
-        continue;
+      while (!names.add(shown)) {
+        // Tables tell files by their names, and nothing says which of the two was meant.
+        refusal = "The archive has more than one entry of this name; the first is read.";
+        shown += " (again)";
       }
       scores.add(
           new InputFile(
@@ -166,10 +167,16 @@ final class ZippedScores implements Closeable {
                   + " times as large, the limit decompression-ratio");
         }
       }
-    } catch (RuntimeException e) {
-      throw new IOException("it is damaged (" + e.getMessage() + ")", e);
+    } catch (EOFException | RuntimeException e) {
+      throw new IOException(damaged(e), e);
     }
     return bytes.toByteArray();
+  }
+
+  private static String damaged(Exception e) {
+    return e.getMessage() == null || e instanceof EOFException
+        ? "it is damaged"
+        : "it is damaged (" + e.getMessage() + ")";
   }
 
   @Override

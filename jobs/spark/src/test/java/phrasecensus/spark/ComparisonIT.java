@@ -21,6 +21,7 @@ import org.junit.jupiter.api.io.TempDir;
 import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
 import phrasecensus.tables.StudyDefinition;
+import phrasecensus.tables.StudySettings;
 import phrasecensus.tables.TableRow;
 
 /** Norms, contrasts and comparison of the whole sample corpus, much of it recomputed by DuckDB. */
@@ -508,6 +509,38 @@ class ComparisonIT {
               assertThat(row.integer("rank")).isLessThanOrEqualTo(2);
               assertThat(row.number("student_share")).isLessThan(row.number("group_share"));
             });
+  }
+
+  @Test
+  void distancesOfGroupsAreThoseOfDuckDb() throws SQLException {
+    List<List<Object>> rows =
+        DuckDb.query(
+            "with u as (select statistic, (p75 - p25) / 1.349 spread from ("
+                + scan("norms")
+                + ") where group_by = 'all' and statistic in (select statistic from ("
+                + scan("departures")
+                + "))), g as (select * from ("
+                + scan("norms")
+                + ") where group_by <> 'all' and p50 is not null), v as (select * from ("
+                + scan("solo_statistics")
+                + ") where role = 'student' and value is not null)"
+                + " select n.distance - e.distance, n.shared - e.shared, n.place - e.place from ("
+                + scan("group_neighbours")
+                + ") n join (select *, row_number() over (partition by solo_id, group_by"
+                + " order by distance) place from (select v.solo_id, g.group_by, g.group_value,"
+                + " avg(abs(v.value - g.p50) / spread) distance, count(*) shared from v"
+                + " join g using (statistic) join u using (statistic) group by all)) e"
+                + " on n.solo_id = e.solo_id and n.group_by = e.group_by"
+                + " and n.group_value = e.group_value");
+
+    assertThat(rows)
+        .hasSize(folder.source().rows("group_neighbours").size())
+        .hasSizeGreaterThan(15 * 5);
+    for (List<Object> row : rows) {
+      assertThat((Double) row.get(0)).isCloseTo(0, within(1e-9));
+      assertThat(((Number) row.get(1)).longValue()).isZero();
+      assertThat(((Number) row.get(2)).longValue()).isZero();
+    }
   }
 
   private static String scan(String table) {

@@ -68,6 +68,81 @@ class ComparisonRowsTest {
         WHOLE);
   }
 
+  /** Twelve solos of values 1 to 12, and under another rule a quarter more, but for the last. */
+  @Test
+  void aRuleThatLengthensAlmostEveryPhraseMovesTheNormByAsMuch() {
+    List<CorpusSolo> study = group("a", 12, 3, i -> 1 + i).solos();
+    List<CorpusSolo> other =
+        group("a", 12, 3, i -> i == 11 ? 12 : 1.25 + i).solos();
+
+    List<TableRow> rows =
+        SensitivityRows.of(
+            new StatisticValues(
+                LENGTH, List.of("style"), study, Map.of(), Map.of("silence", other)),
+            "breath");
+
+    assertThat(rows)
+        .extracting(row -> row.text("group_by") + " " + row.text("rule"))
+        .containsExactly("all silence", "style silence", "all breath", "style breath");
+    TableRow silence = rows.get(0);
+    assertThat(silence.flag("rule_of_study")).isFalse();
+    assertThat(silence.integer("n")).isEqualTo(12);
+    assertThat(silence.number("p50")).isEqualTo(6.75);
+    assertThat(silence.number("median_shift")).isEqualTo(.25);
+    // quartiles of 1..12 by type 8: positions 12/4 + 1/3 + 1/4 * 1/3 and 12 * 3/4 + 1/3 + 1/4
+    double spread = (9 + 1.0 / 3 + 1.0 / 4 - 3 - 1.0 / 3 - 1.0 / 12) / 1.349;
+    assertThat(silence.number("median_shift_spreads")).isCloseTo(.25 / spread, within(1e-3));
+    assertThat(silence.number("typical_change")).isEqualTo(.25);
+    assertThat(silence.integer("solos_changed")).isEqualTo(11);
+    assertThat(rows.get(2).flag("rule_of_study")).isTrue();
+    assertThat(rows.get(2).number("median_shift")).isZero();
+    assertThat(rows.get(2).integer("solos_changed")).isZero();
+  }
+
+  @Test
+  void aShiftInSpreadsNeedsEnoughSolosForQuartilesAndAShiftEnoughForAMedian() {
+    for (int solos : new int[] {3, 8}) {
+      List<CorpusSolo> study = group("a", solos, 3, i -> 1 + i).solos();
+
+      TableRow row =
+          SensitivityRows.of(
+                  new StatisticValues(
+                      LENGTH, List.of(), study, Map.of(), Map.of("silence", study)),
+                  "breath")
+              .get(0);
+
+      assertThat(row.isMissing("median_shift")).isEqualTo(solos < 6);
+      assertThat(row.isMissing("median_shift_spreads")).isTrue();
+      assertThat(row.number("typical_change")).isZero();
+    }
+  }
+
+  @Test
+  void aValueThatAnotherRuleMakesUndefinedIsAChange() {
+    List<CorpusSolo> study = group("a", 6, 3, i -> 1 + i).solos();
+    List<CorpusSolo> other = group("a", 6, i -> "p" + i, i -> i == 0 ? null : 1.0 + i).solos();
+
+    TableRow row =
+        SensitivityRows.of(
+                new StatisticValues(LENGTH, List.of(), study, Map.of(), Map.of("silence", other)),
+                "breath")
+            .get(0);
+
+    assertThat(row.integer("n")).isEqualTo(5);
+    assertThat(row.integer("solos_changed")).isEqualTo(1);
+    assertThat(row.isMissing("median_shift")).isTrue();
+  }
+
+  @Test
+  void aStudyThatAsksForNoOtherRuleHasNoSensitivity() {
+    assertThat(
+            SensitivityRows.of(
+                new StatisticValues(
+                    LENGTH, List.of(), group("a", 12, 3, i -> i).solos(), Map.of()),
+                "breath"))
+        .isEmpty();
+  }
+
   @Test
   void oneSoloMakesANormOfOneValueWithoutIntervals() {
     TableRow row = NormRows.of(LENGTH.key(), group("a", 1, 1, i -> 2.5));

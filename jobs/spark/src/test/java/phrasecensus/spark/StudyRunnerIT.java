@@ -31,6 +31,7 @@ import phrasecensus.tables.ColumnType;
 import phrasecensus.tables.InputException;
 import phrasecensus.tables.Manifest;
 import phrasecensus.tables.Metadata;
+import phrasecensus.tables.MetadataDefinition;
 import phrasecensus.tables.StudyDefinition;
 import phrasecensus.tables.StudySettings;
 import phrasecensus.tables.TableRow;
@@ -66,6 +67,9 @@ class StudyRunnerIT {
         StudyDefinition.ofFolder(corpus.toString(), temporary.resolve("study").toString())
             .comparing(SAMPLE.resolve("students").toString())
             .groupedBy(List.of("style"));
+    definition =
+        definition.readWith(
+            definition.settings().movedBy(List.of("silence minimum-beats=1", "marked")));
     run(definition, "local[2]");
     findPatterns(definition, "local[2]");
     folder = StudyFolder.finished(definition.into(), StudyFolder.configuration());
@@ -251,6 +255,104 @@ class StudyRunnerIT {
     }
   }
 
+  /** The marks of a people-marked study: one phrase a bar of eight notes would be as good. */
+  @Test
+  void phraseMarksTakeThePlaceOfTheRuleAndWhatDoesNotFitIsSaid() throws IOException {
+    List<String> files =
+        manifest.inputs().stream()
+            .filter(input -> input.role().equals(InputFile.CORPUS))
+            .map(Manifest.Input::file)
+            .filter(file -> !file.equals("letter.xml"))
+            .toList();
+    Path marks = temporary.resolve("marks.csv");
+    Files.writeString(
+        marks,
+        "song,note_index\n"
+            + String.join(
+                "", files.subList(2, files.size()).stream().map(f -> f + ",0\n" + f + ",9\n").toList())
+            + files.get(0)
+            + ",0\n"
+            + files.get(0)
+            + ",100000\nelsewhere,0\n");
+    StudyDefinition given =
+        definition
+            .comparing("")
+            .markedBy(new MetadataDefinition(marks.toUri().toString(), "song"))
+            .writtenInto(temporary.resolve("given").toString());
+
+    StudyRunner.Outcome outcome = run(given, "local[2]");
+
+    assertThat(outcome.remarks())
+        .contains(
+            "The phrase marks marks.csv speak of scores (1) that are not in the study, the first"
+                + " is 'elsewhere'.",
+            "2 of 25 files have no phrase marks in marks.csv; a rule finds their phrases.");
+    try (StudyFolder study = StudyFolder.finished(given.into(), StudyFolder.configuration())) {
+      assertThat(study.manifest().settings())
+          .containsEntry("phrase-rule", "given")
+          .containsEntry("phrase-marks", "marks.csv")
+          .containsEntry(
+              "phrase-marks-sha256", phrasecensus.tables.Sha256.of(Files.readAllBytes(marks)));
+      assertThat(study.source().rows("phrases", Map.of("file", files.get(2))))
+          .extracting(row -> row.integer("first_note_index"))
+          .containsExactly(0, 9);
+      assertThat(study.source().rows("phrases", Map.of("file", files.get(0)))).hasSize(1);
+      assertThat(study.source().rows("phrases", Map.of("file", files.get(1))))
+          .isEqualTo(folder.source().rows("phrases", Map.of("file", files.get(1))));
+      assertThat(study.source().rows("problems"))
+          .extracting(row -> row.text("file") + " " + row.text("code"))
+          .contains(
+              files.get(0) + " phrase-marks-beyond-line",
+              files.get(1) + " phrase-marks-missing");
+      assertThat(study.source().rows("sensitivity", Map.of("statistic", "phrase_notes")))
+          .extracting(row -> row.text("rule"))
+          .contains("given", "marked", "silence minimum-beats=1");
+    }
+  }
+
+  @Test
+  void phraseMarksOfOtherScoresAreRefused() throws IOException {
+    Path marks = Files.writeString(temporary.resolve("other.csv"), "file,note_index\nx,0\n");
+
+    assertThatThrownBy(
+            () ->
+                run(
+                    definition.markedBy(new MetadataDefinition(marks.toString(), "")),
+                    "local[1]"))
+        .isInstanceOf(InputException.class)
+        .hasMessage(
+            "Cannot use the phrase marks other.csv: they speak of no score of the study, but of"
+                + " 'x', as its column 'file' says. Name the column that names the scores.");
+  }
+
+  /** Sensitivity against the tables themselves, by DuckDB. */
+  @Test
+  void duckDbFindsTheSameShifts() throws SQLException {
+    List<List<Object>> rows =
+        DuckDb.query(
+            "with m as (select u.rule, s.style, u.statistic, median(u.value) other,"
+                + " median(v.value) own, count(u.value) n, count(v.value) n_own,"
+                + " count(*) filter (u.value is distinct from v.value) changed from ("
+                + scan("rule_statistics")
+                + ") u join ("
+                + scan("solo_statistics")
+                + ") v using (solo_id, statistic) join ("
+                + scan("solos")
+                + ") s using (solo_id) group by all) select x.median_shift, m.other - m.own,"
+                + " x.solos_changed, m.changed from m join ("
+                + scan("sensitivity")
+                + ") x on x.group_by = 'style' and x.group_value = m.style and x.rule = m.rule"
+                + " and x.statistic = m.statistic where m.n >= 6 and m.n_own >= 6");
+
+    assertThat(rows).hasSizeGreaterThan(300);
+    for (List<Object> row : rows) {
+      assertThat((Double) row.get(0))
+          .as(row.toString())
+          .isCloseTo((Double) row.get(1), org.assertj.core.data.Offset.offset(1e-9));
+      assertThat(((Number) row.get(2)).longValue()).isEqualTo(((Number) row.get(3)).longValue());
+    }
+  }
+
   @Test
   void keysAreUnique() throws SQLException {
     for (TableSchema schema : TableSchemas.all()) {
@@ -386,7 +488,90 @@ class StudyRunnerIT {
         false,
         defaults.asPlayed(),
         defaults.part(),
+        defaults.sensitivity(),
         defaults.limits());
+  }
+
+  @Test
+  void otherPhraseMarksOrFurtherRulesAreReadAnew() throws IOException {
+    StudyDefinition unmarked =
+        StudyDefinition.ofFolder(
+            definition.corpus(), temporary.resolve("marked-rerun").toString());
+    StudyRunner.Outcome first = run(unmarked, "local[2]");
+    int all = first.read() + first.rejected().size();
+    List<String> files =
+        manifest.inputs().stream()
+            .filter(input -> input.role().equals(InputFile.CORPUS))
+            .map(Manifest.Input::file)
+            .filter(file -> !first.rejected().containsKey(InputFile.CORPUS + "/" + file))
+            .toList();
+    Path csv = temporary.resolve("rerun-marks.csv");
+    String rows = String.join("", files.stream().map(file -> file + ",0\n").toList());
+    Files.writeString(csv, "file,note_index\n" + rows);
+    StudyDefinition marked = unmarked.markedBy(new MetadataDefinition(csv.toString(), ""));
+
+    assertThat(run(marked, "local[2]").reused()).isZero();
+    assertThat(run(marked, "local[2]").reused()).isEqualTo(all);
+    Files.writeString(csv, "file,note_index\n" + rows + files.get(2) + ",5\n");
+    assertThat(run(marked, "local[2]").reused()).isEqualTo(all - 1);
+    StudyDefinition moved =
+        marked.readWith(marked.settings().movedBy(List.of("silence")));
+    assertThat(run(moved, "local[2]").reused()).isZero();
+    StudyDefinition elsewhere = moved.writtenInto(temporary.resolve("marked-full").toString());
+    run(elsewhere, "local[2]");
+    try (StudyFolder rerun = StudyFolder.finished(moved.into(), StudyFolder.configuration());
+        StudyFolder full = StudyFolder.finished(elsewhere.into(), StudyFolder.configuration())) {
+      assertThat(rerun.source().rows("phrases", Map.of("file", files.get(2))))
+          .extracting(row -> row.integer("first_note_index"))
+          .containsExactly(0, 5);
+      assertThat(rerun.manifest()).isEqualTo(full.manifest());
+    }
+  }
+
+  /** As a program left it that knew neither further rules nor the shifts between them. */
+  @Test
+  void aStudyWithoutTheTablesOfFurtherRulesIsStillCompared() throws IOException {
+    Path copy = copyOfStudy("before-further-rules");
+    Path written = copy.resolve(Manifest.FILE_NAME);
+    String text = Files.readString(written);
+    for (String table : List.of("rule_statistics", "sensitivity")) {
+      text = text.replaceFirst("(?s)\"" + table + "\" : \\{.*?\\},\\s*", "");
+      try (var parts = Files.list(copy.resolve("tables").resolve(table))) {
+        for (Path part : parts.toList()) {
+          Files.delete(part);
+        }
+      }
+      Files.delete(copy.resolve("tables").resolve(table));
+    }
+    Files.writeString(written, text);
+    System.setProperty("spark.master", "local[1]");
+    try (StudySession session = StudySession.open();
+        StudyFolder study = StudyFolder.finished(copy.toString(), session.configuration())) {
+      StudyRunner runner = new StudyRunner(session, line -> {});
+      assertThat(study.manifest().tables()).doesNotContainKeys("rule_statistics", "sensitivity");
+
+      runner.compare(study);
+      assertThat(study.source().rows("departures"))
+          .isEqualTo(folder.source().rows("departures"));
+      runner.compareWith(study, definition.students());
+      assertThat(study.source().rows("departures"))
+          .isEqualTo(folder.source().rows("departures"));
+      runner.norms(study, List.of("style"));
+      assertThat(study.source().rows("norms")).isEqualTo(folder.source().rows("norms"));
+      assertThat(study.source().rows("sensitivity")).isEmpty();
+    } finally {
+      System.clearProperty("spark.master");
+    }
+  }
+
+  private static Path copyOfStudy(String name) throws IOException {
+    Path copy = temporary.resolve(name);
+    try (var files = Files.walk(Path.of(folder.location()))) {
+      for (Path file : files.filter(file -> !file.endsWith(".lock")).toList()) {
+        Files.copy(file, copy.resolve(Path.of(folder.location()).relativize(file)));
+      }
+    }
+    return copy;
   }
 
   @Test
@@ -421,12 +606,7 @@ class StudyRunnerIT {
 
   @Test
   void normsOfAnotherVersionAreNotComparedWith() throws IOException {
-    Path copy = temporary.resolve("other-version");
-    try (var files = Files.walk(Path.of(folder.location()))) {
-      for (Path file : files.filter(file -> !file.endsWith(".lock")).toList()) {
-        Files.copy(file, copy.resolve(Path.of(folder.location()).relativize(file)));
-      }
-    }
+    Path copy = copyOfStudy("other-version");
     Path written = copy.resolve(Manifest.FILE_NAME);
     Manifest.Table norms = manifest.tables().get("norms");
     Files.writeString(

@@ -93,6 +93,22 @@ class ZippedScoresTest {
   }
 
   @Test
+  void aSecondEntryOfTheSameNameIsToldAndNotRead() throws IOException {
+    byte[] bytes =
+        Files.readAllBytes(zip("b.zip", Map.of("one.xml", text("1"), "two.xml", text("2"))));
+    String latin = new String(bytes, StandardCharsets.ISO_8859_1).replace("two.xml", "one.xml");
+    Files.write(folder.resolve("b.zip"), latin.getBytes(StandardCharsets.ISO_8859_1));
+
+    List<InputFile> files = listed();
+
+    assertThat(files)
+        .extracting(InputFile::file)
+        .containsExactly("b.zip/one.xml", "b.zip/one.xml (again)");
+    assertThat(files.get(0).refusal()).isNull();
+    assertThat(files.get(1).refusal()).contains("more than one entry of this name");
+  }
+
+  @Test
   void archivesInsideArchivesAreRefused() throws IOException {
     zip("b.zip", Map.of("more.zip", text("PK"), "x.xml", text("x")));
 

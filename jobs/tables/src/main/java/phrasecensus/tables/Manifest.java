@@ -7,8 +7,10 @@ import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.SerializationFeature;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
+import java.util.Collections;
 import java.util.List;
 import java.util.Map;
+import java.util.TreeMap;
 
 /**
  * What made a study: program, settings, inputs with checksums, and a digest of every table. It says
@@ -20,7 +22,7 @@ import java.util.Map;
  * @param settings every setting that the tables depend on, by name
  * @param by metadata columns that group the norms
  * @param report what the study asks of its report
- * @param metadata metadata files by role, with SHA-256; empty without any
+ * @param metadata metadata files by role; empty without any
  * @param inputs every input file with its checksum
  * @param catalogueVersion version of the statistics catalogue
  * @param tables what was written, by table
@@ -43,7 +45,7 @@ public record Manifest(
     Map<String, String> settings,
     List<String> by,
     Report report,
-    List<Input> metadata,
+    List<MetadataFile> metadata,
     List<Input> inputs,
     int catalogueVersion,
     Map<String, Table> tables) {
@@ -87,6 +89,31 @@ public record Manifest(
    * @param sha256 checksum, or null when its bytes could not be read
    */
   public record Input(String role, String file, String sha256) {}
+
+  /**
+   * A file that says of the scores what they do not say themselves.
+   *
+   * @param role corpus or student
+   * @param file name of the file
+   * @param sha256 checksum
+   * @param columns names that the study gives to columns, to those in the file
+   * @param rowsWithoutFile what its rows name that is no score of the folder, sorted
+   * @param filesWithoutRow scores of which it says nothing, sorted
+   */
+  public record MetadataFile(
+      String role,
+      String file,
+      String sha256,
+      Map<String, String> columns,
+      List<String> rowsWithoutFile,
+      List<String> filesWithoutRow) {
+    public MetadataFile {
+      // Manifests before there were such things have none.
+      columns = columns == null ? Map.of() : Collections.unmodifiableMap(new TreeMap<>(columns));
+      rowsWithoutFile = rowsWithoutFile == null ? List.of() : List.copyOf(rowsWithoutFile);
+      filesWithoutRow = filesWithoutRow == null ? List.of() : List.copyOf(filesWithoutRow);
+    }
+  }
 
   /**
    * A written table.

@@ -13,6 +13,7 @@ import java.time.LocalDate;
 import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
@@ -36,6 +37,8 @@ public final class Metadata implements Serializable {
   public static final List<String> FILLING =
       List.of("title", "performer", "instrument", "student", "date");
 
+  private static final Charset WINDOWS_1252 = Charset.forName("windows-1252");
+
   /** A folder without metadata. */
   public static final Metadata NONE = new Metadata(List.of(), new TreeMap<>(), List.of());
 
@@ -52,22 +55,28 @@ public final class Metadata implements Serializable {
     this.remarks = List.copyOf(remarks);
   }
 
-  /**
-   * Reads a CSV file: comma, semicolon or tab between the columns, UTF-8 with or without byte order
-   * mark, else Windows-1252.
-   *
-   * @param name how messages call the file
-   * @param key column that names the score; empty for {@code file}, else for the first column whose
-   *     values name one of the scores
-   * @param files paths of the scores
-   * @throws InputException for a missing key column, a key that stands twice, or a date that is not
-   *     in ISO form; with the line
-   */
+  /** Reads a CSV file whose form is guessed; see the other {@code read}. */
   public static Metadata read(
       String name, byte[] bytes, String key, Collection<String> files) {
+    return read(name, bytes, new MetadataDefinition("", key), files);
+  }
+
+  /**
+   * Reads a CSV file: comma, semicolon or tab between the columns, UTF-8 with or without byte order
+   * mark or Windows-1252, as the definition says or as it looks.
+   *
+   * @param name how messages call the file
+   * @param definition its key, names of columns, delimiter and encoding
+   * @param files paths of the scores
+   * @throws InputException for a missing column, a key that stands twice, a date that is not in ISO
+   *     form; with the row
+   */
+  public static Metadata read(
+      String name, byte[] bytes, MetadataDefinition definition, Collection<String> files) {
     List<String> remarks = new ArrayList<>();
-    String text = decode(name, bytes, remarks);
-    char delimiter = delimiter(text);
+    String text = decode("metadata file " + name, bytes, definition.encoding(), remarks);
+    String key = definition.key();
+    char delimiter = delimiter(text, definition.delimiter());
     CSVFormat format =
         CSVFormat.RFC4180
             .builder()
@@ -81,7 +90,7 @@ public final class Metadata implements Serializable {
             .get();
     try (CSVParser parser = CSVParser.parse(new StringReader(text), format)) {
       List<String> headers = parser.getHeaderNames();
-      checkColumns(name, headers);
+      Map<String, String> names = names(name, headers, definition.columns());
       List<CSVRecord> records = records(name, parser);
       String keyColumn = key.isEmpty() ? keyColumn(headers, records, files) : key;
       if (!headers.contains(keyColumn)) {
@@ -101,7 +110,7 @@ public final class Metadata implements Serializable {
       List<String> columns = new ArrayList<>();
       for (String header : headers) {
         if (!header.isBlank() && !header.equals(keyColumn)) {
-          columns.add(columnName(header));
+          columns.add(names.get(header));
         }
       }
       TreeMap<String, TreeMap<String, String>> rows = new TreeMap<>();
@@ -115,7 +124,7 @@ public final class Metadata implements Serializable {
           if (!header.isBlank() && !header.equals(keyColumn) && record.isSet(header)) {
             String value = record.get(header);
             if (!value.isEmpty()) {
-              row.put(columnName(header), value);
+              row.put(names.get(header), value);
             }
           }
         }
@@ -156,18 +165,43 @@ public final class Metadata implements Serializable {
         cause);
   }
 
-  private static void checkColumns(String name, List<String> headers) {
-    Set<String> seen = new HashSet<>();
-    for (String header : headers) {
-      if (!header.isBlank() && !seen.add(columnName(header))) {
+  /** The name of every column by its header, those of the study's own choosing first. */
+  private static Map<String, String> names(
+      String name, List<String> headers, Map<String, String> columns) {
+    Map<String, String> chosen = new HashMap<>();
+    for (Map.Entry<String, String> column : columns.entrySet()) {
+      String header = column.getValue();
+      if (!headers.contains(header)) {
         throw new InputException(
             "Cannot use the metadata file "
                 + name
-                + ": it has more than one column '"
-                + columnName(header)
-                + "'. Rename or delete one.");
+                + ": it has no column '"
+                + header
+                + "', which the study calls '"
+                + column.getKey()
+                + "'. Its columns: "
+                + String.join(", ", headers)
+                + ".");
+      }
+      chosen.put(header, columnName(column.getKey()));
+    }
+    Map<String, String> names = new HashMap<>();
+    Set<String> seen = new HashSet<>();
+    for (String header : headers) {
+      if (!header.isBlank()) {
+        String columnName = chosen.getOrDefault(header, columnName(header));
+        if (!seen.add(columnName)) {
+          throw new InputException(
+              "Cannot use the metadata file "
+                  + name
+                  + ": it has more than one column '"
+                  + columnName
+                  + "'. Rename or delete one.");
+        }
+        names.put(header, columnName);
       }
     }
+    return names;
   }
 
   private static String keyColumn(
@@ -208,7 +242,21 @@ public final class Metadata implements Serializable {
     }
   }
 
-  private static String decode(String name, byte[] bytes, List<String> remarks) {
+  /**
+   * Text without byte order mark.
+   *
+   * @param name what the file is and how it is called
+   * @param encoding as stated; empty for UTF-8, else Windows-1252
+   */
+  static String decode(String name, byte[] bytes, String encoding, List<String> remarks) {
+    if (bytes.length >= 2
+        && (bytes[0] == (byte) 0xFE && bytes[1] == (byte) 0xFF
+            || bytes[0] == (byte) 0xFF && bytes[1] == (byte) 0xFE)) {
+      throw new InputException("Cannot read the " + name + ": it is UTF-16. Save it as UTF-8.");
+    }
+    if (encoding.equals("windows-1252")) {
+      return new String(bytes, WINDOWS_1252);
+    }
     String text;
     try {
       text =
@@ -218,14 +266,33 @@ public final class Metadata implements Serializable {
               .decode(ByteBuffer.wrap(bytes))
               .toString();
     } catch (CharacterCodingException e) {
-      text = new String(bytes, Charset.forName("windows-1252"));
-      remarks.add("The metadata file " + name + " is not UTF-8; it was read as Windows-1252.");
+      if (encoding.equals("utf-8")) {
+        throw new InputException(
+            "Cannot read the "
+                + name
+                + ": it is not UTF-8, as the study says. Save it as UTF-8, or state 'encoding:"
+                + " windows-1252'.",
+            e);
+      }
+      text = new String(bytes, WINDOWS_1252);
+      remarks.add("The " + name + " is not UTF-8; it was read as Windows-1252.");
     }
     return text.startsWith("\uFEFF") ? text.substring(1) : text;
   }
 
-  private static char delimiter(String text) {
-    String header = text.lines().findFirst().orElse("");
+  /** As stated, else what stands most often in the first line, outside quotation marks. */
+  static char delimiter(String text, String stated) {
+    switch (stated) {
+      case "comma":
+        return ',';
+      case "semicolon":
+        return ';';
+      case "tab":
+        return '\t';
+      default:
+        break;
+    }
+    String header = text.lines().findFirst().orElse("").replaceAll("\"[^\"]*\"", "");
     char best = ',';
     for (char candidate : new char[] {';', '\t'}) {
       if (count(header, candidate) > count(header, best)) {
@@ -288,5 +355,12 @@ public final class Metadata implements Serializable {
       }
     }
     return List.copyOf(left.keySet());
+  }
+
+  /** Those of the given files that no row belongs to, in their order. */
+  public List<String> filesWithoutRow(Collection<String> files) {
+    return files.stream()
+        .filter(file -> !rows.containsKey(file) && !rows.containsKey(withoutExtension(file)))
+        .toList();
   }
 }

@@ -32,6 +32,7 @@ import java.util.Map;
  * @param students folder of the students' solos; empty for none
  * @param metadata of the corpus
  * @param studentMetadata of the students
+ * @param phraseMarks where people say that phrases begin, instead of a rule; not named for none
  * @param by what groups the norms, each as {@link Grouping#text} writes it
  * @param reference name of the grouping whose groups students are held against first, or {@code
  *     all}; empty for the narrowest group of each solo that has enough solos
@@ -50,6 +51,7 @@ public record StudyDefinition(
     String students,
     MetadataDefinition metadata,
     MetadataDefinition studentMetadata,
+    MetadataDefinition phraseMarks,
     List<String> by,
     String reference,
     StudySettings settings,
@@ -68,6 +70,7 @@ public record StudyDefinition(
           "students",
           "metadata",
           "student-metadata",
+          "phrase-marks",
           "by",
           "reference",
           "settings",
@@ -75,9 +78,18 @@ public record StudyDefinition(
           "report",
           "expected");
   private static final List<String> DATA_KEYS = List.of("name", "licence", "citation", "address");
-  private static final List<String> METADATA_KEYS = List.of("file", "key");
+  private static final List<String> METADATA_KEYS =
+      List.of("file", "key", "columns", "delimiter", "encoding");
+  private static final List<String> MARKS_KEYS = List.of("file", "key");
   private static final List<String> SETTING_KEYS =
-      List.of("phrase-rule", "phrase-rule-settings", "anticipation", "as-played", "part", "limits");
+      List.of(
+          "phrase-rule",
+          "phrase-rule-settings",
+          "sensitivity",
+          "anticipation",
+          "as-played",
+          "part",
+          "limits");
   private static final List<String> REPORT_KEYS = List.of("excerpts", "pseudonyms");
 
   public StudyDefinition {
@@ -97,6 +109,7 @@ public record StudyDefinition(
         DataSource.NOT_STATED,
         corpus,
         "",
+        MetadataDefinition.DEFAULT,
         MetadataDefinition.DEFAULT,
         MetadataDefinition.DEFAULT,
         List.of(),
@@ -163,38 +176,44 @@ public record StudyDefinition(
 
   /** The same study with other metadata of the corpus. */
   public StudyDefinition describedBy(MetadataDefinition other) {
-    return with(corpus, students, other, by, settings, into);
+    return with(corpus, students, other, phraseMarks, by, settings, into);
+  }
+
+  /** The same study with phrase marks. */
+  public StudyDefinition markedBy(MetadataDefinition marks) {
+    return with(corpus, students, metadata, marks, by, settings, into);
   }
 
   /** The same study with other groups. */
   public StudyDefinition groupedBy(List<String> columns) {
-    return with(corpus, students, metadata, columns, settings, into);
+    return with(corpus, students, metadata, phraseMarks, columns, settings, into);
   }
 
   /** The same study written to another folder. */
   public StudyDefinition writtenInto(String folder) {
-    return with(corpus, students, metadata, by, settings, folder);
+    return with(corpus, students, metadata, phraseMarks, by, settings, folder);
   }
 
   /** The same study with a students' folder. */
   public StudyDefinition comparing(String studentsFolder) {
-    return with(corpus, studentsFolder, metadata, by, settings, into);
+    return with(corpus, studentsFolder, metadata, phraseMarks, by, settings, into);
   }
 
   /** The same study of the same corpus in another place. */
   public StudyDefinition readFrom(String corpusFolder) {
-    return with(corpusFolder, students, metadata, by, settings, into);
+    return with(corpusFolder, students, metadata, phraseMarks, by, settings, into);
   }
 
   /** The same study with other settings of reading. */
   public StudyDefinition readWith(StudySettings other) {
-    return with(corpus, students, metadata, by, other, into);
+    return with(corpus, students, metadata, phraseMarks, by, other, into);
   }
 
   private StudyDefinition with(
       String otherCorpus,
       String otherStudents,
       MetadataDefinition otherMetadata,
+      MetadataDefinition otherMarks,
       List<String> otherColumns,
       StudySettings otherSettings,
       String otherFolder) {
@@ -207,6 +226,7 @@ public record StudyDefinition(
         otherStudents,
         otherMetadata,
         studentMetadata,
+        otherMarks,
         otherColumns,
         reference,
         otherSettings,
@@ -239,6 +259,7 @@ public record StudyDefinition(
           root.hasNonNull("students") ? location(text(root, "students", "")) : "",
           metadata(root, "metadata"),
           metadata(root, "student-metadata"),
+          phraseMarks(root),
           groupings(root),
           text(root, "reference", "").strip(),
           new StudySettings(
@@ -247,6 +268,8 @@ public record StudyDefinition(
               flag(settings, "anticipation", defaults.anticipation()),
               flag(settings, "as-played", defaults.asPlayed()),
               text(settings, "part", defaults.part()),
+              list(
+                  settings, "sensitivity", "phrase rules, as in 'sensitivity: [silence, breath]'"),
               values(settings, "limits")),
           location(text(root, "into", name + "-study")),
           flag(report, "excerpts", true),
@@ -342,7 +365,43 @@ public record StudyDefinition(
       JsonNode node = map(root, key, METADATA_KEYS);
       String named = text(node, "file", "");
       return new MetadataDefinition(
-          named.isEmpty() ? "" : location(named), text(node, "key", ""));
+          named.isEmpty() ? "" : location(named),
+          text(node, "key", ""),
+          values(node, "columns"),
+          oneOf(node, "delimiter", MetadataDefinition.DELIMITERS),
+          oneOf(node, "encoding", MetadataDefinition.ENCODINGS));
+    }
+
+    private MetadataDefinition phraseMarks(JsonNode root) {
+      if (root.path("phrase-marks").isObject()) {
+        map(root, "phrase-marks", MARKS_KEYS);
+      }
+      return metadata(root, "phrase-marks");
+    }
+
+    /** One of some words, or empty where nothing is said. */
+    private String oneOf(JsonNode node, String key, List<String> words) {
+      String word = text(node, key, "");
+      if (!word.isEmpty() && !words.contains(word)) {
+        throw unusable(
+            "'" + key + "' is '" + word + "'; use one of " + String.join(", ", words) + ".");
+      }
+      return word;
+    }
+
+    private List<String> list(JsonNode root, String key, String what) {
+      JsonNode node = root.path(key);
+      List<String> values = new ArrayList<>();
+      if (node.isTextual()) {
+        for (String value : node.textValue().split(",")) {
+          values.add(value.strip());
+        }
+      } else if (node.isArray()) {
+        node.forEach(value -> values.add(value.asText().strip()));
+      } else if (!node.isMissingNode() && !node.isNull()) {
+        throw unusable("'" + key + "' must be a list of " + what + ".");
+      }
+      return values;
     }
 
     private List<String> groupings(JsonNode root) {

@@ -3,6 +3,7 @@ package phrasecensus.tables;
 import java.io.Serializable;
 import java.util.Collections;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 
@@ -15,6 +16,9 @@ import java.util.TreeMap;
  *     chord by that chord
  * @param asPlayed true to unfold repeats and jumps; false to read every bar once, as written
  * @param part id or name of the part that is the solo; empty to choose by rule
+ * @param sensitivity further phrase rules under which statistics are made, to see how far they move:
+ *     each a rule's name and, where they differ from the usual, its numbers, as in {@code silence
+ *     minimum-beats=1}
  * @param limits bounds on what one file may ask of the reader, by name, where they differ from the
  *     reader's defaults; the reader knows the names and says which values it takes
  */
@@ -24,17 +28,26 @@ public record StudySettings(
     boolean anticipation,
     boolean asPlayed,
     String part,
+    List<String> sensitivity,
     Map<String, String> limits)
     implements Serializable {
 
   /** The rule used when a study names none. */
   public static final String DEFAULT_PHRASE_RULE = "breath";
 
+  /** What outputs record as the phrase rule when the study gives phrase marks. */
+  public static final String GIVEN_PHRASES = "given";
+
+  private static final String RULE = "phrase-rule";
+  private static final String RULE_WITHOUT_MARKS = "phrase-rule-without-marks";
+  private static final String SENSITIVITY = "sensitivity";
+  private static final String BETWEEN_RULES = ", ";
   private static final String NUMBER_PREFIX = "phrase-rule.";
   private static final String LIMIT_PREFIX = "limit.";
 
   public StudySettings {
     phraseRuleSettings = Collections.unmodifiableMap(new TreeMap<>(phraseRuleSettings));
+    sensitivity = List.copyOf(sensitivity);
     limits = Collections.unmodifiableMap(new TreeMap<>(limits));
   }
 
@@ -43,13 +56,19 @@ public record StudySettings(
    * limits at their defaults.
    */
   public static StudySettings defaults() {
-    return new StudySettings(DEFAULT_PHRASE_RULE, Map.of(), true, false, "", Map.of());
+    return new StudySettings(DEFAULT_PHRASE_RULE, Map.of(), true, false, "", List.of(), Map.of());
   }
 
   /** The same settings with other limits. */
   public StudySettings limitedBy(Map<String, String> other) {
     return new StudySettings(
-        phraseRule, phraseRuleSettings, anticipation, asPlayed, part, other);
+        phraseRule, phraseRuleSettings, anticipation, asPlayed, part, sensitivity, other);
+  }
+
+  /** The same settings with other rules to see how far statistics move. */
+  public StudySettings movedBy(List<String> rules) {
+    return new StudySettings(
+        phraseRule, phraseRuleSettings, anticipation, asPlayed, part, rules, limits);
   }
 
   /**
@@ -59,23 +78,52 @@ public record StudySettings(
    */
   public Map<String, String> recorded(Map<String, String> numbers) {
     Map<String, String> recorded = new LinkedHashMap<>();
-    recorded.put("phrase-rule", phraseRule);
+    recorded.put(RULE, phraseRule);
     numbers.forEach((name, value) -> recorded.put(NUMBER_PREFIX + name, value));
     recorded.put("anticipation", Boolean.toString(anticipation));
     recorded.put("as-played", Boolean.toString(asPlayed));
     recorded.put("part", part);
+    if (!sensitivity.isEmpty()) {
+      recorded.put(SENSITIVITY, String.join(BETWEEN_RULES, sensitivity));
+    }
     limits.forEach((name, value) -> recorded.put(LIMIT_PREFIX + name, value));
     return recorded;
   }
 
-  /** The settings that {@link #recorded} wrote down. */
+  /**
+   * As they are recorded for a study that gives phrase marks; the phrase rule finds phrases only
+   * where there are none.
+   *
+   * @param marksFile name of the file with the marks, without folder
+   * @param sha256 its checksum
+   */
+  public Map<String, String> recorded(
+      Map<String, String> numbers, String marksFile, String sha256) {
+    Map<String, String> recorded = new LinkedHashMap<>();
+    recorded.put(RULE, GIVEN_PHRASES);
+    recorded.put("phrase-marks", marksFile);
+    recorded.put("phrase-marks-sha256", sha256);
+    recorded.put(RULE_WITHOUT_MARKS, phraseRule);
+    recorded(numbers).forEach(recorded::putIfAbsent);
+    return recorded;
+  }
+
+  /** True if recorded settings are those of a study that gives phrase marks. */
+  public static boolean recordsGivenPhrases(Map<String, String> recorded) {
+    return recorded.containsKey(RULE_WITHOUT_MARKS);
+  }
+
+  /** The settings that {@link #recorded} wrote down; marks are no part of them. */
   public static StudySettings of(Map<String, String> recorded) {
+    String sensitivity = recorded.getOrDefault(SENSITIVITY, "");
     return new StudySettings(
-        recorded.getOrDefault("phrase-rule", DEFAULT_PHRASE_RULE),
+        recorded.getOrDefault(
+            RULE_WITHOUT_MARKS, recorded.getOrDefault(RULE, DEFAULT_PHRASE_RULE)),
         named(recorded, NUMBER_PREFIX),
         Boolean.parseBoolean(recorded.getOrDefault("anticipation", "true")),
         Boolean.parseBoolean(recorded.getOrDefault("as-played", "false")),
         recorded.getOrDefault("part", ""),
+        sensitivity.isEmpty() ? List.of() : List.of(sensitivity.split(BETWEEN_RULES)),
         named(recorded, LIMIT_PREFIX));
   }
 

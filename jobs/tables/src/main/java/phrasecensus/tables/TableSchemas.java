@@ -23,11 +23,21 @@ public final class TableSchemas {
           "phrases",
           "landings",
           "phrase_statistics",
-          "solo_statistics");
+          "solo_statistics",
+          "rule_statistics");
 
   /** Tables made of other tables. */
   public static final List<String> OF_STUDY =
-      List.of("norms", "contrasts", "departures", "exemplars", "mixtures", "trends", "neighbours");
+      List.of(
+          "norms",
+          "sensitivity",
+          "contrasts",
+          "departures",
+          "exemplars",
+          "mixtures",
+          "trends",
+          "neighbours",
+          "group_neighbours");
 
   /** Tables made of other tables when somebody asks for them. */
   public static final List<String> ON_REQUEST =

@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import java.nio.charset.Charset;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
+import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.ValueSource;
@@ -96,5 +97,111 @@ class MetadataTest {
   @Test
   void rowsWithoutAFileAreListed() {
     assertThat(read("file,style\na,x\ngone,y\n").rowsWithoutFile(FILES)).containsExactly("gone");
+  }
+
+  private static Metadata read(byte[] bytes, MetadataDefinition definition) {
+    return Metadata.read("solos.csv", bytes, definition, FILES);
+  }
+
+  private static Metadata read(String text, MetadataDefinition definition) {
+    return read(text.getBytes(StandardCharsets.UTF_8), definition);
+  }
+
+  @Test
+  void columnsGetTheNamesThatTheStudyGivesThem() {
+    Metadata metadata =
+        read(
+            "Datei;Spieler;Stil (grob);Jahr\na.musicxml;Renée;kühl;1958\n",
+            new MetadataDefinition(
+                "",
+                "Datei",
+                Map.of("performer", "Spieler", "style", "Stil (grob)"),
+                "",
+                ""));
+
+    assertThat(metadata.columns()).containsExactly("performer", "style", "jahr");
+    assertThat(metadata.of("a.musicxml"))
+        .containsOnly(
+            Map.entry("performer", "Renée"), Map.entry("style", "kühl"), Map.entry("jahr", "1958"));
+  }
+
+  @Test
+  void aNamedColumnThatIsNotThereIsRefusedWithTheColumnsThereAre() {
+    assertThatThrownBy(
+            () ->
+                read(
+                    "file,Stil\na.musicxml,x\n",
+                    new MetadataDefinition("", "", Map.of("style", "Stiel"), "", "")))
+        .isInstanceOf(InputException.class)
+        .hasMessage(
+            "Cannot use the metadata file solos.csv: it has no column 'Stiel', which the study calls"
+                + " 'style'. Its columns: file, Stil.");
+  }
+
+  @Test
+  void twoColumnsOfOneNameAreRefusedAlsoWhenTheStudyMadeThemSo() {
+    assertThatThrownBy(
+            () ->
+                read(
+                    "file,style,Stil\na.musicxml,x,y\n",
+                    new MetadataDefinition("", "", Map.of("style", "Stil"), "", "")))
+        .isInstanceOf(InputException.class)
+        .hasMessageContaining("more than one column 'style'");
+  }
+
+  @Test
+  void aStatedDelimiterIsNotGuessed() {
+    Metadata metadata =
+        read(
+            "file,a;b;c\na.musicxml,1;2;3\n",
+            new MetadataDefinition("", "", Map.of(), "comma", ""));
+
+    assertThat(metadata.of("a.musicxml")).containsExactly(Map.entry("a_b_c", "1;2;3"));
+  }
+
+  @Test
+  void delimitersInsideQuotationMarksOfTheHeaderDoNotCount() {
+    assertThat(read("\"file\",\"a;b;c\"\na.musicxml,1\n").of("a.musicxml"))
+        .containsExactly(Map.entry("a_b_c", "1"));
+  }
+
+  /** In Windows-1252, byte 0x80 is the euro sign, which ISO 8859-1 does not have. */
+  @Test
+  void aStatedEncodingIsNotGuessedAndNothingIsSaid() {
+    Metadata metadata =
+        read(
+            "file,fee\na.musicxml,\u20AC 5\n".getBytes(Charset.forName("windows-1252")),
+            new MetadataDefinition("", "", Map.of(), "", "windows-1252"));
+
+    assertThat(metadata.of("a.musicxml")).containsEntry("fee", "€ 5");
+    assertThat(metadata.remarks()).isEmpty();
+  }
+
+  @Test
+  void aFileThatIsNotInTheStatedEncodingIsRefused() {
+    assertThatThrownBy(
+            () ->
+                read(
+                    "file,player\na.musicxml,Renée\n".getBytes(Charset.forName("windows-1252")),
+                    new MetadataDefinition("", "", Map.of(), "", "utf-8")))
+        .isInstanceOf(InputException.class)
+        .hasMessageContaining("it is not UTF-8, as the study says.");
+  }
+
+  @Test
+  void utf16IsRefusedWithTheCure() {
+    assertThatThrownBy(
+            () ->
+                read(
+                    "file,style\n".getBytes(StandardCharsets.UTF_16), MetadataDefinition.DEFAULT))
+        .isInstanceOf(InputException.class)
+        .hasMessage(
+            "Cannot read the metadata file solos.csv: it is UTF-16. Save it as UTF-8.");
+  }
+
+  @Test
+  void filesWithoutARowAreListed() {
+    assertThat(read("file,style\nsub/b,hot\n").filesWithoutRow(FILES))
+        .containsExactly("a.musicxml");
   }
 }

@@ -6,6 +6,7 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
@@ -44,9 +45,11 @@ class StudyDefinitionTest {
                 corpus: solos
                 by: [style, instrument]
                 metadata: {file: who.csv, key: song}
+                phrase-marks: {file: marks.csv, key: song}
                 settings:
                   phrase-rule: silence
                   phrase-rule-settings: {minimum-beats: 3/4}
+                  sensitivity: [breath, silence minimum-beats=1]
                   anticipation: false
                   as-played: true
                   limits: {file-size: 1000000}
@@ -56,11 +59,64 @@ class StudyDefinitionTest {
     assertThat(study.by()).containsExactly("style", "instrument");
     assertThat(study.metadata())
         .isEqualTo(new MetadataDefinition(folder.resolve("who.csv").toString(), "song"));
+    assertThat(study.phraseMarks())
+        .isEqualTo(new MetadataDefinition(folder.resolve("marks.csv").toString(), "song"));
+    assertThat(study.settings().sensitivity())
+        .containsExactly("breath", "silence minimum-beats=1");
     assertThat(study.settings().phraseRuleSettings()).containsEntry("minimum-beats", "3/4");
     assertThat(study.settings().anticipation()).isFalse();
     assertThat(study.settings().asPlayed()).isTrue();
     assertThat(study.settings().limits()).containsExactly(Map.entry("file-size", "1000000"));
     assertThat(study.pseudonyms()).isTrue();
+  }
+
+  @Test
+  void metadataMayHaveTheirOwnNamesDelimiterAndEncoding() throws IOException {
+    StudyDefinition study =
+        StudyDefinition.read(
+            file(
+                """
+                corpus: solos
+                metadata:
+                  file: liste.csv
+                  key: Datei
+                  columns: {performer: Spieler, style: "Stil (grob)"}
+                  delimiter: semicolon
+                  encoding: windows-1252
+                """));
+
+    assertThat(study.metadata())
+        .isEqualTo(
+            new MetadataDefinition(
+                folder.resolve("liste.csv").toString(),
+                "Datei",
+                Map.of("performer", "Spieler", "style", "Stil (grob)"),
+                "semicolon",
+                "windows-1252"));
+  }
+
+  @Test
+  void anUnknownDelimiterNamesThoseThereAre() throws IOException {
+    Path file = file("corpus: solos\nmetadata: {file: a.csv, delimiter: pipe}\n");
+
+    assertThatThrownBy(() -> StudyDefinition.read(file))
+        .isInstanceOf(InputException.class)
+        .hasMessageEndingWith("'delimiter' is 'pipe'; use one of comma, semicolon, tab.");
+  }
+
+  @Test
+  void dataAndExpectedResultsAreNamed() throws IOException {
+    StudyDefinition study =
+        StudyDefinition.read(
+            file(
+                """
+                corpus: solos
+                data: {name: Open Solos 2, licence: CC-BY-4.0}
+                expected: results.yaml
+                """));
+
+    assertThat(study.data()).isEqualTo(new DataSource("Open Solos 2", "CC-BY-4.0", "", ""));
+    assertThat(study.expected()).isEqualTo(folder.resolve("results.yaml").toString());
   }
 
   @Test
@@ -165,12 +221,31 @@ class StudyDefinitionTest {
             false,
             true,
             "P2",
+            List.of("breath", "silence minimum-beats=2"),
             Map.of("reading-time", "5000"));
 
     Map<String, String> recorded = settings.recorded(settings.phraseRuleSettings());
 
     assertThat(recorded).containsEntry("limit.reading-time", "5000");
     assertThat(StudySettings.of(recorded)).isEqualTo(settings);
+  }
+
+  @Test
+  void aStudyWithPhraseMarksRecordsThemAndItsRuleWhereThereAreNone() {
+    StudySettings settings = StudySettings.defaults();
+
+    Map<String, String> recorded =
+        settings.recorded(Map.of("threshold", "0"), "marks.csv", "0a1b");
+
+    assertThat(recorded)
+        .containsEntry("phrase-rule", "given")
+        .containsEntry("phrase-marks", "marks.csv")
+        .containsEntry("phrase-marks-sha256", "0a1b")
+        .containsEntry("phrase-rule-without-marks", "breath")
+        .containsEntry("phrase-rule.threshold", "0");
+    assertThat(StudySettings.recordsGivenPhrases(recorded)).isTrue();
+    assertThat(StudySettings.recordsGivenPhrases(settings.recorded(Map.of()))).isFalse();
+    assertThat(StudySettings.of(recorded).phraseRule()).isEqualTo("breath");
   }
 
   @Test

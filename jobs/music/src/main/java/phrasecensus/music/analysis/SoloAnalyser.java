@@ -11,6 +11,7 @@ import phrasecensus.music.harmony.TonalCentreFinder;
 import phrasecensus.music.harmony.TonalCentres;
 import phrasecensus.music.landing.Landings;
 import phrasecensus.music.phrase.Phrase;
+import phrasecensus.music.phrase.PhraseRule;
 import phrasecensus.music.score.Solo;
 
 /** Hears a solo whole. */
@@ -34,5 +35,21 @@ public final class SoloAnalyser {
         phrases,
         Landings.find(solo, harmony, phrases),
         SoloForm.of(solo, choruses));
+  }
+
+  /**
+   * The same solo with the phrases of another rule, and the landings that follow from them; the
+   * same as analysing it anew with that rule, for less.
+   */
+  public static SoloAnalysis underRule(SoloAnalysis analysis, PhraseRule rule) {
+    List<Phrase> phrases = rule.phrases(analysis.solo());
+    return new SoloAnalysis(
+        analysis.solo(),
+        analysis.centres(),
+        analysis.centre(),
+        analysis.harmony(),
+        phrases,
+        Landings.find(analysis.solo(), analysis.harmony(), phrases),
+        analysis.form());
   }
 }

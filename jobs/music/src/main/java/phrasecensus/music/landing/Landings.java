@@ -148,6 +148,13 @@ public final class Landings {
     return harmony.get(index + 1).degree().role() == ChordDegree.Role.GUIDE_TONE;
   }
 
+  /** True when two notes lie on opposite sides of the one they lead to, each within two semitones. */
+  public static boolean isEnclosed(int before, int last, int target) {
+    int from = before - target;
+    int then = last - target;
+    return from * then < 0 && Math.abs(from) <= 2 && Math.abs(then) <= 2;
+  }
+
   private static Approach approach(
       List<Note> notes, List<NoteHarmony> harmony, Phrase phrase, int index) {
     if (index == phrase.firstNote()) {
@@ -159,11 +166,7 @@ public final class Landings {
       return Approach.REPETITION;
     }
     if (index - 2 >= phrase.firstNote()) {
-      int before = notes.get(index - 2).midi() - target;
-      if (before != 0
-          && Math.abs(before) <= 2
-          && Math.abs(from) <= 2
-          && Integer.signum(before) != Integer.signum(from)) {
+      if (isEnclosed(notes.get(index - 2).midi(), notes.get(index - 1).midi(), target)) {
         return Approach.ENCLOSURE;
       }
     }

@@ -108,6 +108,42 @@ public final class PhraseRules {
     return entry.maker().apply(new Numbers(name, all));
   }
 
+  /**
+   * A rule from one line of text: its name, then its numbers where they differ from the usual, as
+   * in {@code silence minimum-beats=1}.
+   *
+   * @throws IllegalArgumentException as {@link #rule(String, Map)}, or if a word after the name is
+   *     not of the form NAME=VALUE
+   */
+  public static PhraseRule parse(String text) {
+    String[] words = text.strip().split("\\s+");
+    Map<String, String> settings = new LinkedHashMap<>();
+    for (int i = 1; i < words.length; i++) {
+      int sign = words[i].indexOf('=');
+      if (sign < 1) {
+        throw new IllegalArgumentException(
+            "Invalid phrase rule: in '" + text.strip() + "', " + words[i] + " is not NAME=VALUE");
+      }
+      settings.put(words[i].substring(0, sign), words[i].substring(sign + 1));
+    }
+    return rule(words[0], settings);
+  }
+
+  /** The line of text from which {@link #parse} makes a rule: the same for equal rules. */
+  public static String text(PhraseRule rule) {
+    StringBuilder text = new StringBuilder(rule.name());
+    Entry entry = ENTRIES.get(rule.name());
+    Map<String, String> usual = entry == null ? Map.of() : entry.usual().settings();
+    rule.settings()
+        .forEach(
+            (name, value) -> {
+              if (!value.equals(usual.get(name))) {
+                text.append(' ').append(name).append('=').append(value);
+              }
+            });
+    return text.toString();
+  }
+
   /** The rule that has a setting, said in the end of a sentence; empty when none has it. */
   private static String owner(String setting) {
     return ENTRIES.entrySet().stream()

@@ -12,6 +12,7 @@ import phrasecensus.music.harmony.CentreScale;
 import phrasecensus.music.harmony.NoteHarmony;
 import phrasecensus.music.harmony.TonalCentre;
 import phrasecensus.music.landing.Landing;
+import phrasecensus.music.landing.Landings;
 import phrasecensus.music.score.ChordSpan;
 import phrasecensus.music.score.Solo;
 
@@ -42,6 +43,8 @@ final class HarmonyTally {
   private final Share unexplained = new Share();
 
   private final Share chordToneAtChange = new Share();
+  private final Share nextGuideTone = new Share();
+  private final Share enclosedOnBeat = new Share();
   private SoloAnalysis analysis;
 
   HarmonyTally() {
@@ -128,6 +131,8 @@ final class HarmonyTally {
     outside.add(phrase.outside);
     unexplained.add(phrase.unexplained);
     chordToneAtChange.add(phrase.chordToneAtChange);
+    nextGuideTone.add(phrase.nextGuideTone);
+    enclosedOnBeat.add(phrase.enclosedOnBeat);
   }
 
   private void addNote(PhraseLine line, int i) {
@@ -150,6 +155,9 @@ final class HarmonyTally {
     BeatPlace place = line.place(i);
     if (place != null) {
       (place.isOnBeatOne() ? downbeats : place.isOnBeat() ? otherBeats : offBeats).count(fits);
+      if (fits && place.isOnBeat() && i >= 2) {
+        enclosedOnBeat.count(Landings.isEnclosed(line.midi(i - 2), line.midi(i - 1), line.midi(i)));
+      }
     }
   }
 
@@ -216,6 +224,9 @@ final class HarmonyTally {
           landingsByKind.get(kind).count(harmony.isCoreChordTone());
         }
       }
+      if (landing.nextGuideTone() != null) {
+        nextGuideTone.count(landing.nextGuideTone());
+      }
       if (landing.approach() != Landing.Approach.NONE) {
         approached++;
         approaches[landing.approach().ordinal()]++;
@@ -255,11 +266,13 @@ final class HarmonyTally {
     GuideTones.Resolutions resolutions =
         analysis == null ? new GuideTones.Resolutions(0, 0) : GuideTones.resolutions(analysis);
     out.share("guide_tone_resolution_share", resolutions.resolved(), resolutions.opportunities());
+    share(out, "next_guide_tone_share", nextGuideTone);
     approach(out, Landing.Approach.CHROMATIC);
     approach(out, Landing.Approach.STEP);
     approach(out, Landing.Approach.ENCLOSURE);
     approach(out, Landing.Approach.LEAP);
     approach(out, Landing.Approach.REPETITION);
+    share(out, "enclosed_on_beat_share", enclosedOnBeat);
     share(out, "outside_share", outside);
     share(out, "unexplained_outside_share", unexplained);
   }

@@ -21,6 +21,8 @@ final class MovementTally {
 
   private double gapVariability;
   private int gapPairs;
+  private int gaps;
+  private int eighthGaps;
   private int equalGapPairs;
 
   private int placedNotes;
@@ -57,6 +59,8 @@ final class MovementTally {
     withoutMetre |= phrase.withoutMetre;
     gapVariability += phrase.gapVariability;
     gapPairs += phrase.gapPairs;
+    gaps += phrase.gaps;
+    eighthGaps += phrase.eighthGaps;
     equalGapPairs += phrase.equalGapPairs;
     placedNotes += phrase.placedNotes;
     offBeat += phrase.offBeat;
@@ -114,11 +118,13 @@ final class MovementTally {
       Fraction beat = place == null ? Fraction.ONE : place.metre().beatLength();
       Fraction silence = line.silenceAfter(i);
       restQuarters += silence.toDouble();
+      Fraction gap = line.gapAfter(i);
+      gaps++;
+      eighthGaps += gap.equals(Fraction.HALF) ? 1 : 0;
       if (silence.isAtLeast(beat)) {
         previous = null;
         continue;
       }
-      Fraction gap = line.gapAfter(i);
       if (previous != null) {
         gapVariability += PairwiseVariability.term(previous.toDouble(), gap.toDouble());
         gapPairs++;
@@ -157,6 +163,7 @@ final class MovementTally {
     out.add("note_value_entropy", notes == 0 ? null : Entropy.bits(valueCounts), notes);
     out.ratio("notes_per_bar", notes, phrasing.playedBars(), notes);
     out.ratio("notes_per_second", notes, phrasing.playedSeconds(), notes);
+    out.share("onset_gap_eighth_share", eighthGaps, gaps);
     sharedValues(out);
   }
 

@@ -45,6 +45,23 @@ class PhraseRulesTest {
   }
 
   @Test
+  void everyRuleComesBackFromItsText() {
+    for (String text :
+        new String[] {"breath", "silence", "silence minimum-beats=3/2", "marked"}) {
+      assertThat(PhraseRules.text(PhraseRules.parse(text))).isEqualTo(text);
+    }
+    assertThat(PhraseRules.text(PhraseRules.parse(" silence  minimum-beats=0.75 ")))
+        .isEqualTo("silence");
+  }
+
+  @Test
+  void aWordThatIsNoSettingIsNamed() {
+    assertThatThrownBy(() -> PhraseRules.parse("silence 3/4"))
+        .isInstanceOf(IllegalArgumentException.class)
+        .hasMessage("Invalid phrase rule: in 'silence 3/4', 3/4 is not NAME=VALUE");
+  }
+
+  @Test
   void aSettingOfAnotherRuleIsToldWhoseItIs() {
     assertThatThrownBy(() -> PhraseRules.rule("breath", Map.of("minimum-beats", "1")))
         .isInstanceOf(IllegalArgumentException.class)

@@ -20,6 +20,32 @@ import phrasecensus.music.time.Fraction;
 
 /** Chord tones as chord symbols spell them (common practice, no source); lines invented. */
 class HarmonyStatisticsTest {
+  @ParameterizedTest(name = "{0} {1} before E4 on beat one: {2}")
+  @CsvSource({"F4, D4, 1", "D#4, F#4, 1", "G4, D4, 0", "D4, D#4, 0", "E4, F4, 0"})
+  void chordToneOnABeatMayBeEnclosed(String before, String last, double expected) {
+    SoloAnalysis heard = Heard.inC("3:" + before + ":1/2 7/2:" + last + ":1/2 4:E4:1", "0:C");
+
+    assertThat(Heard.solo(heard, "enclosed_on_beat_share")).isEqualTo(expected);
+  }
+
+  @ParameterizedTest(name = "{0} over {1}")
+  @CsvSource({
+    "3:F4:1/2 7/2:D4:1/2 4:E4:1, 0:Dm",
+    "3:F4:1/2 7/2:D4:1 9/2:E4:1, 0:C",
+    "7/2:D4:1/2 4:E4:1, 0:C"
+  })
+  void enclosureNeedsTwoNotesAndAChordToneOnABeat(String notes, String chords) {
+    assertThat(Heard.solo(Heard.inC(notes, chords), "enclosed_on_beat_share")).isNull();
+  }
+
+  @Test
+  void landingsBeforeChangesAreAskedForTheNextGuideTone() {
+    SoloAnalysis heard =
+        Heard.inC("3:C4:1 4:B3:1 7:B3:1 8:C4:1 15:C4:1", "0:Dm7 4:G7 8:Cmaj7", 1, 3, 4);
+
+    assertThat(Heard.solo(heard, "next_guide_tone_share")).isEqualTo(.5);
+  }
+
   @ParameterizedTest(name = "{1} over {0} is the {2}")
   @CsvSource({
     "C7, C4, root",

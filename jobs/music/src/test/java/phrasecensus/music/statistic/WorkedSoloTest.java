@@ -62,11 +62,13 @@ class WorkedSoloTest {
       chord_tone_at_change_share     2/3            3
       guide_tone_at_change_share     1/3            3
       guide_tone_resolution_share    1              1
+      next_guide_tone_share          1/2            2
       approach_chromatic_share       0              4
       approach_step_share            2/4            4
       approach_enclosure_share       0              4
       approach_leap_share            2/4            4
       approach_repetition_share      0              4
+      enclosed_on_beat_share         0              3
       outside_share                  1/19           19
       unexplained_outside_share      0              19
       value_share_whole              0              19
@@ -98,6 +100,7 @@ class WorkedSoloTest {
       note_value_entropy             2.0387607529   19
       notes_per_bar                  38/9           19
       notes_per_second               19/9           19
+      onset_gap_eighth_share         10/16          16
       notes_per_beat                 38/27          19
       onset_gap_npvi                 24.8351648352  13
       equal_gap_share                9/13           13

@@ -328,6 +328,13 @@ public final class Wording {
           .append(" can be expected to do so by chance. ");
     }
     shift(definition, comparison.shift(), "Phrase by phrase the typical difference is ", text);
+    if (hasZeroInside(comparison.shift())
+        && comparison.delta().hasEnds()
+        && !hasZeroInside(comparison.delta())) {
+      text.append(
+          "That there is one is surer than how large it is: these solos differ much from one"
+              + " another. ");
+    }
     if (comparison.delta().isKnown() && comparison.delta().value() != 0) {
       boolean higher = comparison.delta().value() > 0;
       text.append("Of a phrase from these solos and one of the corpus, taken at random, the")
@@ -338,6 +345,10 @@ public final class Wording {
       text.append(". ");
     }
     return text.toString().strip();
+  }
+
+  private static boolean hasZeroInside(Interval interval) {
+    return interval.hasEnds() && interval.low() <= 0 && interval.high() >= 0;
   }
 
   private void shift(

@@ -240,6 +240,16 @@ class WordingTest {
   }
 
   @Test
+  void surenessTellsWhenTheSizeOfADifferenceIsLessSureThanThatThereIsOne() {
+    Interval certain = new Interval(0.7, 0.2, 0.9);
+
+    assertThat(sureness(0.01, certain, new Interval(1.9, -1.4, 7.1))).contains("surer");
+    assertThat(sureness(0.01, certain, new Interval(1.9, 0.4, 7.1))).doesNotContain("surer");
+    assertThat(sureness(0.4, new Interval(0.3, -0.2, 0.7), new Interval(1.9, -1.4, 7.1)))
+        .doesNotContain("surer");
+  }
+
+  @Test
   void theMedianOfANormCarriesItsInterval() {
     assertThat(wording.medianInterval(LENGTH, norm(CorpusNorm.Shown.QUARTILES, 20, 4, null)))
         .isEqualTo(

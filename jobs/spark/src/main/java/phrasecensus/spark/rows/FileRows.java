@@ -7,12 +7,15 @@ import java.util.Map;
 import java.util.Optional;
 import phrasecensus.music.analysis.AnalysisSettings;
 import phrasecensus.music.analysis.SoloAnalyser;
+import phrasecensus.music.analysis.SoloAnalysis;
+import phrasecensus.music.phrase.PhraseRule;
 import phrasecensus.music.phrase.PhraseRules;
 import phrasecensus.readers.Limit;
 import phrasecensus.readers.Problem;
 import phrasecensus.readers.ReadResult;
 import phrasecensus.readers.ReadSettings;
 import phrasecensus.readers.SoloReader;
+import phrasecensus.tables.PhraseMarks;
 import phrasecensus.tables.Sha256;
 import phrasecensus.tables.StudySettings;
 import phrasecensus.tables.TableRow;
@@ -26,20 +29,36 @@ import phrasecensus.tables.TableSchemas;
 public final class FileRows {
   private final TableSchema solosSchema;
   private final ReadSettings readSettings;
-  private final AnalysisSettings analysisSettings;
+  private final PhraseRule phraseRule;
+  private final List<PhraseRule> furtherRules;
+  private final boolean anticipation;
+  private final PhraseMarks marks;
 
   /**
    * @param solosSchema table {@code solos} with the study's metadata columns
    * @throws IllegalArgumentException if the settings name an unknown phrase rule, number or limit
    */
   public FileRows(StudySettings settings, TableSchema solosSchema) {
+    this(settings, solosSchema, null);
+  }
+
+  /**
+   * @param solosSchema table {@code solos} with the study's metadata columns
+   * @param marks where people say that phrases begin; null to find phrases by the rule alone
+   * @throws IllegalArgumentException if the settings name an unknown phrase rule, number or limit
+   */
+  public FileRows(StudySettings settings, TableSchema solosSchema, PhraseMarks marks) {
     this.solosSchema = solosSchema;
     this.readSettings = readSettings(settings);
-    this.analysisSettings =
-        new AnalysisSettings(
-            PhraseRules.rule(settings.phraseRule(), settings.phraseRuleSettings()),
-            settings.anticipation(),
-            Optional.empty());
+    this.phraseRule = PhraseRules.rule(settings.phraseRule(), settings.phraseRuleSettings());
+    this.furtherRules =
+        settings.sensitivity().stream()
+            .map(PhraseRules::parse)
+            .filter(rule -> marks != null || !rule.equals(phraseRule))
+            .distinct()
+            .toList();
+    this.anticipation = settings.anticipation();
+    this.marks = marks;
   }
 
   /**
@@ -91,17 +110,21 @@ public final class FileRows {
     Map<String, List<TableRow>> rows = new LinkedHashMap<>();
     boolean read = result.isRead();
     int notes = 0;
+    List<Problem> problems = new ArrayList<>(result.problems());
     if (read) {
       notes = result.solo().notes().size();
-      new SoloRows(
-              soloId,
-              role,
-              file,
-              SoloAnalyser.analyse(result.solo(), analysisSettings),
-              rows)
-          .add(solosSchema, metadata, student(role, file, metadata));
+      GivenPhrases phrases = phrases(file, notes);
+      problems.addAll(phrases.problems());
+      SoloAnalysis analysis =
+          SoloAnalyser.analyse(
+              result.solo(), new AnalysisSettings(phrases.rule(), anticipation, Optional.empty()));
+      SoloRows soloRows = new SoloRows(soloId, role, file, analysis, rows);
+      soloRows.add(solosSchema, metadata, student(role, file, metadata));
+      if (role.equals("corpus")) {
+        furtherRules.forEach(soloRows::addUnder);
+      }
     }
-    addProblems(role, file, read ? soloId : null, result.problems(), rows);
+    addProblems(role, file, read ? soloId : null, problems, rows);
     rows.put(
         "files",
         List.of(
@@ -114,12 +137,22 @@ public final class FileRows {
                 .set("format", result.format())
                 .set("outcome", read ? "read" : "rejected")
                 .set("reason", read ? null : result.reason())
-                .set("problem_count", result.problems().size())
+                .set("problem_count", problems.size())
                 .set("left_out_notes", read
                         ? result.notesInStacksLeftOut() + result.notesInOtherVoicesLeftOut()
                         : null)
                 .build()));
     return new Result(rows, sha256, read ? null : result.reason(), notes);
+  }
+
+  private GivenPhrases phrases(String file, int notes) {
+    if (marks == null) {
+      return new GivenPhrases(phraseRule, List.of());
+    }
+    return marks
+        .asWritten(file)
+        .map(given -> GivenPhrases.of(given, notes))
+        .orElseGet(() -> GivenPhrases.none(phraseRule));
   }
 
   /**

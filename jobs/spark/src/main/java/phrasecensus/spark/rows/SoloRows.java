@@ -10,6 +10,7 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import phrasecensus.music.analysis.SoloAnalyser;
 import phrasecensus.music.analysis.SoloAnalysis;
 import phrasecensus.music.chord.Chord;
 import phrasecensus.music.chord.ChordClass;
@@ -22,6 +23,8 @@ import phrasecensus.music.harmony.TonalCentre;
 import phrasecensus.music.harmony.TonalCentreSpan;
 import phrasecensus.music.landing.Landing;
 import phrasecensus.music.phrase.Phrase;
+import phrasecensus.music.phrase.PhraseRule;
+import phrasecensus.music.phrase.PhraseRules;
 import phrasecensus.music.score.Bar;
 import phrasecensus.music.score.ChordSpan;
 import phrasecensus.music.score.GraceNote;
@@ -76,6 +79,19 @@ final class SoloRows {
     addPhrases();
     addLandings();
     addStatistics();
+  }
+
+  /** The statistics of the solo under a further phrase rule. */
+  void addUnder(PhraseRule rule) {
+    String name = PhraseRules.text(rule);
+    for (StatisticValue value : SoloStatistics.of(SoloAnalyser.underRule(analysis, rule))) {
+      add(
+          row("rule_statistics")
+              .set("rule", name)
+              .set("statistic", value.key())
+              .set("value", value.value())
+              .set("n", value.n()));
+    }
   }
 
   private TableRow.Builder row(String table) {

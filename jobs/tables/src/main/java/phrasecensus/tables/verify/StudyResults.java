@@ -57,7 +57,7 @@ final class StudyResults {
     for (Manifest.Input input : manifest.inputs()) {
       inputs.put(input.role() + "/" + input.file(), text(input.sha256()));
     }
-    for (Manifest.Input input : manifest.metadata()) {
+    for (Manifest.MetadataFile input : manifest.metadata()) {
       inputs.put("metadata of " + input.role() + "/" + input.file(), text(input.sha256()));
     }
     return inputs;
