@@ -98,16 +98,11 @@ final class ReadJob implements Serializable {
 
   private BucketResult write(ReadPlan.Bucket bucket, Configuration configuration)
       throws IOException {
-<<<<<<< HEAD
-    FileRows reading = new FileRows(settings, solosSchema);
+    FileRows reading = new FileRows(settings, solosSchema, marks);
     List<String> keys;
     try (InputBytes bytes = new InputBytes(reading, configuration)) {
       keys = earlier.isEmpty() ? List.of() : keys(bucket, reading, bytes);
     }
-=======
-    FileRows reading = new FileRows(settings, solosSchema, marks);
-    List<String> keys = earlier.isEmpty() ? List.of() : keys(bucket, reading, configuration);
->>>>>>> main
     PartFiles files = new PartFiles(tablesFolder, bucket.fileName(), configuration);
     EarlierReading.Part whole = earlier.whole(bucket.fileName(), keys);
     if (whole != null) {
