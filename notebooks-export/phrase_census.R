@@ -168,7 +168,8 @@ if (has_table("departures") && nrow(departures) > 0) {
     middle <- type8(others, c(0.25, 0.5, 0.75))
     plot(NA, xlim = range(others, theirs, na.rm = TRUE), ylim = c(-1, 1), yaxt = "n", ylab = "",
          xlab = name_of(first$statistic[[i]]), cex.lab = 0.8, cex.main = 0.8,
-         main = paste0("corpus n = ", sum(!is.na(others)), " solos, student n = ", first$n[[i]]))
+         main = paste0("corpus n = ", sum(!is.na(others)), ", student n = ", length(theirs),
+                       " solos"))
     rect(middle[[1]], -0.4, middle[[3]], 0.4, col = "#cccccc", border = NA)
     segments(middle[[2]], -0.4, middle[[2]], 0.4, lwd = 2)
     points(theirs, rep(0, length(theirs)), pch = 18, col = colours[[6]])
@@ -240,10 +241,11 @@ if (nrow(sensitivity) > 0) {
   same(mapply(function(r, s) type8(of_rule(r, s), 0.5), shown$rule, shown$statistic), shown$p50,
        "medians under every rule")
   others <- whole[!whole$rule_of_study & !is.na(whole$median_shift_spreads), ]
-  most <- head(names(sort(tapply(abs(others$median_shift_spreads), others$statistic, max),
-                          decreasing = TRUE)), 12)
+  # The largest shift is drawn last, at the top.
+  most <- rev(head(names(sort(tapply(abs(others$median_shift_spreads), others$statistic, max),
+                              decreasing = TRUE)), 12))
   rules <- sort(unique(others$rule))
-  par(mar = c(4.5, 14, 3, 1))
+  par(mar = c(4.5, 14, 3, 9), xpd = FALSE)
   plot(NA, xlim = range(others$median_shift_spreads), ylim = c(1, length(most)), yaxt = "n",
        ylab = "", xlab = "shift of the median in robust standard deviations",
        main = paste0("The study's rule is ", usual, " (n = ", nrow(corpus), " solos)"))
@@ -254,8 +256,8 @@ if (nrow(sensitivity) > 0) {
     points(rows$median_shift_spreads[match(most, rows$statistic)], seq_along(most),
            pch = 14 + i, col = colours[[(i - 1) %% 7 + 1]])
   }
-  legend("bottomright", rules, pch = 14 + seq_along(rules), col = colours[seq_along(rules)],
-         bty = "n", cex = 0.7)
+  legend(par("usr")[[2]], par("usr")[[4]], rules, pch = 14 + seq_along(rules),
+         col = colours[seq_along(rules)], bty = "n", cex = 0.7, xpd = TRUE)
 } else {
   cat("This study asks for no sensitivity: add 'sensitivity: [RULE, ...]' to its settings.\n")
 }

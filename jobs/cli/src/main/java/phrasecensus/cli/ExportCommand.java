@@ -1,9 +1,12 @@
 package phrasecensus.cli;
 
 import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
 import java.util.concurrent.Callable;
 import phrasecensus.spark.StudyFolder;
 import phrasecensus.spark.export.StudyExport;
+import phrasecensus.tables.Manifest;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
@@ -43,8 +46,27 @@ final class ExportCommand implements Callable<Integer> {
                   StudyFolder.configuration(),
                   spec.commandLine().getErr()::println)
               .into(into);
+      for (String remark : remarks(folder.manifest().report())) {
+        spec.commandLine().getErr().println(remark);
+      }
       spec.commandLine().getOut().println("Export: " + written);
       return ExitCode.DONE;
     }
+  }
+
+  /** What a study keeps out of its report, an export has all the same. */
+  private static List<String> remarks(Manifest.Report report) {
+    List<String> remarks = new ArrayList<>();
+    if (report.pseudonyms()) {
+      remarks.add(
+          "The export has the students' names and the paths of their files as they are: pseudonyms"
+              + " are for the report alone. Mind whom you give it to.");
+    }
+    if (!report.excerpts()) {
+      remarks.add(
+          "The export has every note of the solos: leaving notation out is for the report alone."
+              + " Mind whom you give it to.");
+    }
+    return remarks;
   }
 }

@@ -30,6 +30,7 @@ import phrasecensus.tables.InputException;
       VerifyCommand.class,
       InspectCommand.class,
       AnnotateCommand.class,
+      SheetCommand.class,
       ScorePhrasesCommand.class,
       SimulateCommand.class,
       BenchmarkCommand.class,

@@ -107,7 +107,10 @@ class CommandLineIT {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"study", "read", "norms", "compare", "patterns", "report", "inspect", "benchmark"})
+  @ValueSource(
+      strings = {
+        "study", "read", "norms", "compare", "patterns", "report", "inspect", "benchmark", "sheet"
+      })
   void aMissingOperandIsNamed(String command) {
     assertUsage(CommandRun.of(command), "Missing", command + " --help");
   }
@@ -634,7 +637,10 @@ class CommandLineIT {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"study", "read", "norms", "compare", "patterns", "report", "inspect", "benchmark"})
+  @ValueSource(
+      strings = {
+        "study", "read", "norms", "compare", "patterns", "report", "inspect", "benchmark", "sheet"
+      })
   void everyCommandHasOptionsAndAnExampleInItsHelp(String command) {
     CommandRun run = CommandRun.of(command, "--help");
 
@@ -642,7 +648,7 @@ class CommandLineIT {
     assertThat(run.err()).isEmpty();
     assertThat(run.out())
         .contains("--help")
-        .contains("Example:")
+        .containsPattern("(?m)^Examples?:$")
         .contains("  phrase-census " + command + " ")
         .doesNotContain("${");
   }

@@ -325,6 +325,27 @@ class ExportIT {
   }
 
   @Test
+  void whatTheReportKeepsOutIsSaidToBeInTheExport() throws IOException {
+    Path study = copyOfStudy();
+    Path written = study.resolve(Manifest.FILE_NAME);
+    Files.writeString(
+        written,
+        Files.readString(written)
+            .replace("\"excerpts\" : true", "\"excerpts\" : false")
+            .replace("\"pseudonyms\" : false", "\"pseudonyms\" : true"));
+
+    CommandRun run = export(study, temporary.resolve("export"));
+
+    assertThat(run.exitCode()).as(run.err()).isEqualTo(ExitCode.DONE);
+    assertThat(run.complaints())
+        .containsExactly(
+            "The export has the students' names and the paths of their files as they are:"
+                + " pseudonyms are for the report alone. Mind whom you give it to.",
+            "The export has every note of the solos: leaving notation out is for the report alone."
+                + " Mind whom you give it to.");
+  }
+
+  @Test
   void aStudyWhoseTableWasChangedIsNotExported() throws IOException {
     Path study = copyOfStudy();
     Path chords = study.resolve("tables/chords");
@@ -338,23 +359,12 @@ class ExportIT {
     assertThat(run.complaints())
         .singleElement()
         .asString()
-        .startsWith("Cannot export the study: table chords is not the one its manifest describes")
+        .startsWith(
+            "Cannot use table chords in file:"
+                + study
+                + "/tables: it is not the one that the manifest describes (")
         .endsWith("Run the study again.");
     assertThat(temporary.resolve("export")).doesNotExist();
-  }
-
-  @Test
-  void aStudyWithoutOneOfItsTablesIsNotExported() throws IOException {
-    Path study = copyOfStudy();
-    FolderBytes.delete(study.resolve("tables/landings"));
-
-    CommandRun run = export(study, temporary.resolve("export"));
-
-    assertThat(run.exitCode()).isEqualTo(ExitCode.INPUT);
-    assertThat(run.complaints())
-        .singleElement()
-        .asString()
-        .startsWith("Cannot find table landings");
   }
 
   /** Writes one file of a table anew, empty, with a schema that was changed. */
@@ -397,17 +407,81 @@ class ExportIT {
     assertThat(report.complaints()).containsExactly(said);
   }
 
+  /** Every command that reads a study, each with what it needs besides. */
+  private static List<String[]> readingCommands(Path study, Path into) {
+    return List.of(
+        new String[] {"export", study.toString(), "--into", into.toString()},
+        new String[] {"report", study.toString()},
+        new String[] {"norms", study.toString()},
+        new String[] {"patterns", study.toString()},
+        new String[] {
+          "compare", study.toString(), "--students", SampleCorpus.FOLDER + "/students"
+        });
+  }
+
+  private void assertRefusedByEveryCommand(Path study, String said) {
+    for (String[] command : readingCommands(study, temporary.resolve("export"))) {
+      CommandRun run = CommandRun.of(command);
+
+      assertThat(run.exitCode()).as(command[0] + ": " + run.err()).isEqualTo(ExitCode.INPUT);
+      assertThat(run.complaints()).as(command[0]).containsExactly(said);
+    }
+    assertThat(temporary.resolve("export")).doesNotExist();
+  }
+
   @Test
-  void aDamagedTableFileIsNamed() throws IOException {
+  void aDamagedTableFileIsNamedByEveryCommand() throws IOException {
     Path study = copyOfStudy();
-    Path file = study.resolve("tables/norms/part-00000.parquet");
+    Path file = study.resolve("tables/phrases/corpus-00000.parquet");
     Files.write(file, java.util.Arrays.copyOf(Files.readAllBytes(file), 1000));
 
-    assertRefused(
-        export(study, temporary.resolve("export")),
-        "Cannot read table norms: "
+    assertRefusedByEveryCommand(
+        study,
+        "Cannot read table phrases: "
             + file
             + " is damaged, or no Parquet file. Run the study again.");
+  }
+
+  @Test
+  void aMissingTableIsNamedByEveryCommand() throws IOException {
+    Path study = copyOfStudy();
+    FolderBytes.delete(study.resolve("tables/landings"));
+
+    assertRefusedByEveryCommand(
+        study,
+        "Cannot find table landings in file:"
+            + study
+            + "/tables. Run 'phrase-census study' (or the step that makes it) first.");
+  }
+
+  @Test
+  void aTableOfReadingOfAnotherVersionIsRefusedByEveryCommand() throws IOException {
+    Path study = copyOfStudy();
+    int version = TableSchemas.named("landings").version();
+    rewrite(study, "landings", "\"version\": " + version, "\"version\": " + (version - 1));
+
+    assertRefusedByEveryCommand(
+        study,
+        "Cannot use table landings in file:"
+            + study
+            + "/tables: it was written with schema version "
+            + (version - 1)
+            + ", this program has version "
+            + version
+            + ". Run the study again.");
+  }
+
+  @Test
+  void aDamagedManifestIsToldFromAFolderOfSomethingElse() throws IOException {
+    Path study = copyOfStudy();
+    Path written = study.resolve(Manifest.FILE_NAME);
+    Files.writeString(written, Files.readString(written).substring(0, 300));
+
+    assertRefusedByEveryCommand(
+        study,
+        "Cannot use the study in "
+            + study
+            + ": its manifest.json is damaged. Delete the folder and run the study again.");
   }
 
   @Test
@@ -422,7 +496,9 @@ class ExportIT {
 
     assertRefused(
         export(study, temporary.resolve("export")),
-        "Cannot export the study: its statistics are of version 99 of the catalogue, this program"
+        "Cannot use the study in "
+            + study
+            + ": its statistics are of version 99 of the catalogue, this program"
             + " has version "
             + version
             + ". Run the study again.");
@@ -437,8 +513,10 @@ class ExportIT {
 
     assertRefused(
         export(study, temporary.resolve("export")),
-        "Cannot export the study: this program knows no table tendencies, so another version wrote"
-            + " it. Run the study again.");
+        "Cannot use the study in "
+            + study
+            + ": this program knows no table tendencies, so another version wrote it. Run the study"
+            + " again.");
   }
 
   @Test

@@ -63,6 +63,16 @@ class StudyReportTest {
   }
 
   @Test
+  void theDefinitionsGiveTheKeyUnderWhichTheTablesHaveAStatistic() {
+    String words = PageCheck.words(USUAL.get("index.html"));
+
+    for (var definition : StatisticsCatalogue.builtIn().all()) {
+      assertThat(words).containsPattern("(?<!\\w)" + definition.key() + "(?!\\w)");
+    }
+    assertThat(words).contains("a norm is a row of the table norms");
+  }
+
+  @Test
   void theCheckerFindsADoubledId() throws Exception {
     assertThat(
             PageCheck.validity(

@@ -18,6 +18,8 @@ import phrasecensus.spark.parquet.ParquetTables;
 import phrasecensus.spark.parquet.TableFile;
 import phrasecensus.tables.InputException;
 import phrasecensus.tables.Manifest;
+import phrasecensus.tables.StatisticsCatalogue;
+import phrasecensus.tables.TableSchemas;
 
 /**
  * The folder of a study: {@code manifest.json}, {@code tables/}, {@code report/}.
@@ -91,12 +93,14 @@ public final class StudyFolder implements AutoCloseable {
   /**
    * Opens a folder that holds a finished study.
    *
-   * @throws InputException if it holds none
+   * @throws InputException if it holds none, one that is not whole, or one of which this program
+   *     would misunderstand what reading made
    */
   public static StudyFolder finished(String location, Configuration configuration) {
     StudyFolder study = at(location, configuration);
     try {
       if (!study.fileSystem.exists(study.folder) || !study.isOurs()) {
+        study.refuseDamagedManifest(location);
         throw new InputException(
             "Cannot find a study in "
                 + location
@@ -112,6 +116,7 @@ public final class StudyFolder implements AutoCloseable {
                 + location
                 + ": its first run was broken off before any table was finished. Run it again.");
       }
+      study.checkTables(location);
       return study;
     } catch (IOException e) {
       study.close();
@@ -120,6 +125,51 @@ public final class StudyFolder implements AutoCloseable {
       study.close();
       throw e;
     }
+  }
+
+  /** Running it again would be refused as well: nothing says that the folder is ours. */
+  private void refuseDamagedManifest(String location) throws IOException {
+    if (fileSystem.exists(manifestFile()) && fileSystem.exists(tables())) {
+      try {
+        manifest();
+      } catch (InputException e) {
+        throw new InputException(
+            "Cannot use the study in "
+                + location
+                + ": its manifest.json is damaged. Delete the folder and run the study again.",
+            e);
+      }
+    }
+  }
+
+  /**
+   * Holds the tables against the manifest by what their files say of themselves, before a command
+   * works on half of them.
+   */
+  private void checkTables(String location) {
+    Manifest manifest = manifest();
+    int version = StatisticsCatalogue.builtIn().version();
+    if (manifest.catalogueVersion() != version) {
+      throw new InputException(
+          "Cannot use the study in "
+              + location
+              + ": its statistics are of version "
+              + manifest.catalogueVersion()
+              + " of the catalogue, this program has version "
+              + version
+              + ". Run the study again.");
+    }
+    for (String table : manifest.tables().keySet()) {
+      if (TableSchemas.all().stream().noneMatch(known -> known.table().equals(table))) {
+        throw new InputException(
+            "Cannot use the study in "
+                + location
+                + ": this program knows no table "
+                + table
+                + ", so another version wrote it. Run the study again.");
+      }
+    }
+    source().check(manifest.tables());
   }
 
   private static StudyFolder at(String location, Configuration configuration) {

@@ -17,6 +17,7 @@ import org.junit.jupiter.params.provider.ValueSource;
 import phrasecensus.tables.DataSource;
 import phrasecensus.tables.InputException;
 import phrasecensus.tables.Manifest;
+import phrasecensus.tables.StatisticsCatalogue;
 
 class StudyFolderTest {
   @TempDir private Path temporary;
@@ -37,7 +38,7 @@ class StudyFolderTest {
         new Manifest.Report(true, false),
         List.of(),
         List.of(),
-        1,
+        StatisticsCatalogue.builtIn().version(),
         Map.of());
   }
 

@@ -68,8 +68,8 @@ public final class Metadata implements Serializable {
    * @param name how messages call the file
    * @param definition its key, names of columns, delimiter and encoding
    * @param files paths of the scores
-   * @throws InputException for a missing column, a key that stands twice, a date that is not in ISO
-   *     form; with the row
+   * @throws InputException for a missing column, a key that stands twice, a cell too many, a date that
+   *     is not in ISO form; with the row
    */
   public static Metadata read(
       String name, byte[] bytes, MetadataDefinition definition, Collection<String> files) {
@@ -90,6 +90,12 @@ public final class Metadata implements Serializable {
             .get();
     try (CSVParser parser = CSVParser.parse(new StringReader(text), format)) {
       List<String> headers = parser.getHeaderNames();
+      if (headers.isEmpty()) {
+        throw new InputException(
+            "Cannot use the metadata file "
+                + name
+                + ": it is empty. Give it a row with the names of its columns, or delete it.");
+      }
       Map<String, String> names = names(name, headers, definition.columns());
       List<CSVRecord> records = records(name, parser);
       String keyColumn = key.isEmpty() ? keyColumn(headers, records, files) : key;
@@ -115,6 +121,7 @@ public final class Metadata implements Serializable {
       }
       TreeMap<String, TreeMap<String, String>> rows = new TreeMap<>();
       for (CSVRecord record : records) {
+        checkWidth(name, record, headers.size());
         String file = record.isSet(keyColumn) ? record.get(keyColumn).replace('\\', '/') : "";
         if (file.isEmpty()) {
           continue;
@@ -222,6 +229,22 @@ public final class Metadata implements Serializable {
       }
     }
     return "file";
+  }
+
+  /** A cell too many is a comma that nobody quoted: every cell after it stands a column too far. */
+  private static void checkWidth(String name, CSVRecord record, int columns) {
+    for (int i = columns; i < record.size(); i++) {
+      if (!record.get(i).isEmpty()) {
+        throw new InputException(
+            "Cannot use the metadata file "
+                + name
+                + ": row "
+                + (record.getRecordNumber() + 1)
+                + " has more cells than there are columns, "
+                + columns
+                + ". Put text that holds a delimiter between quotation marks.");
+      }
+    }
   }
 
   private static void checkDate(String name, CSVRecord record, String date) {

@@ -102,7 +102,18 @@ public final class MethodsText {
               }
             });
     StringBuilder text = new StringBuilder();
-    text.append("Phrases were found by the rule “").append(settings.get(RULE)).append('”');
+    String rule = settings.get(RULE);
+    if (StudySettings.recordsGivenPhrases(settings)) {
+      rule = StudySettings.of(settings).phraseRule();
+      text.append("Phrases are those that people marked, in ")
+          .append(settings.get("phrase-marks"))
+          .append(" (SHA-256 ")
+          .append(settings.get("phrase-marks-sha256"))
+          .append("); in solos without marks they were found by the rule “");
+    } else {
+      text.append("Phrases were found by the rule “");
+    }
+    text.append(rule).append('”');
     if (!numbers.isEmpty()) {
       text.append(" (").append(String.join(", ", numbers)).append(')');
     }
@@ -141,6 +152,13 @@ public final class MethodsText {
         text.append(", for the whole corpus and by ").append(String.join(", ", manifest.by()));
       }
       text.append('.');
+    }
+    List<String> furtherRules = StudySettings.of(settings).sensitivity();
+    if (!furtherRules.isEmpty()) {
+      text.append(" Norms were also made with phrases by ")
+          .append(furtherRules.size() == 1 ? "the rule " : "the rules ")
+          .append(String.join(", ", furtherRules))
+          .append("; table sensitivity says how far they lie apart.");
     }
     if (settings.containsKey("resampling-seed")) {
       text.append(" Intervals and tests rest on ")

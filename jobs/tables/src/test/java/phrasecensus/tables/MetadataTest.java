@@ -78,6 +78,32 @@ class MetadataTest {
   }
 
   @Test
+  void aCellTooManyIsRefusedWithItsRow() {
+    assertThatThrownBy(() -> read("file,tune,style\na.musicxml,Rain, again,cool\n"))
+        .isInstanceOf(InputException.class)
+        .hasMessage(
+            "Cannot use the metadata file solos.csv: row 2 has more cells than there are columns,"
+                + " 3. Put text that holds a delimiter between quotation marks.");
+  }
+
+  @Test
+  void emptyCellsAtTheEndOfARowAreNone() {
+    Metadata metadata = read("file,tune,style\na.musicxml,Rain,cool,,\nsub/b,Sun\n");
+
+    assertThat(metadata.of("a.musicxml")).containsEntry("style", "cool");
+    assertThat(metadata.of("sub/b.mxl")).containsOnly(Map.entry("tune", "Sun"));
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"", "\n\n"})
+  void aFileWithoutAHeaderIsRefused(String text) {
+    assertThatThrownBy(() -> read(text))
+        .hasMessage(
+            "Cannot use the metadata file solos.csv: it is empty. Give it a row with the names of"
+                + " its columns, or delete it.");
+  }
+
+  @Test
   void aMissingKeyColumnIsRefusedWithTheColumnsThereAre() {
     assertThatThrownBy(
             () ->

@@ -47,6 +47,10 @@ class MethodsTextTest {
               .toList();
 
   private static Manifest manifest(DataSource data) {
+    return manifest(data, Map.of());
+  }
+
+  private static Manifest manifest(DataSource data, Map<String, String> further) {
     Map<String, String> settings = new LinkedHashMap<>();
     settings.put("phrase-rule", "silence");
     settings.put("phrase-rule.minimum-beats", "3/4");
@@ -55,6 +59,7 @@ class MethodsTextTest {
     settings.put("part", "");
     settings.put("resampling-seed", "4711");
     settings.put("resamples", "2000");
+    settings.putAll(further);
     List<Manifest.Input> inputs = new ArrayList<>();
     for (String file : List.of("a.xml", "b.xml", "c.xml", "broken.xml")) {
       inputs.add(new Manifest.Input("corpus", file, "0".repeat(64)));
@@ -98,6 +103,37 @@ class MethodsTextTest {
   void thePhraseRuleStandsWithItsNumbers() {
     assertThat(paragraphs(DataSource.NOT_STATED).get(1))
         .startsWith("Phrases were found by the rule “silence” (minimum-beats 3/4). Every bar was");
+  }
+
+  @Test
+  void marksThatPeopleMadeAreNamedWithTheirChecksum() {
+    Map<String, String> recorded =
+        StudySettings.defaults().recorded(Map.of("minimum-beats", "3/4"), "marks.csv", "ab12");
+
+    assertThat(
+            MethodsText.paragraphs(
+                    manifest(DataSource.NOT_STATED, recorded),
+                    TABLES,
+                    StatisticsCatalogue.builtIn())
+                .get(1))
+        .startsWith(
+            "Phrases are those that people marked, in marks.csv (SHA-256 ab12); in solos without"
+                + " marks they were found by the rule “"
+                + StudySettings.DEFAULT_PHRASE_RULE
+                + "” (minimum-beats 3/4). Every bar was");
+  }
+
+  @Test
+  void furtherRulesOfASensitivityAreNamed() {
+    Manifest asked =
+        manifest(
+            DataSource.NOT_STATED,
+            Map.of("sensitivity", "breath, silence minimum-beats=3/2"));
+
+    assertThat(MethodsText.paragraphs(asked, TABLES, StatisticsCatalogue.builtIn()).get(2))
+        .contains(
+            " by style. Norms were also made with phrases by the rules breath, silence"
+                + " minimum-beats=3/2; table sensitivity says how far they lie apart. Intervals");
   }
 
   @Test

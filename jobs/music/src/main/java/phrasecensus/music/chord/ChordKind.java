@@ -109,6 +109,12 @@ public enum ChordKind {
     return degrees[index];
   }
 
+  /** True when the kind has a degree of its own with this number: 1, 3, 5, 7, 9, 11 or 13. */
+  boolean hasDegree(int value) {
+    boolean odd = value % 2 == 1 && value <= 13;
+    return value == 1 || odd && degrees[(value - 3) / 2] >= 0 && !(value == 7 && isSixth());
+  }
+
   /** The kind with that MusicXML word, exactly as the standard spells it. */
   public static Optional<ChordKind> named(String musicXmlName) {
     return Optional.ofNullable(BY_NAME.get(musicXmlName));

@@ -29,6 +29,8 @@ class ChorusAccuracyTest {
     int[] solos = new int[33];
     int[] found = new int[33];
     int[] right = new int[33];
+    // Solos over any form of which two choruses are heard: all, found, right, right but for a factor.
+    int[] others = new int[4];
     StringBuilder misses = new StringBuilder();
     for (Map<String, String> row :
         DevelopmentSolos.table(folder.get().resolve("solos.csv")).values()) {
@@ -39,6 +41,15 @@ class ChorusAccuracyTest {
       }
       Solo solo =
           DevelopmentSolos.read(folder.get().resolve("xml/" + row.get("song") + ".musicxml"));
+      if (bars > 0 && solo.bars().size() >= 2 * bars) {
+        Optional<Choruses> heard = ChorusFinder.find(solo);
+        int form = bars;
+        others[0]++;
+        others[1] += heard.isPresent() ? 1 : 0;
+        others[2] += heard.filter(c -> c.bars() == form).isPresent() ? 1 : 0;
+        others[3] +=
+            heard.filter(c -> c.bars() % form == 0 || form % c.bars() == 0).isPresent() ? 1 : 0;
+      }
       // Two choruses of a song are needed before anything comes round; one of a blues.
       if (bars != 12 && bars != 32 || bars == 32 && solo.bars().size() < 64) {
         continue;
@@ -60,8 +71,19 @@ class ChorusAccuracyTest {
       }
     }
     System.out.printf(
-        "Chorus length: 12 bars %d right, %d found of %d; 32 bars %d right, %d found of %d%n%s",
-        right[12], found[12], solos[12], right[32], found[32], solos[32], misses);
+        "Chorus length: 12 bars %d right, %d found of %d; 32 bars %d right, %d found of %d; any form"
+            + " %d right, %d but for a factor, %d found of %d%n%s",
+        right[12],
+        found[12],
+        solos[12],
+        right[32],
+        found[32],
+        solos[32],
+        others[2],
+        others[3],
+        others[1],
+        others[0],
+        misses);
 
     assertThat(solos[12]).isEqualTo(45);
     assertThat(right[12]).isGreaterThanOrEqualTo(40);

@@ -33,6 +33,7 @@ import org.audiveris.proxymusic.ObjectFactory;
 import org.audiveris.proxymusic.Offset;
 import org.audiveris.proxymusic.PartList;
 import org.audiveris.proxymusic.PartName;
+import org.audiveris.proxymusic.Print;
 import org.audiveris.proxymusic.Rest;
 import org.audiveris.proxymusic.ScoreInstrument;
 import org.audiveris.proxymusic.ScorePart;
@@ -114,9 +115,35 @@ public final class AnnotatedScoreWriter {
     }
   }
 
+  /**
+   * What a printed sheet has beside music.
+   *
+   * @param systemStarts indexes of the bars with which a new system begins
+   * @param words words above the staff by the moment at which they stand
+   * @param paragraphs text under the title
+   * @param rights sentence about the rights; empty for none
+   */
+  public record SheetLayout(
+      Set<Integer> systemStarts,
+      Map<Fraction, String> words,
+      List<String> paragraphs,
+      String rights) {
+    public SheetLayout {
+      systemStarts = Set.copyOf(systemStarts);
+      words = Map.copyOf(words);
+      paragraphs = List.copyOf(paragraphs);
+    }
+
+    /** Nothing but the music. */
+    public static SheetLayout none() {
+      return new SheetLayout(Set.of(), Map.of(), List.of(), "");
+    }
+  }
+
   private final ObjectFactory factory = new ObjectFactory();
   private final Solo solo;
   private final Annotations annotations;
+  private final SheetLayout layout;
   private final Fraction divisions;
   private final List<Placed> directions = new ArrayList<>();
   private Transposition transposition = Transposition.NONE;
@@ -130,9 +157,10 @@ public final class AnnotatedScoreWriter {
   /** Something that stands at a moment; lower ranks come first. */
   private record Placed(Fraction at, int rank, Object element) {}
 
-  private AnnotatedScoreWriter(Solo solo, Annotations annotations) {
+  private AnnotatedScoreWriter(Solo solo, Annotations annotations, SheetLayout layout) {
     this.solo = solo;
     this.annotations = annotations;
+    this.layout = layout;
     this.divisions = Fraction.of(divisions(solo));
   }
 
@@ -142,7 +170,16 @@ public final class AnnotatedScoreWriter {
    * @throws ArithmeticException if no whole number of divisions fits all lengths
    */
   public static byte[] document(Solo solo, Annotations annotations) {
-    ScorePartwise score = new AnnotatedScoreWriter(solo, annotations).score();
+    return document(solo, annotations, SheetLayout.none());
+  }
+
+  /**
+   * The document of a sheet, in UTF-8; the same bytes for the same solo, annotations and layout.
+   *
+   * @throws ArithmeticException if no whole number of divisions fits all lengths
+   */
+  public static byte[] document(Solo solo, Annotations annotations, SheetLayout layout) {
+    ScorePartwise score = new AnnotatedScoreWriter(solo, annotations, layout).score();
     StringWriter text = new StringWriter();
     text.write("<?xml version=\"1.0\" encoding=\"UTF-8\" standalone=\"no\"?>\n");
     text.write(
@@ -211,7 +248,13 @@ public final class AnnotatedScoreWriter {
     Work work = new Work();
     work.setWorkTitle(solo.description().title());
     score.setWork(work);
-    score.setIdentification(WrittenElements.identification(solo.description()));
+    score.setIdentification(WrittenElements.identification(solo.description(), layout.rights()));
+    if (!layout.paragraphs().isEmpty()) {
+      score.getCredit().add(WrittenElements.credit(solo.description().title(), true));
+      layout
+          .paragraphs()
+          .forEach(text -> score.getCredit().add(WrittenElements.credit(text, false)));
+    }
     String id = solo.description().partId();
     ScorePart scorePart = new ScorePart();
     scorePart.setId(ID.matcher(id).matches() ? id : "P1");
@@ -243,6 +286,9 @@ public final class AnnotatedScoreWriter {
   // Directions.
 
   private void collectDirections() {
+    layout
+        .words()
+        .forEach((at, text) -> directions.add(new Placed(at, 0, WrittenElements.words(text))));
     for (TempoChange tempo : solo.tempi()) {
       directions.add(new Placed(tempo.onset(), 1, WrittenElements.tempo(tempo)));
     }
@@ -302,6 +348,11 @@ public final class AnnotatedScoreWriter {
       measure.setImplicit(YesNo.YES);
     }
     List<Object> contents = measure.getNoteOrBackupOrForward();
+    if (bar.index() > 0 && layout.systemStarts().contains(bar.index())) {
+      Print print = new Print();
+      print.setNewSystem(YesNo.YES);
+      contents.add(print);
+    }
     // The mark of a later bar's double line is written at the end of the bar before it.
     boolean startsDouble = bar.index() == 0 && hasDoubleBarAt(bar.onset());
     if (startsDouble || WrittenElements.startsSign(bar.signs())) {

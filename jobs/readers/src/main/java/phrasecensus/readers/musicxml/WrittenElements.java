@@ -15,6 +15,7 @@ import org.audiveris.proxymusic.BassStep;
 import org.audiveris.proxymusic.Bracket;
 import org.audiveris.proxymusic.Clef;
 import org.audiveris.proxymusic.ClefSign;
+import org.audiveris.proxymusic.Credit;
 import org.audiveris.proxymusic.Degree;
 import org.audiveris.proxymusic.DegreeAlter;
 import org.audiveris.proxymusic.DegreeType;
@@ -24,6 +25,8 @@ import org.audiveris.proxymusic.Direction;
 import org.audiveris.proxymusic.DirectionType;
 import org.audiveris.proxymusic.Encoding;
 import org.audiveris.proxymusic.Ending;
+import org.audiveris.proxymusic.FormattedText;
+import org.audiveris.proxymusic.FormattedTextId;
 import org.audiveris.proxymusic.Harmony;
 import org.audiveris.proxymusic.HarmonyAlter;
 import org.audiveris.proxymusic.Identification;
@@ -78,8 +81,13 @@ final class WrittenElements {
 
   private WrittenElements() {}
 
-  static Identification identification(SoloDescription description) {
+  static Identification identification(SoloDescription description, String rights) {
     Identification identification = new Identification();
+    if (!rights.isEmpty()) {
+      TypedText text = new TypedText();
+      text.setValue(rights);
+      identification.getRights().add(text);
+    }
     description
         .creators()
         .forEach(
@@ -115,6 +123,30 @@ final class WrittenElements {
     direction.setPlacement(AboveBelow.ABOVE);
     direction.getDirectionType().add(type);
     return direction;
+  }
+
+  /** Words above the staff. */
+  static Direction words(String text) {
+    DirectionType type = new DirectionType();
+    FormattedTextId words = new FormattedTextId();
+    words.setValue(text);
+    type.getWordsOrSymbol().add(words);
+    Direction direction = direction(type);
+    direction.setPlacement(AboveBelow.ABOVE);
+    return direction;
+  }
+
+  /** A title, or a paragraph under it, on the first page. */
+  static Credit credit(String text, boolean title) {
+    Credit credit = new Credit();
+    credit.setPage(BigInteger.ONE);
+    credit
+        .getCreditTypeOrLinkOrBookmark()
+        .add(FACTORY.createCreditCreditType(title ? "title" : "subtitle"));
+    FormattedText words = new FormattedText();
+    words.setValue(text);
+    credit.getCreditTypeOrLinkOrBookmark().add(FACTORY.createCreditCreditWords(words));
+    return credit;
   }
 
   static Direction bracket(int number, StartStopContinue end, boolean dashed) {

@@ -571,7 +571,8 @@ public record CorpusPage(
                 definition.aggregation(),
                 definition.undefined(),
                 definition.n(),
-                definition.source());
+                definition.source(),
+                definition.key());
           }
         }
         grids.add(grid.build());

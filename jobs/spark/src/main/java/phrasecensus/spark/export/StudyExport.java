@@ -74,11 +74,10 @@ public final class StudyExport {
    *
    * @param location a folder of this machine: new, empty, or an untouched export
    * @return the folder
-   * @throws InputException if the study is not whole or the folder cannot be written
+   * @throws InputException if the tables are not those of the manifest or the folder cannot be written
    */
   public Path into(String location) {
     StatisticsCatalogue catalogue = StatisticsCatalogue.builtIn();
-    checkVersions(catalogue);
     try (ExportFolder folder = ExportFolder.at(location)) {
       // Hadoop would put a checksum file beside every Parquet file; SHA256SUMS says it for all.
       FileSystem.getLocal(configuration).setWriteChecksum(false);
@@ -117,26 +116,6 @@ public final class StudyExport {
     } catch (IOException e) {
       throw new InputException(
           "Cannot export into " + location + ": " + ExportFolder.reason(e) + ".", e);
-    }
-  }
-
-  /** Definitions of one version beside numbers of another would explain them wrongly. */
-  private void checkVersions(StatisticsCatalogue catalogue) {
-    if (manifest.catalogueVersion() != catalogue.version()) {
-      throw new InputException(
-          "Cannot export the study: its statistics are of version "
-              + manifest.catalogueVersion()
-              + " of the catalogue, this program has version "
-              + catalogue.version()
-              + ". Run the study again.");
-    }
-    for (String table : manifest.tables().keySet()) {
-      if (TableSchemas.all().stream().noneMatch(known -> known.table().equals(table))) {
-        throw new InputException(
-            "Cannot export the study: this program knows no table "
-                + table
-                + ", so another version wrote it. Run the study again.");
-      }
     }
   }
 

@@ -26,6 +26,7 @@ import org.apache.parquet.io.ParquetDecodingException;
 import org.apache.parquet.io.api.Binary;
 import phrasecensus.tables.Column;
 import phrasecensus.tables.InputException;
+import phrasecensus.tables.Manifest;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSchema;
 import phrasecensus.tables.TableSchemas;
@@ -292,6 +293,75 @@ public final class ParquetTables implements TableSource {
         cause);
   }
 
+  /**
+   * Holds what the files say of themselves against a manifest, without looking at a row. Tables that
+   * later steps make anew may be of another version, which is for the step to judge that reads them.
+   *
+   * @param expected the tables of the manifest
+   * @throws InputException if one is missing, damaged or another one, or if this program would
+   *     misunderstand what reading made
+   */
+  public void check(Map<String, Manifest.Table> expected) {
+    Map<String, List<FileStatus>> files = new TreeMap<>();
+    try {
+      for (String table : expected.keySet()) {
+        files.put(table, files(table));
+      }
+    } catch (IOException e) {
+      throw new InputException("Cannot read the tables in " + tables + ": " + e.getMessage(), e);
+    }
+    files.entrySet().parallelStream()
+        .forEach(entry -> check(entry.getKey(), entry.getValue(), expected.get(entry.getKey())));
+  }
+
+  private void check(String table, List<FileStatus> files, Manifest.Table expected) {
+    TableFile.Written found = TableFile.Written.NOTHING;
+    for (FileStatus file : files) {
+      try {
+        Map<String, String> remarks = TableFile.remarks(file.getPath(), configuration);
+        String version = remarks.get(TableFile.VERSION_KEY);
+        if (!Integer.toString(TableSchemas.named(table).version()).equals(version)) {
+          if (TableSchemas.OF_READING.contains(table)) {
+            throw otherVersion(table, version);
+          }
+          return;
+        }
+        found = found.plus(TableFile.written(file.getPath(), remarks));
+      } catch (InputException e) {
+        throw e;
+      } catch (IOException | RuntimeException e) {
+        throw damaged(table, file.getPath(), e);
+      }
+    }
+    if (found.rows() != expected.rows() || !found.digest().equals(expected.digest())) {
+      throw new InputException(
+          "Cannot use table "
+              + table
+              + " in "
+              + tables
+              + ": it is not the one that the manifest describes ("
+              + found.rows()
+              + " rows where "
+              + expected.rows()
+              + " were written, or other values). Run the study again.");
+    }
+  }
+
+  private InputException otherVersion(String table, String version) {
+    return new InputException(
+        "Cannot use table "
+            + table
+            + " in "
+            + tables
+            + (version == null
+                ? ": another program wrote it"
+                : ": it was written with schema version "
+                    + version
+                    + ", this program has version "
+                    + TableSchemas.named(table).version())
+            + ". Run the study again.");
+  }
+
   private TableSchema schema(String table, Path file) throws IOException {
     FileMetaData metadata;
     try (ParquetFileReader reader =
@@ -303,20 +373,9 @@ public final class ParquetTables implements TableSource {
       throw damaged(table, file, e);
     }
     TableSchema schema = TableSchemas.named(table);
-    String version = metadata.getKeyValueMetaData().get("phrasecensus.version");
+    String version = metadata.getKeyValueMetaData().get(TableFile.VERSION_KEY);
     if (!Integer.toString(schema.version()).equals(version)) {
-      throw new InputException(
-          "Cannot use table "
-              + table
-              + " in "
-              + tables
-              + (version == null
-                  ? ": another program wrote it"
-                  : ": it was written with schema version "
-                      + version
-                      + ", this program has version "
-                      + schema.version())
-              + ". Run the study again.");
+      throw otherVersion(table, version);
     }
     if (schema.isOpenForMetadata()) {
       List<String> further = new ArrayList<>();

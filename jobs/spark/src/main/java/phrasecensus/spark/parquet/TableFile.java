@@ -45,6 +45,9 @@ public final class TableFile implements AutoCloseable {
   private static final String SPARK_SCHEMA_KEY = "org.apache.spark.sql.parquet.row.metadata";
 
   /** Under these keys stand the number of rows and their digest. */
+  /** The version of the schema, among the texts that stand beside it. */
+  static final String VERSION_KEY = "phrasecensus.version";
+
   private static final String ROWS_KEY = "phrasecensus.rows";
 
   private static final String DIGEST_KEY = "phrasecensus.digest";
@@ -141,7 +144,11 @@ public final class TableFile implements AutoCloseable {
    * @throws IOException if it is none of this program's files
    */
   public static Written written(Path path, Configuration configuration) throws IOException {
-    Map<String, String> remarks = remarks(path, configuration);
+    return written(path, remarks(path, configuration));
+  }
+
+  /** The same, from the texts that stand beside the schema of the file. */
+  static Written written(Path path, Map<String, String> remarks) throws IOException {
     if (!remarks.containsKey(ROWS_KEY) || !remarks.containsKey(DIGEST_KEY)) {
       throw new IOException(path + " does not say what it holds");
     }
@@ -243,7 +250,7 @@ public final class TableFile implements AutoCloseable {
               schema.sparkJson(),
               "phrasecensus.table",
               schema.table(),
-              "phrasecensus.version",
+              VERSION_KEY,
               Integer.toString(schema.version())));
     }
 

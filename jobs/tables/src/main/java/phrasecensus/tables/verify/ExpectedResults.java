@@ -40,8 +40,9 @@ public record ExpectedResults(
     List<Result> results,
     Map<String, String> inputs) {
 
-  /** Tables that depend on the reading of the scores alone, and on no statistic. */
-  private static final List<String> FIRST_TABLES = List.of("files", "bars", "chords");
+  /** Tables of reading that hold exact values: whole numbers, pairs, words, and no statistic. */
+  private static final List<String> FIRST_TABLES =
+      List.of("files", "bars", "chords", "notes", "phrases");
 
   private static final double FIRST_TOLERANCE = 0.001;
   private static final List<String> KEYS = List.of("counts", "tables", "results", "inputs");
