@@ -424,9 +424,11 @@ class StudyRunnerIT {
     StudyDefinition zipped =
         StudyDefinition.ofFolder(zip.toString(), temporary.resolve("zipped").toString())
             .comparing(SAMPLE.resolve("students").toString())
-            .groupedBy(List.of("style"));
+            .groupedBy(List.of("style"))
+            .readWith(definition.settings());
 
     run(zipped, "local[2]");
+    findPatterns(zipped, "local[2]");
 
     try (StudyFolder other =
         StudyFolder.finished(zipped.into(), StudyFolder.configuration())) {
