@@ -1,5 +1,8 @@
 package phrasecensus.cli;
 
+import static org.assertj.core.api.Assertions.fail;
+import static org.junit.jupiter.api.Assumptions.abort;
+
 import java.io.File;
 import java.io.IOException;
 import java.io.UncheckedIOException;
@@ -76,6 +79,25 @@ final class Browser implements AutoCloseable {
     ChromeDriverService service =
         new ChromeDriverService.Builder().usingDriverExecutable(chromedriver.get()).build();
     return Optional.of(new Browser(new ChromeDriver(service, options)));
+  }
+
+  /**
+   * Starts one, or skips the test where there is none: the environment or a system property {@code
+   * BROWSER_TESTS=required} makes that a failure.
+   */
+  static Browser startOrSkip(Path profile) {
+    Optional<Browser> started = start(profile);
+    if (started.isEmpty()) {
+      String message =
+          "No Chromium with its driver on the PATH, so the report is not looked at in a browser."
+              + " On Debian: apt-get install chromium chromium-driver";
+      String wanted = System.getProperty("BROWSER_TESTS", System.getenv("BROWSER_TESTS"));
+      if ("required".equals(wanted)) {
+        fail(message);
+      }
+      abort(message);
+    }
+    return started.orElseThrow();
   }
 
   private static Optional<File> onPath(String... names) {

@@ -42,6 +42,7 @@ final class InventedStudy {
       TableSchemas.named("solos").withMetadata(List.of("style"));
   private final String title;
   private int rejected;
+  private String reference = "all";
 
   private InventedStudy(String title, long seed) {
     this.title = title;
@@ -84,7 +85,17 @@ final class InventedStudy {
    * Sixty corpus solos of two styles and three instruments, three students with four dated solos.
    */
   static InventedStudy usual() {
+    return usual("all");
+  }
+
+  /** The same with each student held against solos of the same style first. */
+  static InventedStudy besideStyle() {
+    return usual("style");
+  }
+
+  private static InventedStudy usual(String reference) {
     InventedStudy study = new InventedStudy("Harbour and hill: a study of two invented styles", 11);
+    study.reference = reference;
     study.corpus(60, 8);
     Habit[] starts = {
       new Habit(58, 0.8, 0.72, 0.05, 0.7),
@@ -116,6 +127,7 @@ final class InventedStudy {
         "corpus", "quayside-swing-03.musicxml", "chord kind 'maj69' is not in MusicXML 4.0");
     study.problem("student", "mara-lindgren/take-2.musicxml", "tempo 0 is not positive");
     study.compare();
+    study.sensitivity();
     return study;
   }
 
@@ -864,6 +876,33 @@ final class InventedStudy {
             .build());
   }
 
+  /** The norms of the whole corpus again: under breath phrases are half a bar longer. */
+  private void sensitivity() {
+    for (TableRow norm : tables.rows("norms", Map.of("group_by", "all"))) {
+      for (String rule : List.of("silence", "breath")) {
+        boolean moved = rule.equals("breath") && norm.text("statistic").equals("phrase_length_bars");
+        double shift = moved ? 0.5 : 0;
+        Double median = norm.number("p50");
+        tables.add(
+            TableRow.of(TableSchemas.named("sensitivity"))
+                .set("group_by", "all")
+                .set("group_value", "all")
+                .set("statistic", norm.text("statistic"))
+                .set("rule", rule)
+                .set("rule_of_study", rule.equals("silence"))
+                .set("n", norm.integer("n"))
+                .set("p25", norm.number("p25"))
+                .set("p50", median == null ? null : (Double) (median + shift))
+                .set("p75", norm.number("p75"))
+                .set("median_shift", median == null ? null : (Double) shift)
+                .set("median_shift_spreads", norm.isMissing("p25") ? null : (Double) (shift * 1.5))
+                .set("typical_change", median == null ? null : (Double) shift)
+                .set("solos_changed", moved ? norm.integer("n") : 0)
+                .build());
+      }
+    }
+  }
+
   private void norms(String by, String value, List<Played> group) {
     for (StatisticDefinition definition : StatisticsCatalogue.builtIn().ofLevel("solo")) {
       List<Double> values = defined(group, definition.key());
@@ -970,9 +1009,13 @@ final class InventedStudy {
               .set("date", date)
               .set("group_by", by)
               .set("group_value", value)
-              .set("reference", by.equals("all"))
-              .set("reference_reason", by.equals("all") ? "no group named" : null)
-              .set("left_out", 0)
+              .set("reference", by.equals(reference))
+              .set(
+                  "reference_reason",
+                  !by.equals(reference)
+                      ? null
+                      : by.equals("all") ? "the whole corpus" : "the study names " + by)
+              .set("left_out", by.equals("all") ? 0 : 1)
               .set("statistic", each.definition().key())
               .set("facet", each.definition().facet())
               .set("value", each.value())

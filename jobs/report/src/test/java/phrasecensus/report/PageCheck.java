@@ -13,6 +13,7 @@ import org.xml.sax.ErrorHandler;
 import org.xml.sax.InputSource;
 import org.xml.sax.SAXParseException;
 import org.xml.sax.helpers.DefaultHandler;
+import phrasecensus.report.listen.Player;
 
 /** What is read off a page without a browser. */
 final class PageCheck {
@@ -22,9 +23,9 @@ final class PageCheck {
   private PageCheck() {}
 
   /**
-   * Messages of the Nu HTML Checker, empty for a valid page. Two are passed over: its CSS part does
-   * not know the property paint-order (W3C SVG 2, section 13.9), and it asks for a hash in the
-   * Content-Security-Policy without comparing the one that is there; browsers do.
+   * Messages of the Nu HTML Checker, empty for a valid page. Two are passed over: its CSS part
+   * does not know the property paint-order (W3C SVG 2, section 13.9), and it asks for hashes in the
+   * Content-Security-Policy without comparing those that are there; browsers do.
    */
   static List<String> validity(String page) throws Exception {
     List<String> messages = new ArrayList<>();
@@ -50,6 +51,8 @@ final class PageCheck {
         new InputSource(new ByteArrayInputStream(page.getBytes(StandardCharsets.UTF_8))));
     messages.removeIf(message -> message.contains("Property \u201cpaint-order\u201d doesn"));
     messages.removeIf(message -> message.contains("Inline style violates Content Security Policy"));
+    messages.removeIf(
+        message -> message.contains("Inline script violates Content Security Policy"));
     return messages;
   }
 
@@ -67,9 +70,9 @@ final class PageCheck {
     }
   }
 
-  /** The words of a page: no tags, no style sheet, character references resolved. */
+  /** The words of a page: no tags, neither style sheet nor script, character references resolved. */
   static String words(String page) {
-    return page.replaceAll("(?s)<style>.*?</style>", " ")
+    return page.replaceAll("(?s)<(style|script)>.*?</\\1>", " ")
         .replaceAll("<[^>]*>", " ")
         .replace("&lt;", "<")
         .replace("&gt;", ">")
@@ -87,6 +90,11 @@ final class PageCheck {
       found.add(matcher.group(1));
     }
     return found;
+  }
+
+  /** A page without the one script that belongs there. */
+  static String withoutPlayer(String page) {
+    return page.replace("<script>" + Player.script() + "</script>", "");
   }
 
   /** All pages of a study in one text. */

@@ -3,8 +3,10 @@ package phrasecensus.report;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Base64;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -120,14 +122,19 @@ class StudyReportTest {
     for (String page : USUAL.values()) {
       assertThat(
               PageCheck.all(
-                  page, "(https?:|<script|<img|<link|<iframe|@import| style=| on[a-z]+=)"))
+                  PageCheck.withoutPlayer(page),
+                  "(https?:|<script|<img|<link|<iframe|@import| style=| on[a-z]+=)"))
           .isEmpty();
       assertThat(PageCheck.all(page, "Content-Security-Policy\" content=\"([^\"]*)\""))
           .singleElement()
           .asString()
           .startsWith("default-src &#39;none&#39;; style-src &#39;sha256-");
       assertThat(PageCheck.all(page, "(?:href|src)=\"([^\"]*)\""))
-          .allMatch(link -> link.matches("#[a-z0-9_-]+|index\\.html|student-[a-z0-9-]+\\.html"));
+          .allMatch(
+              link ->
+                  link.matches(
+                      "#[a-z0-9_-]+|index\\.html|student-[a-z0-9-]+\\.html"
+                          + "|data:audio/midi;base64,[A-Za-z0-9+/=]+"));
     }
   }
 
@@ -138,7 +145,7 @@ class StudyReportTest {
           for (String link : PageCheck.all(page, "href=\"([^\"]*)\"")) {
             if (link.startsWith("#")) {
               assertThat(page).as(file).contains("id=\"" + link.substring(1) + "\"");
-            } else {
+            } else if (!link.startsWith("data:")) {
               assertThat(USUAL).containsKey(link);
             }
           }
@@ -201,6 +208,47 @@ class StudyReportTest {
         .contains("Does it speak in phrases?");
   }
 
+  @Test
+  void theCorpusPageTellsHowAnotherPhraseRuleMovesTheNorms() {
+    String words = PageCheck.words(USUAL.get("index.html"));
+
+    assertThat(words)
+        .contains("All norms on this page end phrases by the rule silence (n\u00a060\u00a0solos")
+        .containsPattern(
+            "Under breath the median of 1 norm of \\d+ moves by a quarter of its usual spread or"
+                + " more: phrase length in bars\\.")
+        .contains("+0.50\u00a0bars (+0.75)")
+        .contains("60 of 60, by 0.50\u00a0bars");
+  }
+
+  @Test
+  void aStudyOfOnePhraseRuleSaysHowToAskForOthers() {
+    assertThat(PageCheck.words(SMALL.get("index.html")))
+        .contains("run the study with --sensitivity and the names of other rules")
+        .doesNotContain("Under breath");
+  }
+
+  @Test
+  void aStudentIsHeldAgainstTheGroupThatTheStudyNamesAndThePageSaysWhy() {
+    String page = pages(InventedStudy.besideStyle()).get("student-mara-lindgren.html");
+    String words = PageCheck.words(page);
+
+    assertThat(words)
+        .containsPattern(
+            "beside 36\u00a0solos of the corpus by 8\u00a0players \\(the group style: quayside swing\\)")
+        .contains("This group was chosen by rule, never by likeness: the study names style.")
+        .contains("1 corpus solo is the same file as one of this student's")
+        .contains("than is usual in this group.")
+        .contains("Corpus, n ")
+        .doesNotContain("of 60 solos in this")
+        .doesNotContain("Moved toward");
+    assertThat(words).contains("whole corpus", "Average of the group");
+    assertThat(PageCheck.words(USUAL.get("student-mara-lindgren.html")))
+        .contains("beside 60\u00a0solos of the corpus by 8\u00a0players.")
+        .doesNotContain("by rule, never by likeness")
+        .doesNotContain("same file");
+  }
+
   /** The invented student who rambles has long phrases and little space, and gets nearer. */
   @Test
   void thePageOfTheRamblingStudentSaysSoAndThatItChanged() {
@@ -208,7 +256,7 @@ class StudyReportTest {
 
     assertThat(words)
         .contains("Longer phrases, and more sound and less space than is usual in this corpus.")
-        .containsPattern("Moved toward the corpus' middle half: from [\\d.]+ to [\\d.]+\u00a0bars");
+        .containsPattern("Moved toward the middle half of the corpus: from [\\d.]+ to [\\d.]+\u00a0bars");
   }
 
   @ParameterizedTest
@@ -293,7 +341,9 @@ class StudyReportTest {
 
     for (Map.Entry<String, String> page : pages.entrySet()) {
       assertThat(page.getKey()).matches("index\\.html|student-[a-z0-9-]+\\.html");
-      assertThat(page.getValue()).doesNotContain("<script").doesNotContain("\u0007");
+      assertThat(PageCheck.withoutPlayer(page.getValue()))
+          .doesNotContain("<script")
+          .doesNotContain("\u0007");
       assertThat(PageCheck.all(page.getValue(), "(</style>)")).hasSize(1);
       assertThat(PageCheck.words(page.getValue())).contains("<script>alert(1)</script>");
       assertThat(PageCheck.validity(page.getValue())).as(page.getKey()).isEmpty();
@@ -344,7 +394,7 @@ class StudyReportTest {
     assertThat(USUAL.get("student-mara-lindgren-solo-1.html")).contains("class=\"tone core\"");
     assertThat(PageCheck.together(pages))
         .doesNotContain("class=\"tone")
-        .doesNotContain("class=\"engraving\"")
+        .doesNotContain("class=\"engraving\"", "<script", "script-src", "audio/midi")
         .contains("Notes are left out of this report.");
   }
 
@@ -376,6 +426,23 @@ class StudyReportTest {
               "student-only-solo-1.html",
               "student-only.html");
     }
+  }
+
+  /** Names of students stand in no sound, so that a pseudonym is one. */
+  @Test
+  void soundsOfAPseudonymNameNobody() {
+    Map<String, String> pages =
+        pages(InventedStudy.usual(), ReportSettings.usual().withPseudonyms());
+    List<String> sounds =
+        PageCheck.all(PageCheck.together(pages), "data:audio/midi;base64,([^\"]*)\"").stream()
+            .map(text -> new String(Base64.getDecoder().decode(text), StandardCharsets.ISO_8859_1))
+            .toList();
+
+    assertThat(sounds).hasSizeGreaterThan(50).allMatch(midi -> midi.startsWith("MThd"));
+    assertThat(String.join(" ", sounds).toLowerCase(Locale.ROOT))
+        .doesNotContain("lindgren", "mara", "achterberg", "castell");
+    assertThat(String.join(" ", PageCheck.all(PageCheck.together(pages), "download=\"([^\"]*)\"")))
+        .doesNotContain("lindgren", "mara", "achterberg", "castell");
   }
 
   @Test

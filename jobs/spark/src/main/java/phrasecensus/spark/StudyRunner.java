@@ -61,6 +61,8 @@ public final class StudyRunner {
   private static final List<String> OF_COMPARISON =
       TableSchemas.OF_STUDY.stream().filter(table -> !OF_NORMS.contains(table)).toList();
 
+  private static final long LARGEST_METADATA = 64L << 20;
+
   private final StudySession session;
   private final Configuration configuration;
   private final Consumer<String> progress;
@@ -930,6 +932,10 @@ public final class StudyRunner {
     private byte[] bytes(Path path) {
       try {
         FileSystem fileSystem = path.getFileSystem(configuration);
+        if (ZippedScores.isArchive(path.getParent().getName())
+            && fileSystem.getFileStatus(path.getParent()).isFile()) {
+          return bytesInArchive(path);
+        }
         try (InputStream stream = fileSystem.open(path)) {
           return stream.readAllBytes();
         }
@@ -939,6 +945,14 @@ public final class StudyRunner {
         throw new InputException(
             "Cannot read the file " + path.toUri().getPath() + ": " + e.getMessage() + ".",
             e);
+      }
+    }
+
+    private byte[] bytesInArchive(Path path) throws IOException {
+      try (ZippedScores archive = ZippedScores.open(path.getParent(), configuration)) {
+        return archive.has(path.getName())
+            ? archive.bytes(path.getName(), LARGEST_METADATA, Long.MAX_VALUE)
+            : null;
       }
     }
 

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.ByteArrayInputStream;
 import java.util.ArrayList;
+import java.util.HexFormat;
 import java.util.List;
 import javax.sound.midi.MetaMessage;
 import javax.sound.midi.MidiEvent;
@@ -12,6 +13,8 @@ import javax.sound.midi.Sequence;
 import javax.sound.midi.ShortMessage;
 import javax.sound.midi.Track;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import phrasecensus.music.time.Fraction;
 
 /** Reads files back with the reader of the JDK, which knows nothing of our writer. */
@@ -93,5 +96,45 @@ class MidiFileTest {
   @Test
   void aPitchThatMidiCannotNameIsLeftOut() throws Exception {
     assertThat(notes(read(file(MidiFile.Feel.STRAIGHT, sound("0", "1", 130))))).isEmpty();
+  }
+
+  /**
+   * Standard MIDI Files 1.0 (MIDI Manufacturers Association, 1996), from memory: a header chunk of
+   * six bytes with format, tracks and division; a track chunk with its length, set tempo FF 51 03 in
+   * microseconds a quarter note, end of track FF 2F 00.
+   */
+  @Test
+  void theBytesAreThoseOfTheSpecification() {
+    byte[] file = file(MidiFile.Feel.STRAIGHT, sound("0", "1", 60));
+
+    assertThat(HexFormat.ofDelimiter(" ").formatHex(file))
+        .isEqualTo(
+            "4d 54 68 64 00 00 00 06 00 00 00 01 01 e0 "
+                + "4d 54 72 6b 00 00 00 1f "
+                + "00 ff 03 04 4c 69 6e 65 "
+                + "00 ff 51 03 06 1a 80 "
+                + "00 c0 41 "
+                + "00 90 3c 48 "
+                + "83 60 80 3c 00 "
+                + "00 ff 2f 00");
+  }
+
+  /** Numbers and their variable-length quantities as the specification lists them, from memory. */
+  @ParameterizedTest(name = "{0} is written {1}")
+  @CsvSource({
+    "0x40, 40", "0x7F, 7f", "0x80, 81 00", "0x2000, c0 00", "0x3FFF, ff 7f", "0x4000, 81 80 00",
+    "0x100000, c0 80 00", "0x1FFFFF, ff ff 7f", "0x200000, 81 80 80 00", "0x8000000, c0 80 80 00",
+    "0xFFFFFFF, ff ff ff 7f"
+  })
+  void deltasAreVariableLengthQuantities(int ticks, String bytes) {
+    byte[] file =
+        MidiFile.of(
+            "",
+            0,
+            List.of(),
+            List.of(new MidiFile.Sound(Fraction.of(ticks, MidiFile.TICKS), Fraction.ONE, 60)),
+            MidiFile.Feel.STRAIGHT);
+
+    assertThat(HexFormat.ofDelimiter(" ").formatHex(file)).contains(" " + bytes + " 90 3c ");
   }
 }

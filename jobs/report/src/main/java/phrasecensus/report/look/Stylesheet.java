@@ -12,7 +12,8 @@ import phrasecensus.report.engraving.Glyph;
 
 /** The one style sheet, printed inside every page. */
 public final class Stylesheet {
-  private static final String TEXT = variables() + resource("report.css") + Glyph.styles() + resource("engraving.css");
+  private static final String TEXT =
+      variables() + resource("report.css") + Glyph.styles() + resource("engraving.css");
 
   private Stylesheet() {}
 
@@ -22,16 +23,24 @@ public final class Stylesheet {
   }
 
   /**
-   * The Content-Security-Policy of a page: nothing is fetched, nothing runs, and of styles only
-   * this sheet counts, named by its hash (W3C Content Security Policy Level 3).
+   * The Content-Security-Policy of a page: nothing is fetched, of styles only this sheet counts and
+   * of scripts only the given one, each named by its hash (W3C Content Security Policy Level 3).
+   *
+   * @param script the whole text of the one script that may run; empty where nothing may
    */
-  public static String securityPolicy() {
+  public static String securityPolicy(String script) {
+    return "default-src 'none'; style-src "
+        + hash(TEXT)
+        + "; "
+        + (script.isEmpty() ? "" : "script-src " + hash(script) + "; ")
+        + "base-uri 'none'; form-action 'none'";
+  }
+
+  private static String hash(String text) {
     try {
       byte[] digest =
-          MessageDigest.getInstance("SHA-256").digest(TEXT.getBytes(StandardCharsets.UTF_8));
-      return "default-src 'none'; style-src 'sha256-"
-          + Base64.getEncoder().encodeToString(digest)
-          + "'; base-uri 'none'; form-action 'none'";
+          MessageDigest.getInstance("SHA-256").digest(text.getBytes(StandardCharsets.UTF_8));
+      return "'sha256-" + Base64.getEncoder().encodeToString(digest) + "'";
     } catch (NoSuchAlgorithmException e) {
       throw new IllegalStateException("Java without SHA-256", e);
     }

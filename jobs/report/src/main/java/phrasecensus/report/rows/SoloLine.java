@@ -351,6 +351,7 @@ public record SoloLine(
    * A phrase.
    *
    * @param lengthBars null in free metre
+   * @param quartersPerMinute null without a tempo
    */
   public record PhraseSpan(
       int index,
@@ -360,7 +361,21 @@ public record SoloLine(
       double end,
       String firstBar,
       String lastBar,
-      Double lengthBars) {
+      Double lengthBars,
+      Double quartersPerMinute) {
+    /** A phrase of unknown tempo. */
+    public PhraseSpan(
+        int index,
+        int firstNote,
+        int lastNote,
+        double onset,
+        double end,
+        String firstBar,
+        String lastBar,
+        Double lengthBars) {
+      this(index, firstNote, lastNote, onset, end, firstBar, lastBar, lengthBars, null);
+    }
+
     static PhraseSpan of(TableRow row) {
       return new PhraseSpan(
           row.integer("phrase_index"),
@@ -370,7 +385,8 @@ public record SoloLine(
           row.quotient("end"),
           row.text("first_bar_number"),
           row.text("last_bar_number"),
-          row.number("length_bars"));
+          row.number("length_bars"),
+          row.number("tempo_qpm"));
     }
 
     public int notes() {

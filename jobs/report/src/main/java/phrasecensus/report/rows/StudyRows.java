@@ -14,6 +14,7 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.function.Function;
+import phrasecensus.tables.Grouping;
 import phrasecensus.tables.Manifest;
 import phrasecensus.tables.MethodsText;
 import phrasecensus.tables.StatisticsCatalogue;
@@ -38,10 +39,11 @@ public final class StudyRows {
   private final List<Student> students;
   private final Map<Group, Map<String, CorpusNorm>> norms;
   private final List<Contrast> contrasts;
+  private final List<RuleNorm> ruleNorms;
   private final List<FileOutcome> rejected;
   private final List<Problem> problems;
   private final int files;
-  private final List<Double> corpusPhraseBars;
+  private final Map<String, List<Double>> corpusPhraseBars;
   private final Map<String, SoloFacts> corpusById = new HashMap<>();
   private final Map<Group, List<SoloFacts>> members = new HashMap<>();
   private final Map<String, SoloLine> corpusLines = new HashMap<>();
@@ -55,10 +57,11 @@ public final class StudyRows {
       List<Student> students,
       Map<Group, Map<String, CorpusNorm>> norms,
       List<Contrast> contrasts,
+      List<RuleNorm> ruleNorms,
       List<FileOutcome> rejected,
       List<Problem> problems,
       int files,
-      List<Double> corpusPhraseBars) {
+      Map<String, List<Double>> corpusPhraseBars) {
     this.tables = tables;
     this.present = present;
     this.concertPitch = concertPitch;
@@ -66,6 +69,7 @@ public final class StudyRows {
     this.students = students;
     this.norms = norms;
     this.contrasts = contrasts;
+    this.ruleNorms = ruleNorms;
     this.rejected = rejected;
     this.problems = problems;
     this.files = files;
@@ -76,16 +80,19 @@ public final class StudyRows {
   /**
    * Reads what the pages need.
    *
-   * @param present names of the tables that the study has; pages leave out what others would tell
+   * @param manifest of the study: what tables it has, and by what it groups solos; pages leave out
+   *     what other tables would tell
    * @param concertPitch true to have every line as it sounds, false as its player reads it
    * @throws phrasecensus.tables.InputException if a table cannot be read
    */
   public static StudyRows read(
-      TableSource tables, Set<String> present, boolean concertPitch) {
+      TableSource tables, Manifest manifest, boolean concertPitch) {
+    Set<String> present = manifest.tables().keySet();
+    List<Grouping> by = manifest.by().stream().map(Grouping::parse).toList();
     List<SoloFacts> corpus = new ArrayList<>();
     Map<String, List<SoloFacts>> byStudent = new TreeMap<>();
     for (TableRow row : tables.rows("solos")) {
-      SoloFacts facts = SoloFacts.of(row);
+      SoloFacts facts = SoloFacts.of(row, by);
       if (STUDENT.equals(row.text("role"))) {
         String name = facts.student() == null ? "" : facts.student();
         byStudent.computeIfAbsent(name, any -> new ArrayList<>()).add(facts);
@@ -107,15 +114,23 @@ public final class StudyRows {
       }
     }
     List<Problem> problems = tables.rows("problems").stream().map(Problem::of).toList();
-    List<Double> phraseBars = new ArrayList<>();
+    Map<String, List<Double>> phraseBars = new HashMap<>();
     for (TableRow row : tables.rows("phrases", Map.of("role", CORPUS))) {
       if (!row.isMissing("length_bars")) {
-        phraseBars.add(row.number("length_bars"));
+        phraseBars
+            .computeIfAbsent(row.text("solo_id"), any -> new ArrayList<>())
+            .add(row.number("length_bars"));
       }
     }
     List<Contrast> contrasts =
         present.contains("contrasts")
             ? tables.rows("contrasts").stream().map(Contrast::of).toList()
+            : List.of();
+    List<RuleNorm> ruleNorms =
+        present.contains("sensitivity")
+            ? tables.rows("sensitivity", Map.of("group_by", Group.ALL.by())).stream()
+                .map(RuleNorm::of)
+                .toList()
             : List.of();
     return new StudyRows(
         tables,
@@ -125,10 +140,11 @@ public final class StudyRows {
         students(tables, present, byStudent, concertPitch),
         norms,
         contrasts,
+        ruleNorms,
         List.copyOf(rejected),
         problems,
         files,
-        List.copyOf(phraseBars));
+        phraseBars);
   }
 
   private static List<Student> students(
@@ -158,14 +174,7 @@ public final class StudyRows {
         by(tables, present, "neighbours", "solo_id", Neighbour::of);
     Map<String, List<Exemplar>> exemplars =
         by(tables, present, "exemplars", "student", Exemplar::of);
-    Map<String, Map<String, Trend>> trends = new HashMap<>();
-    if (present.contains("trends")) {
-      for (TableRow row : tables.rows("trends", Map.of("group_by", Group.ALL.by()))) {
-        trends
-            .computeIfAbsent(row.text("student"), any -> new HashMap<>())
-            .put(row.text("statistic"), Trend.of(row));
-      }
-    }
+    Map<String, List<Trend>> trends = by(tables, present, "trends", "student", Trend::of);
     Map<String, SoloLine> lines = lines(table -> tables.rows(table, Map.of("role", STUDENT)), concertPitch);
     List<Student> students = new ArrayList<>();
     byStudent.forEach(
@@ -190,7 +199,7 @@ public final class StudyRows {
                   name,
                   read,
                   comparisons.getOrDefault(name, List.of()),
-                  trends.getOrDefault(name, Map.of()),
+                  trends.getOrDefault(name, List.of()),
                   exemplars.getOrDefault(name, List.of())));
         });
     return List.copyOf(students);
@@ -277,9 +286,16 @@ public final class StudyRows {
     return contrasts;
   }
 
-  /** Length in bars of every corpus phrase in a metre. */
-  public List<Double> corpusPhraseBars() {
-    return corpusPhraseBars;
+  /** Norms of the whole corpus under every phrase rule; empty where the study asked for one rule. */
+  public List<RuleNorm> ruleNorms() {
+    return ruleNorms;
+  }
+
+  /** Length in bars of every phrase in a metre of a group of corpus solos. */
+  public List<Double> corpusPhraseBars(Group group) {
+    return members(group).stream()
+        .flatMap(solo -> corpusPhraseBars.getOrDefault(solo.soloId(), List.of()).stream())
+        .toList();
   }
 
   /** The norm of a statistic over a group. */
@@ -313,10 +329,10 @@ public final class StudyRows {
         group, any -> corpus.stream().filter(solo -> solo.belongsTo(group)).toList());
   }
 
-  /** Different named players in the corpus. */
-  public int players() {
+  /** Different named players in a group of the corpus. */
+  public int players(Group group) {
     return (int)
-        corpus.stream().map(SoloFacts::performer).filter(p -> !p.isBlank()).distinct().count();
+        members(group).stream().map(SoloFacts::performer).filter(p -> !p.isBlank()).distinct().count();
   }
 
   /**

@@ -38,6 +38,7 @@ import phrasecensus.tables.StatisticsCatalogue;
  * @param pairs groups side by side; empty in a study without the table or without groups
  * @param quietPairs pairs between which nothing stands out; null without any
  * @param facets every compared statistic
+ * @param rules how the norms move under other phrase rules
  * @param mix note values by count; null without values
  * @param timeMix note values by time; null without values
  * @param lengths lengths of all corpus phrases; null without any
@@ -61,6 +62,7 @@ public record CorpusPage(
     List<Pair> pairs,
     Grid quietPairs,
     List<Facet> facets,
+    RuleTables rules,
     Mix mix,
     Mix timeMix,
     Picture lengths,
@@ -127,8 +129,10 @@ public record CorpusPage(
     private final Numbers numbers;
     private final Wording wording;
     private final Examples examples;
+    private final PageSource source;
 
     Maker(PageSource source) {
+      this.source = source;
       this.rows = source.rows();
       this.manifest = source.manifest();
       this.catalogue = source.catalogue();
@@ -152,15 +156,16 @@ public record CorpusPage(
           pairs.stream().filter(pair -> pair.differences() != null).toList(),
           quiet(pairs),
           facets(),
+          RuleTables.of(source),
           mix(Mix.BY_COUNT, "mix", Text.of("student.values.count.title")),
           mix(Mix.BY_TIME, "time-mix", Text.of("student.values.time.title")),
-          rows.corpusPhraseBars().isEmpty()
+          rows.corpusPhraseBars(Group.ALL).isEmpty()
               ? null
               : new PhraseLengths(numbers)
                   .picture(
                       "lengths",
                       Text.of("corpus.lengths.title"),
-                      rows.corpusPhraseBars(),
+                      rows.corpusPhraseBars(Group.ALL),
                       List.of()),
           rejected,
           listed(rejected, rows.rejected().size(), "rejected file"),
@@ -182,11 +187,11 @@ public record CorpusPage(
     private List<String> counts() {
       List<String> counts = new ArrayList<>();
       counts.add(wording.counted(rows.corpus().size(), "corpus solo"));
-      counts.add(wording.counted(rows.players(), "named player"));
+      counts.add(wording.counted(rows.players(Group.ALL), "named player"));
       counts.add(
           Text.of(
               "corpus.count.phrases",
-              wording.counted(rows.corpusPhraseBars().size(), "corpus phrase")));
+              wording.counted(rows.corpusPhraseBars(Group.ALL).size(), "corpus phrase")));
       int solos = rows.students().stream().mapToInt(s -> s.solos().size()).sum();
       if (solos > 0) {
         counts.add(

@@ -1,5 +1,6 @@
 package phrasecensus.report.view;
 
+import phrasecensus.report.listen.Sound;
 import phrasecensus.report.rows.SoloFacts;
 import phrasecensus.report.rows.SoloLine;
 
@@ -9,8 +10,9 @@ import phrasecensus.report.rows.SoloLine;
  * @param caption whose it is and where it stands
  * @param value what the phrase has of the statistic it stands for
  * @param score its bars
+ * @param sound what it sounds like; null when there is nothing to hear
  */
-public record Excerpt(String caption, String value, Score score) {
+public record Excerpt(String caption, String value, Score score, Sound sound) {
   /** Longer phrases are shown as far as this, so that a page keeps its size. */
   static final int MOST_BARS = 10;
 
@@ -23,6 +25,9 @@ public record Excerpt(String caption, String value, Score score) {
       SoloLine line,
       SoloLine.PhraseSpan phrase) {
     return new Excerpt(
-        caption, value, Score.of(id, line, facts.keyFifths(), phrase, MOST_BARS));
+        caption,
+        value,
+        Score.of(id, line, facts.keyFifths(), phrase, MOST_BARS),
+        Sound.of(id, facts, line, phrase));
   }
 }

@@ -44,6 +44,7 @@ public final class Pages {
       sections.add(new Shell.Link("#beside", Text.of("corpus.beside")));
     }
     sections.add(new Shell.Link("#facets", Text.of("corpus.facets")));
+    sections.add(new Shell.Link("#rules", Text.of("corpus.rules")));
     sections.add(new Shell.Link("#files", Text.of("corpus.files")));
     sections.add(new Shell.Link("#method", Text.of("corpus.method")));
     return CorpusPage.of(source, shell(source.manifest().study().title(), true, sections));
@@ -96,7 +97,14 @@ public final class Pages {
     for (Student student : source.rows().students()) {
       pages.add(new Shell.Link(source.names().page(student), source.names().student(student)));
     }
-    return new Shell(title, source.manifest().program(), pitch(), home, sections, pages);
+    return new Shell(
+        title,
+        source.manifest().program(),
+        pitch(),
+        source.settings().excerpts(),
+        home,
+        sections,
+        pages);
   }
 
   private String pitch() {

@@ -1,6 +1,7 @@
 package phrasecensus.report.view;
 
 import java.util.List;
+import phrasecensus.report.listen.Player;
 import phrasecensus.report.look.Stylesheet;
 import phrasecensus.report.wording.FileText;
 
@@ -10,6 +11,7 @@ import phrasecensus.report.wording.FileText;
  * @param title of the window
  * @param generator program and version
  * @param pitch which pitch notes stand at, in a sentence; empty where none are shown
+ * @param listening true where phrases can be heard
  * @param home true on the corpus page
  * @param sections links within the page, in order
  * @param pages links to the other pages, in order
@@ -18,6 +20,7 @@ public record Shell(
     String title,
     String generator,
     String pitch,
+    boolean listening,
     boolean home,
     List<Link> sections,
     List<Link> pages) {
@@ -36,7 +39,12 @@ public record Shell(
   public record Link(String target, String text) {}
 
   public String securityPolicy() {
-    return Stylesheet.securityPolicy();
+    return Stylesheet.securityPolicy(script());
+  }
+
+  /** The script of the page; empty where nothing can be heard. */
+  public String script() {
+    return listening ? Player.script() : "";
   }
 
   public String style() {

@@ -2,6 +2,7 @@ package phrasecensus.report.view;
 
 import java.util.ArrayList;
 import java.util.List;
+import phrasecensus.report.listen.Sound;
 import phrasecensus.report.picture.Picture;
 import phrasecensus.report.picture.Timeline;
 import phrasecensus.report.rows.Neighbour;
@@ -21,6 +22,8 @@ import phrasecensus.report.wording.Wording;
  * @param file path of its file; empty when left out
  * @param score the whole line
  * @param lines the line along the time, four bars each; empty when excerpts are left out
+ * @param beside what it is compared with: solos, players, which group, and why
+ * @param none what to say where nothing stands apart
  * @param apart where it stands apart from the corpus; null where it does not
  * @param phrases phrase by phrase; null without phrases
  * @param near corpus solos that are like it; null in a study without the table
@@ -35,7 +38,10 @@ public record SoloPage(
     String facts,
     String file,
     Score score,
+    List<Listen> sounds,
     List<Picture> lines,
+    String beside,
+    String none,
     Grid apart,
     Grid phrases,
     Grid near,
@@ -45,8 +51,8 @@ public record SoloPage(
 
   /** Makes the page of a solo. */
   static SoloPage of(PageSource source, Student student, int place, Shell shell) {
-    StudentFigures figures = new StudentFigures(source, student);
     StudentSolo solo = student.solos().get(place);
+    StudentFigures figures = new StudentFigures(source, student, solo.facts().soloId());
     boolean excerpts = source.settings().excerpts();
     return new SoloPage(
         shell,
@@ -55,15 +61,44 @@ public record SoloPage(
         figures.facts(solo),
         source.settings().pseudonyms() ? "" : FileText.printable(solo.facts().file()),
         excerpts ? Score.of("score", solo.line(), solo.facts().keyFifths()) : Score.NONE,
+        excerpts ? sounds(source.names().page(student, place), solo) : List.of(),
         excerpts && !solo.line().notes().isEmpty()
             ? new Timeline(source.numbers()).pictures("line", solo.line())
             : List.of(),
+        Text.of("solo.apart.beside", figures.size(), figures.reason()).strip(),
+        Text.of("student.apart.none", figures.beside()),
         apart(figures, solo),
         phrases(source, solo),
         near(figures, solo),
         place == 0 ? null : link(source, student, place - 1),
         place == student.solos().size() - 1 ? null : link(source, student, place + 1),
         excerpts);
+  }
+
+  /**
+   * A sound to listen to.
+   *
+   * @param words what it is
+   */
+  public record Listen(String words, Sound sound) {}
+
+  private static List<Listen> sounds(String page, StudentSolo solo) {
+    String stem = page.replace(".html", "");
+    SoloLine line = solo.line();
+    List<Listen> sounds = new ArrayList<>();
+    Sound whole = Sound.of(stem, solo.facts(), line);
+    if (whole != null) {
+      sounds.add(new Listen(Text.of("listen.whole"), whole));
+    }
+    for (SoloLine.PhraseSpan phrase : line.phrases()) {
+      int number = phrase.index() + 1;
+      Sound sound = Sound.of(stem + "-phrase-" + number, solo.facts(), line, phrase);
+      if (sound != null) {
+        sounds.add(
+            new Listen(Text.of("listen.phrase", number, StudentFigures.bars(phrase)), sound));
+      }
+    }
+    return sounds;
   }
 
   private static Shell.Link link(PageSource source, Student student, int place) {
@@ -73,7 +108,8 @@ public record SoloPage(
 
   private static Grid apart(StudentFigures figures, StudentSolo solo) {
     Grid.Builder grid =
-        StudentFigures.comparisons(Text.of("solo.apart.table"), Text.of("table.what"));
+        figures.comparisons(
+            Text.of("solo.apart.table", figures.beside()), Text.of("table.what"));
     for (Wording.Standing standing : figures.ranked(false, solo.facts().soloId())) {
       if (grid.size() < StudentPage.MOST_DEPARTURES) {
         figures.addTo(grid, Wording.capitalised(Wording.direction(standing)), standing);

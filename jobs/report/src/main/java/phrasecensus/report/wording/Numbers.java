@@ -69,16 +69,27 @@ public final class Numbers {
     return signed(definition, difference) + differenceUnit(definition);
   }
 
+  /** How large a difference of two values is, without a sign, with its unit. */
+  public String size(StatisticDefinition definition, double difference) {
+    return decimal(
+            Math.abs(definition.percent() ? 100 * difference : difference), definition.decimals())
+        + differenceUnit(definition);
+  }
+
+  /** A number with its sign and a fixed count of decimals. */
+  public String signed(double value, int decimals) {
+    String size = decimal(Math.abs(value), decimals);
+    boolean none = size.equals(decimal(0, decimals));
+    return (none ? "" : value < 0 ? "\u2212" : "+") + size;
+  }
+
   /** A stretch of differences with the unit once: {@code −2.0 to +0.5 bars}. */
   public String differences(StatisticDefinition definition, double low, double high) {
     return Text.of("value.range", signed(definition, low), difference(definition, high));
   }
 
   private String signed(StatisticDefinition definition, double difference) {
-    double shown = definition.percent() ? 100 * difference : difference;
-    String size = decimal(Math.abs(shown), definition.decimals());
-    boolean none = size.equals(decimal(0, definition.decimals()));
-    return (none ? "" : shown < 0 ? "\u2212" : "+") + size;
+    return signed(definition.percent() ? 100 * difference : difference, definition.decimals());
   }
 
   private static String differenceUnit(StatisticDefinition definition) {

@@ -39,9 +39,18 @@ class StylesheetTest {
         MessageDigest.getInstance("SHA-256")
             .digest(Stylesheet.text().getBytes(StandardCharsets.UTF_8));
 
-    assertThat(Stylesheet.securityPolicy())
+    assertThat(Stylesheet.securityPolicy(""))
         .startsWith("default-src 'none'; ")
         .contains("style-src 'sha256-" + Base64.getEncoder().encodeToString(digest) + "'")
-        .doesNotContain("unsafe");
+        .doesNotContain("unsafe", "script-src");
+  }
+
+  @Test
+  void theOnlyScriptThatMayRunIsNamedByItsHash() {
+    // Of the text "abc": FIPS 180-4 examples, SHA-256 ba7816bf…f20015ad, in base 64.
+    assertThat(Stylesheet.securityPolicy("abc"))
+        .startsWith("default-src 'none'; ")
+        .contains("; script-src 'sha256-ungWv48Bz+pBQUDeXa4iI7ADYaOWF3qctBD/YfIAFa0='; ")
+        .doesNotContain("unsafe", "self");
   }
 }

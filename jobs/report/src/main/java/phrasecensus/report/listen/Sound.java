@@ -1,0 +1,83 @@
+package phrasecensus.report.listen;
+
+import java.util.ArrayList;
+import java.util.Base64;
+import java.util.List;
+import phrasecensus.music.midi.MidiFile;
+import phrasecensus.music.time.Fraction;
+import phrasecensus.report.rows.SoloFacts;
+import phrasecensus.report.rows.SoloLine;
+import phrasecensus.report.sheet.Instrument;
+
+/**
+ * A stretch of a solo as a MIDI file, at sounding pitch and as written, without swing. It starts on
+ * a beat, so that whoever plays it can swing the halves of beats. The file stands in the page itself
+ * as a {@code data:} address (RFC 2397): a page that is sent on alone still has its sounds, and a
+ * page opened from disk may not read other files.
+ *
+ * @param file name under which it is saved
+ * @param address the whole file
+ * @param swings true where a beat is a quarter or half note, whose halves can be swung
+ */
+public record Sound(String file, String address, boolean swings) {
+  private static final double USUAL_TEMPO = 120;
+
+  /** A phrase. */
+  public static Sound of(String file, SoloFacts facts, SoloLine line, SoloLine.PhraseSpan phrase) {
+    return of(
+        file,
+        facts,
+        line,
+        line.notes().stream()
+            .filter(note -> note.index() >= phrase.firstNote() && note.index() <= phrase.lastNote())
+            .toList(),
+        phrase.quartersPerMinute());
+  }
+
+  /** A whole solo; at its first tempo throughout. */
+  public static Sound of(String file, SoloFacts facts, SoloLine line) {
+    return of(file, facts, line, line.notes(), null);
+  }
+
+  /**
+   * A stretch.
+   *
+   * @param tempo quarter notes a minute; null for that of the solo
+   * @return null when there is nothing to hear
+   */
+  private static Sound of(
+      String file, SoloFacts facts, SoloLine line, List<SoloLine.Tone> notes, Double tempo) {
+    if (notes.isEmpty() || line.bars().isEmpty()) {
+      return null;
+    }
+    Fraction onset = notes.get(0).exactOnset();
+    SoloLine.BarSpan bar = line.bars().get(0);
+    for (SoloLine.BarSpan each : line.bars()) {
+      if (!each.exactOnset().isAfter(onset)) {
+        bar = each;
+      }
+    }
+    Fraction inBar = onset.minus(bar.exactOnset()).plus(bar.offset());
+    Fraction start = onset.minus(inBar.minus(Fraction.of(inBar.floor())));
+    List<MidiFile.Sound> sounds = new ArrayList<>();
+    for (SoloLine.Tone note : notes) {
+      sounds.add(
+          new MidiFile.Sound(
+              note.exactOnset().minus(start), note.exactLength(), note.midiConcert()));
+    }
+    double played = tempo != null ? tempo : facts.tempo() != null ? facts.tempo() : USUAL_TEMPO;
+    byte[] midi =
+        MidiFile.of(
+            file,
+            Instrument.named(facts.instrument() == null ? "" : facts.instrument())
+                .orElse(Instrument.CONCERT)
+                .program(),
+            List.of(new MidiFile.Tempo(Fraction.ZERO, played)),
+            sounds,
+            MidiFile.Feel.STRAIGHT);
+    return new Sound(
+        file + ".mid",
+        "data:audio/midi;base64," + Base64.getEncoder().encodeToString(midi),
+        bar.metre().matches("[0-9+]+/[24]"));
+  }
+}
