@@ -5,7 +5,6 @@ import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
 import phrasecensus.spark.StudyFolder;
 import phrasecensus.spark.StudyRunner;
@@ -22,15 +21,7 @@ import phrasecensus.tables.StudyDefinition;
 final class ReadCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
   @Mixin private StudyOptions options;
-
-  @Option(names = "--strict", description = "Exit with 4 when a file was rejected.")
-  private boolean strict;
-
-  @Option(
-      names = "--fresh",
-      description =
-          "Read every file again; default: those that changed since the study was last made.")
-  private boolean fresh;
+  @Mixin private ReadingOptions reading;
 
   @Override
   @SuppressWarnings("try") // the watch over the process is there to be closed
@@ -42,11 +33,10 @@ final class ReadCommand implements Callable<Integer> {
     try (StudySession session = StudySession.open();
         StudyFolder folder = StudyFolder.forWriting(study.into(), session.configuration());
         Interruption watched = Interruption.of(folder, err)) {
-      StudyRunner runner = new StudyRunner(session, err::println).telling(new ReadingProgress(err));
-      StudyRunner.Outcome outcome = (fresh ? runner.fresh() : runner).read(study, folder);
+      StudyRunner.Outcome outcome = reading.runner(session, err).read(study, folder);
       Steps.printCounts(outcome, out, err);
       out.println("Tables: " + folder.location() + "/tables");
-      return Steps.exitCode(outcome, strict);
+      return reading.exitCode(outcome);
     }
   }
 }

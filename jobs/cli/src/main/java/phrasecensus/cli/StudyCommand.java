@@ -5,7 +5,6 @@ import java.util.concurrent.Callable;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
 import phrasecensus.spark.StudyFolder;
 import phrasecensus.spark.StudyRunner;
@@ -26,16 +25,8 @@ import phrasecensus.tables.StudyDefinition;
 final class StudyCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
   @Mixin private StudyOptions options;
+  @Mixin private ReadingOptions reading;
   @Mixin private ReportOptions report;
-
-  @Option(names = "--strict", description = "Exit with 4 when a file was rejected.")
-  private boolean strict;
-
-  @Option(
-      names = "--fresh",
-      description =
-          "Read every file again; default: those that changed since the study was last made.")
-  private boolean fresh;
 
   @Override
   @SuppressWarnings("try") // the watch over the process is there to be closed
@@ -48,14 +39,13 @@ final class StudyCommand implements Callable<Integer> {
     try (StudySession session = StudySession.open();
         StudyFolder folder = StudyFolder.forWriting(study.into(), session.configuration());
         Interruption watched = Interruption.of(folder, err)) {
-      StudyRunner runner = new StudyRunner(session, err::println).telling(new ReadingProgress(err));
-      StudyRunner.Outcome outcome = (fresh ? runner.fresh() : runner).study(study, folder);
+      StudyRunner.Outcome outcome = reading.runner(session, err).study(study, folder);
       err.println("Writing the report");
       String page = Steps.report(folder, report);
       Steps.printCounts(outcome, out, err);
       out.println("Tables: " + folder.location() + "/tables");
       out.println("Report: " + page + "/index.html");
-      return Steps.exitCode(outcome, strict);
+      return reading.exitCode(outcome);
     }
   }
 }

@@ -2,13 +2,7 @@ package phrasecensus.tables;
 
 import java.io.IOException;
 import java.io.Serializable;
-import java.io.StringReader;
 import java.io.UncheckedIOException;
-import java.nio.ByteBuffer;
-import java.nio.charset.CharacterCodingException;
-import java.nio.charset.Charset;
-import java.nio.charset.CodingErrorAction;
-import java.nio.charset.StandardCharsets;
 import java.time.LocalDate;
 import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
@@ -20,10 +14,8 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
-import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVRecord;
-import org.apache.commons.csv.DuplicateHeaderMode;
 
 /**
  * What people know about the solos of a folder beyond the scores: a CSV file with one row a solo.
@@ -36,8 +28,6 @@ public final class Metadata implements Serializable {
   /** Columns of table {@code solos} that a metadata file may fill. */
   public static final List<String> FILLING =
       List.of("title", "performer", "instrument", "student", "date");
-
-  private static final Charset WINDOWS_1252 = Charset.forName("windows-1252");
 
   /** A folder without metadata. */
   public static final Metadata NONE = new Metadata(List.of(), new TreeMap<>(), List.of());
@@ -74,21 +64,11 @@ public final class Metadata implements Serializable {
   public static Metadata read(
       String name, byte[] bytes, MetadataDefinition definition, Collection<String> files) {
     List<String> remarks = new ArrayList<>();
-    String text = decode("metadata file " + name, bytes, definition.encoding(), remarks);
+    DelimitedText text =
+        DelimitedText.of(
+            "metadata file " + name, bytes, definition.encoding(), definition.delimiter(), remarks);
     String key = definition.key();
-    char delimiter = delimiter(text, definition.delimiter());
-    CSVFormat format =
-        CSVFormat.RFC4180
-            .builder()
-            .setDelimiter(delimiter)
-            .setHeader()
-            .setSkipHeaderRecord(true)
-            .setIgnoreEmptyLines(true)
-            .setTrim(true)
-            .setDuplicateHeaderMode(DuplicateHeaderMode.ALLOW_ALL)
-            .setAllowMissingColumnNames(true)
-            .get();
-    try (CSVParser parser = CSVParser.parse(new StringReader(text), format)) {
+    try (CSVParser parser = text.parser()) {
       List<String> headers = parser.getHeaderNames();
       if (headers.isEmpty()) {
         throw new InputException(
@@ -263,70 +243,6 @@ public final class Metadata implements Serializable {
             e);
       }
     }
-  }
-
-  /**
-   * Text without byte order mark.
-   *
-   * @param name what the file is and how it is called
-   * @param encoding as stated; empty for UTF-8, else Windows-1252
-   */
-  static String decode(String name, byte[] bytes, String encoding, List<String> remarks) {
-    if (bytes.length >= 2
-        && (bytes[0] == (byte) 0xFE && bytes[1] == (byte) 0xFF
-            || bytes[0] == (byte) 0xFF && bytes[1] == (byte) 0xFE)) {
-      throw new InputException("Cannot read the " + name + ": it is UTF-16. Save it as UTF-8.");
-    }
-    if (encoding.equals("windows-1252")) {
-      return new String(bytes, WINDOWS_1252);
-    }
-    String text;
-    try {
-      text =
-          StandardCharsets.UTF_8
-              .newDecoder()
-              .onMalformedInput(CodingErrorAction.REPORT)
-              .decode(ByteBuffer.wrap(bytes))
-              .toString();
-    } catch (CharacterCodingException e) {
-      if (encoding.equals("utf-8")) {
-        throw new InputException(
-            "Cannot read the "
-                + name
-                + ": it is not UTF-8, as the study says. Save it as UTF-8, or state 'encoding:"
-                + " windows-1252'.",
-            e);
-      }
-      text = new String(bytes, WINDOWS_1252);
-      remarks.add("The " + name + " is not UTF-8; it was read as Windows-1252.");
-    }
-    return text.startsWith("\uFEFF") ? text.substring(1) : text;
-  }
-
-  /** As stated, else what stands most often in the first line, outside quotation marks. */
-  static char delimiter(String text, String stated) {
-    switch (stated) {
-      case "comma":
-        return ',';
-      case "semicolon":
-        return ';';
-      case "tab":
-        return '\t';
-      default:
-        break;
-    }
-    String header = text.lines().findFirst().orElse("").replaceAll("\"[^\"]*\"", "");
-    char best = ',';
-    for (char candidate : new char[] {';', '\t'}) {
-      if (count(header, candidate) > count(header, best)) {
-        best = candidate;
-      }
-    }
-    return best;
-  }
-
-  private static long count(String text, char wanted) {
-    return text.chars().filter(c -> c == wanted).count();
   }
 
   /** A header as a column name: lower case, words joined by underscores. */

@@ -2,7 +2,6 @@ package phrasecensus.tables;
 
 import java.io.IOException;
 import java.io.Serializable;
-import java.io.StringReader;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
 import java.util.Collection;
@@ -10,10 +9,8 @@ import java.util.List;
 import java.util.Optional;
 import java.util.TreeMap;
 import java.util.TreeSet;
-import org.apache.commons.csv.CSVFormat;
 import org.apache.commons.csv.CSVParser;
 import org.apache.commons.csv.CSVRecord;
-import org.apache.commons.csv.DuplicateHeaderMode;
 
 /**
  * Where people say that phrases begin: a CSV file with one row a phrase, a column that names the
@@ -45,19 +42,8 @@ public final class PhraseMarks implements Serializable {
    * @throws InputException if a column is missing or a note is no whole number; with the row
    */
   public static PhraseMarks read(String name, byte[] bytes, String key) {
-    String text = Metadata.decode("phrase marks " + name, bytes, "", new ArrayList<>());
-    CSVFormat format =
-        CSVFormat.RFC4180
-            .builder()
-            .setDelimiter(Metadata.delimiter(text, ""))
-            .setHeader()
-            .setSkipHeaderRecord(true)
-            .setIgnoreEmptyLines(true)
-            .setTrim(true)
-            .setDuplicateHeaderMode(DuplicateHeaderMode.ALLOW_ALL)
-            .setAllowMissingColumnNames(true)
-            .get();
-    try (CSVParser parser = CSVParser.parse(new StringReader(text), format)) {
+    DelimitedText text = DelimitedText.of("phrase marks " + name, bytes, "", "", new ArrayList<>());
+    try (CSVParser parser = text.parser()) {
       for (String column : List.of(key, NOTE_COLUMN)) {
         if (!parser.getHeaderNames().contains(column)) {
           throw new InputException(

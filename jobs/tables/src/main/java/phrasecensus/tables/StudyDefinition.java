@@ -1,7 +1,5 @@
 package phrasecensus.tables;
 
-import com.fasterxml.jackson.core.JacksonException;
-import com.fasterxml.jackson.core.JsonParser;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.dataformat.yaml.YAMLMapper;
 import java.io.IOException;
@@ -127,24 +125,7 @@ public record StudyDefinition(
    * @throws InputException naming the file, what is wrong and what is allowed
    */
   public static StudyDefinition read(Path file) {
-    JsonNode root;
-    try {
-      root =
-          YAMLMapper.builder()
-              .enable(JsonParser.Feature.STRICT_DUPLICATE_DETECTION)
-              .build()
-              .readTree(text(file));
-    } catch (JacksonException e) {
-      throw new InputException(
-          "Cannot read the study file "
-              + file
-              + ", line "
-              + (e.getLocation() == null ? "?" : e.getLocation().getLineNr())
-              + ": it is not YAML ("
-              + e.getOriginalMessage().lines().findFirst().orElse("").trim()
-              + ").",
-          e);
-    }
+    JsonNode root = YamlText.root("study file " + file, text(file));
     if (root == null || !root.isObject()) {
       throw new InputException(
           "Cannot use the study file "

@@ -69,22 +69,6 @@ public final class AnnotatedScoreWriter {
 
   private static final String MARK_SIGN = "*";
   private static final Pattern ID = Pattern.compile("[A-Za-z_][A-Za-z0-9._-]*");
-  private static final Set<String> PLAIN_ARTICULATIONS =
-      Set.of(
-          "accent",
-          "strong-accent",
-          "staccato",
-          "tenuto",
-          "detached-legato",
-          "staccatissimo",
-          "spiccato",
-          "scoop",
-          "plop",
-          "doit",
-          "falloff",
-          "stress",
-          "unstress",
-          "soft-accent");
 
   /**
    * A phrase as it is to be bracketed.
@@ -618,7 +602,7 @@ public final class AnnotatedScoreWriter {
   private void addSigns(org.audiveris.proxymusic.Note element, Notations notations, Note note) {
     Articulations articulations = new Articulations();
     for (String word : note.articulations()) {
-      if (PLAIN_ARTICULATIONS.contains(word)) {
+      if (ScoreElements.PLAIN_ARTICULATIONS.contains(word)) {
         articulations
             .getAccentOrStrongAccentOrStaccato()
             .add(new JAXBElement<>(new QName(word), EmptyPlacement.class, new EmptyPlacement()));

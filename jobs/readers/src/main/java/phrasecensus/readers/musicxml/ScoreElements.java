@@ -5,6 +5,7 @@ import static phrasecensus.readers.musicxml.ElementRule.groups;
 import static phrasecensus.readers.musicxml.ElementRule.value;
 import static phrasecensus.readers.musicxml.ElementRule.values;
 
+import java.util.List;
 import java.util.stream.Stream;
 import phrasecensus.music.chord.ChordKind;
 
@@ -80,25 +81,24 @@ final class ScoreElements {
   private static final ValueRule KIND =
       ValueRule.words(
           Stream.of(ChordKind.values()).map(ChordKind::musicXmlName).toArray(String[]::new));
-  private static final String[] ARTICULATIONS = {
-    "accent",
-    "strong-accent",
-    "staccato",
-    "tenuto",
-    "detached-legato",
-    "staccatissimo",
-    "spiccato",
-    "scoop",
-    "plop",
-    "doit",
-    "falloff",
-    "breath-mark",
-    "caesura",
-    "stress",
-    "unstress",
-    "soft-accent",
-    "other-articulation"
-  };
+
+  /** Articulations without a text or a kind of their own (MusicXML 4.0, element articulations). */
+  static final List<String> PLAIN_ARTICULATIONS =
+      List.of(
+          "accent",
+          "strong-accent",
+          "staccato",
+          "tenuto",
+          "detached-legato",
+          "staccatissimo",
+          "spiccato",
+          "scoop",
+          "plop",
+          "doit",
+          "falloff",
+          "stress",
+          "unstress",
+          "soft-accent");
 
   private ScoreElements() {}
 
@@ -206,7 +206,11 @@ final class ScoreElements {
                     .attribute("number", NUMBER, "number 1 is assumed"),
                 groups(
                     "articulations",
-                    Stream.of(ARTICULATIONS).map(ElementRule::groups).toArray(ElementRule[]::new)),
+                    Stream.concat(
+                            PLAIN_ARTICULATIONS.stream(),
+                            Stream.of("breath-mark", "caesura", "other-articulation"))
+                        .map(ElementRule::groups)
+                        .toArray(ElementRule[]::new)),
                 groups("fermata")))
         .attribute("time-only", ValueRule.passes(), IGNORED);
   }

@@ -1,10 +1,7 @@
 package phrasecensus.tables.verify;
 
-import com.fasterxml.jackson.core.JacksonException;
-import com.fasterxml.jackson.core.JsonParser;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
-import com.fasterxml.jackson.dataformat.yaml.YAMLMapper;
 import java.io.IOException;
 import java.math.BigDecimal;
 import java.nio.file.Files;
@@ -24,6 +21,7 @@ import phrasecensus.tables.StudyDefinition;
 import phrasecensus.tables.TableSchema;
 import phrasecensus.tables.TableSchemas;
 import phrasecensus.tables.TableSource;
+import phrasecensus.tables.YamlText;
 
 /**
  * What a study is expected to give: a YAML file beside the study file. What it holds is its
@@ -123,33 +121,20 @@ public record ExpectedResults(
    * @throws InputException naming the file and what is wrong
    */
   public static ExpectedResults read(Path file) {
-    JsonNode root;
+    String text;
     try {
-      root =
-          YAMLMapper.builder()
-              .enable(JsonParser.Feature.STRICT_DUPLICATE_DETECTION)
-              .build()
-              .readTree(Files.readString(file));
+      text = Files.readString(file);
     } catch (NoSuchFileException e) {
       throw new InputException(
           "Cannot find the expected results "
               + file
               + ". Write them with 'phrase-census verify STUDY.yaml --write-expected'.",
           e);
-    } catch (JacksonException e) {
-      throw new InputException(
-          "Cannot read the expected results "
-              + file
-              + ", line "
-              + (e.getLocation() == null ? "?" : e.getLocation().getLineNr())
-              + ": it cannot be read as YAML ("
-              + e.getOriginalMessage().lines().findFirst().orElse("").strip()
-              + ").",
-          e);
     } catch (IOException e) {
       throw new InputException(
           "Cannot read the expected results " + file + ": it is not text in UTF-8.", e);
     }
+    JsonNode root = YamlText.root("expected results " + file, text);
     return new Reading(file).results(root);
   }
 
