@@ -82,7 +82,7 @@ order by student, date;
 -- In which statistics does a student move, and where to?
 select student, statistic, dates, round(slope, 4) as slope_in_30_days, movement
 from read_parquet('STUDY/tables/trends/*.parquet')
-where movement not in ('too-few-dates', 'no-norm')
+where movement not in ('too-few-dates', 'no-norm') and group_by = 'all'
 order by student, statistic;
 
 -- In what do two groups of the corpus differ most?

@@ -109,7 +109,8 @@ class CommandLineIT {
   @ParameterizedTest
   @ValueSource(
       strings = {
-        "study", "read", "norms", "compare", "patterns", "report", "inspect", "benchmark", "sheet"
+        "study", "read", "norms", "compare", "patterns", "players", "report", "inspect", "benchmark",
+        "sheet"
       })
   void aMissingOperandIsNamed(String command) {
     assertUsage(CommandRun.of(command), "Missing", command + " --help");
@@ -569,6 +570,23 @@ class CommandLineIT {
         "holds no scores");
   }
 
+  @Test
+  void playersOfACorpusThatNamesTooFewAreNotHeldAgainstEachOther() {
+    assertUnusable(
+        CommandRun.of("players", finished.toString()),
+        finished.toString(),
+        "at least four are needed",
+        "'performer'");
+  }
+
+  @Test
+  void numbersOfPlayersToTellMoreOfMustBeNumbersThatCanBe() {
+    assertUnusable(
+        CommandRun.of("players", finished.toString(), "--farthest", "-1"), "-1", "0 or more");
+    assertUnusable(
+        CommandRun.of("players", finished.toString(), "--statistics", "0"), "0", "1 or more");
+  }
+
   // Inspect
 
   @Test
@@ -639,7 +657,8 @@ class CommandLineIT {
   @ParameterizedTest
   @ValueSource(
       strings = {
-        "study", "read", "norms", "compare", "patterns", "report", "inspect", "benchmark", "sheet"
+        "study", "read", "norms", "compare", "patterns", "players", "report", "inspect", "benchmark",
+        "sheet"
       })
   void everyCommandHasOptionsAndAnExampleInItsHelp(String command) {
     CommandRun run = CommandRun.of(command, "--help");

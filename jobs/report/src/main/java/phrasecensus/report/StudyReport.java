@@ -73,7 +73,7 @@ public final class StudyReport {
       Manifest manifest,
       StatisticsCatalogue catalogue,
       ReportSettings settings) {
-    StudyRows rows = StudyRows.read(tables, manifest.tables().keySet(), settings.concertPitch());
+    StudyRows rows = StudyRows.read(tables, manifest, settings.concertPitch());
     Pages pages = new Pages(rows, manifest, catalogue, settings);
     Map<String, String> texts = new LinkedHashMap<>();
     texts.put(Pages.CORPUS_FILE, rendered("corpus.jte", pages.corpus()));

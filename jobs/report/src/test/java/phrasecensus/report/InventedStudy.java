@@ -42,6 +42,7 @@ final class InventedStudy {
       TableSchemas.named("solos").withMetadata(List.of("style"));
   private final String title;
   private int rejected;
+  private String reference = "all";
 
   private InventedStudy(String title, long seed) {
     this.title = title;
@@ -84,7 +85,17 @@ final class InventedStudy {
    * Sixty corpus solos of two styles and three instruments, three students with four dated solos.
    */
   static InventedStudy usual() {
+    return usual("all");
+  }
+
+  /** The same with each student held against solos of the same style first. */
+  static InventedStudy besideStyle() {
+    return usual("style");
+  }
+
+  private static InventedStudy usual(String reference) {
     InventedStudy study = new InventedStudy("Harbour and hill: a study of two invented styles", 11);
+    study.reference = reference;
     study.corpus(60, 8);
     Habit[] starts = {
       new Habit(58, 0.8, 0.72, 0.05, 0.7),
@@ -998,9 +1009,13 @@ final class InventedStudy {
               .set("date", date)
               .set("group_by", by)
               .set("group_value", value)
-              .set("reference", by.equals("all"))
-              .set("reference_reason", by.equals("all") ? "no group named" : null)
-              .set("left_out", 0)
+              .set("reference", by.equals(reference))
+              .set(
+                  "reference_reason",
+                  !by.equals(reference)
+                      ? null
+                      : by.equals("all") ? "the whole corpus" : "the study names " + by)
+              .set("left_out", by.equals("all") ? 0 : 1)
               .set("statistic", each.definition().key())
               .set("facet", each.definition().facet())
               .set("value", each.value())

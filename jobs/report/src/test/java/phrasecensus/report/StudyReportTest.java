@@ -228,6 +228,27 @@ class StudyReportTest {
         .doesNotContain("Under breath");
   }
 
+  @Test
+  void aStudentIsHeldAgainstTheGroupThatTheStudyNamesAndThePageSaysWhy() {
+    String page = pages(InventedStudy.besideStyle()).get("student-mara-lindgren.html");
+    String words = PageCheck.words(page);
+
+    assertThat(words)
+        .containsPattern(
+            "beside 36\u00a0solos of the corpus by 8\u00a0players \\(the group style: quayside swing\\)")
+        .contains("This group was chosen by rule, never by likeness: the study names style.")
+        .contains("1 corpus solo is the same file as one of this student's")
+        .contains("than is usual in this group.")
+        .contains("Corpus, n ")
+        .doesNotContain("of 60 solos in this")
+        .doesNotContain("Moved toward");
+    assertThat(words).contains("whole corpus", "Average of the group");
+    assertThat(PageCheck.words(USUAL.get("student-mara-lindgren.html")))
+        .contains("beside 60\u00a0solos of the corpus by 8\u00a0players.")
+        .doesNotContain("by rule, never by likeness")
+        .doesNotContain("same file");
+  }
+
   /** The invented student who rambles has long phrases and little space, and gets nearer. */
   @Test
   void thePageOfTheRamblingStudentSaysSoAndThatItChanged() {
@@ -235,7 +256,7 @@ class StudyReportTest {
 
     assertThat(words)
         .contains("Longer phrases, and more sound and less space than is usual in this corpus.")
-        .containsPattern("Moved toward the corpus' middle half: from [\\d.]+ to [\\d.]+\u00a0bars");
+        .containsPattern("Moved toward the middle half of the corpus: from [\\d.]+ to [\\d.]+\u00a0bars");
   }
 
   @ParameterizedTest

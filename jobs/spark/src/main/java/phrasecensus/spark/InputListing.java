@@ -20,17 +20,18 @@ import org.apache.hadoop.security.AccessControlException;
 import phrasecensus.tables.InputException;
 
 /**
- * Finds the scores below a folder, through Hadoop's file systems, so that local paths, {@code hdfs:}
- * and {@code s3a:} addresses work alike. Folder by folder: the recursive listing of Hadoop's local
- * file system starts processes for every file.
+ * Finds the scores below a folder, through Hadoop's file systems, so that local paths, {@code
+ * hdfs:} and {@code s3a:} addresses work alike. Folder by folder: the recursive listing of Hadoop's
+ * local file system starts processes for every file.
  */
 public final class InputListing {
   private InputListing() {}
 
   /**
    * Every file below {@code folder} that is named like a score ({@code .musicxml}, {@code .xml},
-   * {@code .mxl}), sorted by path. Hidden files and folders are passed over, and so is {@code
-   * except}. A folder that links make appear in more than one place is listed once.
+   * {@code .mxl}), sorted by path. A {@code .zip} archive counts as a folder, and may be given
+   * instead of one. Hidden files and folders are passed over, and so is {@code except}. A folder
+   * that links make appear in more than one place is listed once.
    *
    * @param except a folder to leave out, or empty: students' solos below the corpus folder, the
    *     study's own output
@@ -43,8 +44,17 @@ public final class InputListing {
       FileSystem fileSystem = root.getFileSystem(configuration);
       Path qualified = fileSystem.makeQualified(root);
       if (!fileSystem.getFileStatus(qualified).isDirectory()) {
+        if (ZippedScores.isArchive(qualified.getName())) {
+          List<InputFile> found = new ArrayList<>(zipped(role, "", qualified, configuration));
+          found.sort(Comparator.comparing(InputFile::file));
+          return found;
+        }
         throw new InputException(
-            "Cannot use " + folder + " as the " + role + " folder: it is a file, not a folder.");
+            "Cannot use "
+                + folder
+                + " as the "
+                + role
+                + " folder: it is a file, not a folder or a .zip archive.");
       }
       List<String> left = new ArrayList<>();
       for (String other : except) {
@@ -77,6 +87,20 @@ public final class InputListing {
             found.add(
                 new InputFile(
                     role, relative(qualified, path), path.toUri().toString(), status.getLen()));
+          } else if (ZippedScores.isArchive(name)) {
+            String file = relative(qualified, path);
+            try {
+              found.addAll(zipped(role, file + "/", path, configuration));
+            } catch (IOException e) {
+              found.add(
+                  new InputFile(
+                      role,
+                      file,
+                      path.toUri().toString(),
+                      "",
+                      status.getLen(),
+                      "The archive cannot be opened: " + e.getMessage() + "."));
+            }
           }
         }
         for (String name : unlisted(next, listed)) {
@@ -98,6 +122,13 @@ public final class InputListing {
     }
   }
 
+  private static List<InputFile> zipped(
+      String role, String prefix, Path archive, Configuration configuration) throws IOException {
+    try (ZippedScores scores = ZippedScores.open(archive, configuration)) {
+      return scores.scores(role, prefix, archive.toUri().toString());
+    }
+  }
+
   /** A folder by what it is, links followed: so that one that leads back to itself is read once. */
   private static String target(Path folder) throws IOException {
     return isLocal(folder)
@@ -114,8 +145,7 @@ public final class InputListing {
    * are files that cannot be read, and are told as such.
    */
   private static List<String> unlisted(Path folder, Set<String> listed) {
-    String[] names =
-        isLocal(folder) ? new File(folder.toUri().getPath()).list() : null;
+    String[] names = isLocal(folder) ? new File(folder.toUri().getPath()).list() : null;
     return names == null
         ? List.of()
         : Arrays.stream(names)
@@ -124,7 +154,7 @@ public final class InputListing {
             .toList();
   }
 
-  private static boolean isScore(String name) {
+  static boolean isScore(String name) {
     String lower = name.toLowerCase(Locale.ROOT);
     return lower.endsWith(".musicxml") || lower.endsWith(".xml") || lower.endsWith(".mxl");
   }

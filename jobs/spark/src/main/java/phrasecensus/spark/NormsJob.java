@@ -347,6 +347,11 @@ final class NormsJob implements Serializable {
                     ? solos.get(student.student())
                     : List.of(student),
                 first));
+        if (student.scope().equals(Student.POOLED)
+            && first.is(group)
+            && !group.by().equals(ALL)) {
+          rows.add(TrendRows.of(values.definition(), group, solos.get(student.student())));
+        }
       }
     }
     return rows;

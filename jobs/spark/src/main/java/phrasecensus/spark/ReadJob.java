@@ -2,7 +2,6 @@ package phrasecensus.spark;
 
 import java.io.FileNotFoundException;
 import java.io.IOException;
-import java.io.InputStream;
 import java.io.Serializable;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
@@ -10,8 +9,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import org.apache.hadoop.conf.Configuration;
-import org.apache.hadoop.fs.FileSystem;
-import org.apache.hadoop.fs.Path;
 import org.apache.hadoop.security.AccessControlException;
 import org.apache.spark.api.java.JavaSparkContext;
 import org.apache.spark.broadcast.Broadcast;
@@ -102,7 +99,10 @@ final class ReadJob implements Serializable {
   private BucketResult write(ReadPlan.Bucket bucket, Configuration configuration)
       throws IOException {
     FileRows reading = new FileRows(settings, solosSchema, marks);
-    List<String> keys = earlier.isEmpty() ? List.of() : keys(bucket, reading, configuration);
+    List<String> keys;
+    try (InputBytes bytes = new InputBytes(reading, configuration)) {
+      keys = earlier.isEmpty() ? List.of() : keys(bucket, reading, bytes);
+    }
     PartFiles files = new PartFiles(tablesFolder, bucket.fileName(), configuration);
     EarlierReading.Part whole = earlier.whole(bucket.fileName(), keys);
     if (whole != null) {
@@ -116,6 +116,7 @@ final class ReadJob implements Serializable {
     List<BucketResult.FileOutcome> outcomes = new ArrayList<>();
     List<String> readKeys = new ArrayList<>();
     try (files;
+        InputBytes bytes = new InputBytes(reading, configuration);
         EarlierRows earlierRows = new EarlierRows(this::schema, configuration)) {
       for (String table : TableSchemas.OF_READING) {
         files.create(
@@ -138,7 +139,7 @@ final class ReadJob implements Serializable {
           outcomes.add(EarlierRows.outcome(file, rows));
           readKeys.add(known);
         } else {
-          FileRows.Result result = read(file, reading, configuration);
+          FileRows.Result result = read(file, reading, bytes);
           for (Map.Entry<String, List<TableRow>> entry : result.rows().entrySet()) {
             files.write(entry.getKey(), entry.getValue());
           }
@@ -159,13 +160,13 @@ final class ReadJob implements Serializable {
   }
 
   /** The keys of a bucket's files as they are now; empty texts for files that cannot be opened. */
-  private List<String> keys(ReadPlan.Bucket bucket, FileRows reading, Configuration configuration) {
+  private List<String> keys(ReadPlan.Bucket bucket, FileRows reading, InputBytes bytes) {
     List<String> keys = new ArrayList<>();
     for (InputFile file : bucket.files()) {
       String sha256 = null;
-      if (file.bytes() <= reading.largestFile()) {
+      if (file.refusal() == null && file.bytes() <= reading.largestFile()) {
         try {
-          sha256 = Sha256.of(bytes(file, configuration));
+          sha256 = Sha256.of(bytes.of(file));
         } catch (IOException e) {
           // Reading it will say why.
         }
@@ -181,15 +182,10 @@ final class ReadJob implements Serializable {
         : key.of(file.role(), file.file(), sha256, metadata(file), marks);
   }
 
-  private static byte[] bytes(InputFile file, Configuration configuration) throws IOException {
-    Path path = new Path(java.net.URI.create(file.address()));
-    FileSystem fileSystem = path.getFileSystem(configuration);
-    try (InputStream stream = fileSystem.open(path)) {
-      return stream.readAllBytes();
+  private FileRows.Result read(InputFile file, FileRows reading, InputBytes opening) {
+    if (file.refusal() != null) {
+      return reading.unreadable(file.role(), file.file(), file.bytes(), file.refusal());
     }
-  }
-
-  private FileRows.Result read(InputFile file, FileRows reading, Configuration configuration) {
     long limit = reading.largestFile();
     if (file.bytes() > limit) {
       return reading.unreadable(
@@ -200,7 +196,7 @@ final class ReadJob implements Serializable {
     }
     byte[] bytes;
     try {
-      bytes = bytes(file, configuration);
+      bytes = opening.of(file);
     } catch (FileNotFoundException e) {
       String message = String.valueOf(e.getMessage());
       return reading.unreadable(

@@ -15,6 +15,8 @@ import java.util.function.Consumer;
 import org.apache.hadoop.conf.Configuration;
 import org.apache.hadoop.fs.FileSystem;
 import org.apache.hadoop.fs.Path;
+import phrasecensus.music.norm.HeldOutPlayer;
+import phrasecensus.music.norm.Norm;
 import phrasecensus.music.phrase.GivenRule;
 import phrasecensus.music.phrase.PhraseRules;
 import phrasecensus.spark.parquet.ParquetTables;
@@ -58,6 +60,8 @@ public final class StudyRunner {
 
   private static final List<String> OF_COMPARISON =
       TableSchemas.OF_STUDY.stream().filter(table -> !OF_NORMS.contains(table)).toList();
+
+  private static final long LARGEST_METADATA = 64L << 20;
 
   private final StudySession session;
   private final Configuration configuration;
@@ -266,6 +270,48 @@ public final class StudyRunner {
     } catch (IOException e) {
       throw new InputException(
           "Cannot finish the study in " + folder.location() + ": " + e.getMessage() + ".", e);
+    }
+  }
+
+  /**
+   * Holds every named player of the corpus against the solos of all the others, as if a student;
+   * nothing is written.
+   *
+   * @return the players, in order of name
+   */
+  public List<PlayerApart> players(StudyFolder folder) {
+    Map<String, Integer> phrases = new LinkedHashMap<>();
+    Set<String> named = new LinkedHashSet<>();
+    for (TableRow solo : folder.source().rows("solos", Map.of("role", InputFile.CORPUS))) {
+      phrases.put(solo.text("solo_id"), solo.integer("phrases"));
+      named.add(solo.text("performer").strip());
+    }
+    named.remove("");
+    if (named.size() <= Norm.LEAST_PLAYERS) {
+      throw new InputException(
+          "Cannot hold players against each other in "
+              + folder.location()
+              + ": the corpus names "
+              + (named.isEmpty() ? "none" : "only " + String.join(", ", named))
+              + ", and at least four are needed. Name them in a column 'performer' of the metadata"
+              + " file and run 'phrase-census study' again.");
+    }
+    try {
+      TableParts parts = TableParts.of(session.context(), folder.tables());
+      List<PlayerApart> players = new PlayersJob(phrases).run(parts);
+      parts.release();
+      if (players.isEmpty()) {
+        throw new InputException(
+            "Cannot hold players against each other in "
+                + folder.location()
+                + ": each needs a solo of three phrases and "
+                + HeldOutPlayer.LEAST_OTHERS
+                + " solos of others. Study a larger corpus.");
+      }
+      return players;
+    } catch (IOException e) {
+      throw new InputException(
+          "Cannot read the tables of " + folder.location() + ": " + e.getMessage() + ".", e);
     }
   }
 
@@ -886,6 +932,10 @@ public final class StudyRunner {
     private byte[] bytes(Path path) {
       try {
         FileSystem fileSystem = path.getFileSystem(configuration);
+        if (ZippedScores.isArchive(path.getParent().getName())
+            && fileSystem.getFileStatus(path.getParent()).isFile()) {
+          return bytesInArchive(path);
+        }
         try (InputStream stream = fileSystem.open(path)) {
           return stream.readAllBytes();
         }
@@ -895,6 +945,14 @@ public final class StudyRunner {
         throw new InputException(
             "Cannot read the file " + path.toUri().getPath() + ": " + e.getMessage() + ".",
             e);
+      }
+    }
+
+    private byte[] bytesInArchive(Path path) throws IOException {
+      try (ZippedScores archive = ZippedScores.open(path.getParent(), configuration)) {
+        return archive.has(path.getName())
+            ? archive.bytes(path.getName(), LARGEST_METADATA, Long.MAX_VALUE)
+            : null;
       }
     }
 

@@ -83,7 +83,9 @@ class ComparisonIT {
           TableRow trend =
               folder
                   .source()
-                  .rows("trends", Map.of("student", student, "statistic", statistic))
+                  .rows(
+                      "trends",
+                      Map.of("student", student, "statistic", statistic, "group_by", "all"))
                   .get(0);
           assertThat(trend.text("movement")).as(trend.toString()).isEqualTo("toward-band");
           assertThat(trend.text("statement"))
@@ -96,8 +98,27 @@ class ComparisonIT {
   }
 
   @Test
-  void thereIsOneTrendForEachStudentAndComparedStatistic() {
-    assertThat(folder.source().rows("trends")).hasSize(3 * compared());
+  void thereIsOneTrendForEachStudentAndComparedStatisticInTheCorpusAndInTheGroupOfReference()
+      throws IOException {
+    for (TableRow reference :
+        folder
+            .source()
+            .rows("departures", Map.of("scope", "pooled", "statistic", "phrase_length_bars"))) {
+      if (reference.flag("reference") || reference.text("group_by").equals("all")) {
+        assertThat(
+                folder
+                    .source()
+                    .rows(
+                        "trends",
+                        Map.of(
+                            "student", reference.text("student"),
+                            "group_by", reference.text("group_by"),
+                            "group_value", reference.text("group_value"))))
+            .as(reference.toString())
+            .hasSize(compared());
+      }
+    }
+    assertThat(folder.source().rows("trends")).hasSize(3 * 2 * compared());
   }
 
   private static int compared() {

@@ -13,6 +13,8 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.regex.Pattern;
+import java.util.zip.ZipEntry;
+import java.util.zip.ZipOutputStream;
 import org.apache.parquet.hadoop.ParquetFileReader;
 import org.apache.parquet.hadoop.util.HadoopInputFile;
 import org.apache.parquet.schema.MessageType;
@@ -407,6 +409,32 @@ class StudyRunnerIT {
     assertThat(folder.source().rows("norms", Map.of("group_by", "all")))
         .isNotEmpty()
         .allMatch(row -> row.integer("n") + row.integer("undefined") == corpusSolos);
+  }
+
+  @Test
+  void aZippedCorpusGivesTheTablesOfItsFolder() throws IOException {
+    Path zip = temporary.resolve("corpus.zip");
+    try (ZipOutputStream out = new ZipOutputStream(Files.newOutputStream(zip));
+        var files = Files.list(Path.of(definition.corpus()))) {
+      for (Path file : files.toList()) {
+        out.putNextEntry(new ZipEntry(file.getFileName().toString()));
+        Files.copy(file, out);
+      }
+    }
+    StudyDefinition zipped =
+        StudyDefinition.ofFolder(zip.toString(), temporary.resolve("zipped").toString())
+            .comparing(SAMPLE.resolve("students").toString())
+            .groupedBy(List.of("style"))
+            .readWith(definition.settings());
+
+    run(zipped, "local[2]");
+    findPatterns(zipped, "local[2]");
+
+    try (StudyFolder other =
+        StudyFolder.finished(zipped.into(), StudyFolder.configuration())) {
+      assertThat(other.manifest().tables()).isEqualTo(manifest.tables());
+      assertThat(other.manifest().inputs()).isEqualTo(manifest.inputs());
+    }
   }
 
   @Test

@@ -25,6 +25,7 @@ public final class SoloText {
           Map.entry("6", ChordKind.MAJOR_SIXTH),
           Map.entry("maj7", ChordKind.MAJOR_SEVENTH),
           Map.entry("7", ChordKind.DOMINANT),
+          Map.entry("9", ChordKind.DOMINANT_NINTH),
           Map.entry("+", ChordKind.AUGMENTED),
           Map.entry("m", ChordKind.MINOR),
           Map.entry("m6", ChordKind.MINOR_SIXTH),

@@ -4,7 +4,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.util.Arrays;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.Arguments;
@@ -17,8 +19,9 @@ import phrasecensus.music.score.TempoChange;
 import phrasecensus.music.time.Fraction;
 
 /**
- * Three invented phrases whose statistics were worked out by hand from the formulas of the
- * catalogue; logarithms by an independent script.
+ * Invented phrases whose statistics were worked out by hand from the formulas of the catalogue;
+ * logarithms by an independent script. Three phrases have every statistic; five more have those
+ * that are nothing or everything in the first three, so that a count that never moves is found.
  */
 class WorkedSoloTest {
   static final SoloAnalysis SOLO =
@@ -169,6 +172,87 @@ class WorkedSoloTest {
       pattern_recurrence_varied      0              7
       """;
 
+  private static final SoloAnalysis FIVE_PHRASES =
+      Heard.inC(
+          SoloText.solo(
+              Metre.of(4, 4),
+              14,
+              """
+              1:E5:3/2 5/2:C5:1/2 4:B4:3 7:A4:2/3 23/3:A4:2/3 25/3:G4:2/3 12:C4:1
+              14:C4:1/8 113/8:D4:1/8 57/4:E4:3/4
+              16:G4:4 20:F#4:1 21:G4:2 23:E4:1 24:C4:1 25:D4:3/2 53/2:B3:1/2
+              27:C4:1/6 163/6:D4:1/6 82/3:E4:1/6 29:Db5:1
+              32:D4:1 33:F#4:1 34:A4:1 35:C5:1 36:E5:1 46:D4:1 47:F#4:1 48:A4:1 49:C5:1 50:E5:1
+              53:D4:1 54:A4:1 55:A4:1
+              """,
+              "0:Cmaj7 16:G7 32:D9"),
+          7,
+          10,
+          21,
+          31);
+
+  private static final String FIVE_PHRASES_VALUES =
+      """
+      before_rest_chord_tone_share   2/4            4
+      phrase_ends_on_chord_tone      3/5            5
+      phrase_ends_on_root            1/5            5
+      phrase_ends_on_third           1/5            5
+      phrase_ends_on_fifth           1/5            5
+      phrase_ends_on_seventh         0              5
+      phrase_ends_on_other           2/5            5
+      written_tension_share          2/34           34
+      approach_chromatic_share       1/12           12
+      approach_step_share            4/12           12
+      approach_enclosure_share       1/12           12
+      approach_leap_share            5/12           12
+      approach_repetition_share      1/12           12
+      enclosed_on_beat_share         1/11           11
+      outside_share                  2/34           34
+      unexplained_outside_share      1/34           34
+      value_share_whole              1/34           34
+      value_share_dotted_half        1/34           34
+      value_share_half               1/34           34
+      value_share_dotted_quarter     2/34           34
+      value_share_quarter            18/34          34
+      value_share_quarter_triplet    3/34           34
+      value_share_dotted_eighth      1/34           34
+      value_share_eighth             2/34           34
+      value_share_sixteenth_triplet  3/34           34
+      value_share_thirty_second      2/34           34
+      time_share_whole               8/69           34
+      time_share_dotted_half         6/69           34
+      time_share_half                4/69           34
+      time_share_dotted_quarter      6/69           34
+      time_share_quarter             36/69          34
+      time_share_quarter_triplet     4/69           34
+      time_share_dotted_eighth       1/46           34
+      time_share_eighth              2/69           34
+      time_share_sixteenth_triplet   1/69           34
+      time_share_thirty_second       1/138          34
+      phrase_starts_beat_1           2/5            5
+      phrase_starts_beat_2           2/5            5
+      phrase_starts_beat_3           1/5            5
+      phrase_starts_beat_4           0              5
+      phrase_ends_beat_1             1/5            5
+      phrase_ends_beat_2             1/5            5
+      phrase_ends_beat_3             2/5            5
+      phrase_ends_beat_4             1/5            5
+      phrases_under_half_bar         1/5            5
+      phrases_one_bar                1/5            5
+      phrases_two_bars               0              5
+      phrases_three_bars             1/5            5
+      phrases_four_bars              1/5            5
+      phrases_longer                 1/5            5
+      repetition_share               2/29           29
+      contour_descending             1/5            5
+      contour_convex                 0              5
+      contour_ascending              2/5            5
+      contour_concave                1/5            5
+      contour_other                  1/5            5
+      pattern_recurrence             2/16           16
+      pattern_recurrence_varied      2/16           16
+      """;
+
   private static final String LAST_PHRASE_VALUES =
       """
       landing_chord_tone_share   1/2            2
@@ -231,6 +315,10 @@ class WorkedSoloTest {
     return rows(SOLO_VALUES);
   }
 
+  static List<Arguments> fivePhrasesValues() {
+    return rows(FIVE_PHRASES_VALUES);
+  }
+
   static List<Arguments> lastPhraseValues() {
     return rows(LAST_PHRASE_VALUES);
   }
@@ -239,6 +327,12 @@ class WorkedSoloTest {
   @MethodSource("soloValues")
   void soloHasTheValueWorkedByHand(String key, String expected, int n) {
     assertValue(Heard.find(SoloStatistics.of(SOLO), key), expected, n);
+  }
+
+  @ParameterizedTest(name = "{0} is {1} of {2}")
+  @MethodSource("fivePhrasesValues")
+  void fivePhrasesHaveTheValueWorkedByHand(String key, String expected, int n) {
+    assertValue(Heard.find(SoloStatistics.of(FIVE_PHRASES), key), expected, n);
   }
 
   @ParameterizedTest(name = "{0} is {1} of {2}")
@@ -264,6 +358,23 @@ class WorkedSoloTest {
         .isEqualTo(StatisticKeys.soloLevel());
     assertThat(lastPhraseValues().stream().map(row -> row.get()[0]).toList())
         .isEqualTo(StatisticKeys.phraseLevel());
+  }
+
+  /** Of the places in the form {@link FormStatisticsTest} has the values. */
+  @Test
+  void everyStatisticIsWorkedWhereItIsNotNothing() {
+    Set<Object> worked = new HashSet<>(FormStatisticsTest.PLACES);
+    for (List<Arguments> rows : List.of(soloValues(), fivePhrasesValues(), lastPhraseValues())) {
+      for (Arguments row : rows) {
+        if (!Set.of("0", "-").contains(row.get()[1])) {
+          worked.add(row.get()[0]);
+        }
+      }
+    }
+
+    Set<String> all = new HashSet<>(StatisticKeys.soloLevel());
+    all.addAll(StatisticKeys.phraseLevel());
+    assertThat(worked).containsAll(all);
   }
 
   @ParameterizedTest(name = "{0} starts on beat {1} and its last note on beat {2}")

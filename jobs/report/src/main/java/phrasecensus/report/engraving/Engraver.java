@@ -223,7 +223,8 @@ public final class Engraver {
       return Line.FINAL;
     }
     boolean section = bars.get(bar + 1).written.bar().section() != null;
-    return (staff.endsDouble() || section) && !startsRepeat(bar + 1) ? Line.DOUBLE : Line.PLAIN;
+    boolean parted = staff.endsDouble() || section || changesKey(bar + 1);
+    return parted && !startsRepeat(bar + 1) ? Line.DOUBLE : Line.PLAIN;
   }
 
   // Systems.

@@ -18,6 +18,9 @@ final class StaffBar {
   /** Least room between two signs. */
   private static final double AIR = 0.3;
 
+  /** What two signs need beyond that, so that a tie between them can be seen. */
+  private static final double FOR_A_TIE = 0.5;
+
   private static final double GRACE_STEP = 1.05;
   private static final double BETWEEN_CHORDS = 0.9;
 
@@ -54,6 +57,9 @@ final class StaffBar {
     boolean up;
     double stemEnd;
     boolean beamed;
+
+    /** All that hang on the same beam; itself alone without one. */
+    List<Item> group = List.of();
 
     Item(WrittenBar.Sign sign, int place, Glyph accidental, List<Grace> graces) {
       this.sign = sign;
@@ -188,7 +194,8 @@ final class StaffBar {
       if (before == null) {
         add(each.getKey(), LEAD, Math.max(LEAD, 0.55 + item.left()));
       } else {
-        double needed = before.right() + AIR + item.left();
+        double needed =
+            before.right() + AIR + item.left() + (before.sign.tied() ? FOR_A_TIE : 0);
         between(reached, each.getKey(), Math.max(before.wanted(), needed), needed);
       }
       before = item;

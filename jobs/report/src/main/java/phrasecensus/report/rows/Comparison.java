@@ -7,6 +7,9 @@ import phrasecensus.tables.TableRow;
  *
  * @param pooled true for the median over the student's solos, false for one solo
  * @param soloId the solo; empty when pooled
+ * @param reference true for the group that the study holds the solos against first
+ * @param referenceReason why it is this group; null for any other
+ * @param leftOut corpus solos that are the same file as one of the student's, left out here
  * @param value null where undefined
  * @param n what the value was computed from
  * @param normSolos solos behind the norm
@@ -27,6 +30,9 @@ public record Comparison(
     boolean pooled,
     String soloId,
     Group group,
+    boolean reference,
+    String referenceReason,
+    int leftOut,
     String statistic,
     Double value,
     int n,
@@ -71,6 +77,9 @@ public record Comparison(
         "pooled".equals(row.text("scope")),
         row.text("solo_id"),
         new Group(row.text("group_by"), row.text("group_value")),
+        row.flag("reference"),
+        row.text("reference_reason"),
+        row.integer("left_out"),
         row.text("statistic"),
         row.number("value"),
         row.integer("n"),

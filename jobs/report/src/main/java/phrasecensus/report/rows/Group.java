@@ -11,9 +11,6 @@ public record Group(String by, String value) {
   /** The whole corpus. */
   public static final Group ALL = new Group("all", "all");
 
-  /** Value of a group whose solos have nothing in the column. */
-  public static final String NO_VALUE = "(none)";
-
   public boolean isWholeCorpus() {
     return equals(ALL);
   }

@@ -1,9 +1,12 @@
 package phrasecensus.report.rows;
 
+import java.util.HashMap;
 import java.util.LinkedHashMap;
+import java.util.List;
 import java.util.Map;
 import phrasecensus.tables.Column;
 import phrasecensus.tables.ColumnType;
+import phrasecensus.tables.Grouping;
 import phrasecensus.tables.TableRow;
 
 /**
@@ -15,6 +18,7 @@ import phrasecensus.tables.TableRow;
  * @param keyFifths first key signature at concert pitch, sharps positive; null when none
  * @param centreTonic 0 (C) to 11, sounding; null when unknown
  * @param columns every text column of the row with its value, by which solos can be grouped
+ * @param groups of the solo, by name of the study's groupings
  */
 public record SoloFacts(
     String soloId,
@@ -32,10 +36,16 @@ public record SoloFacts(
     int bars,
     int notes,
     int phrases,
-    Map<String, String> columns) {
+    Map<String, String> columns,
+    Map<String, String> groups) {
+
+  /** Reads a row of {@code solos} of a study without groups. */
+  public static SoloFacts of(TableRow row) {
+    return of(row, List.of());
+  }
 
   /** Reads a row of {@code solos}. */
-  public static SoloFacts of(TableRow row) {
+  static SoloFacts of(TableRow row, List<Grouping> by) {
     Map<String, String> columns = new LinkedHashMap<>();
     for (Column column : row.schema().columns()) {
       if (column.type() == ColumnType.STRING) {
@@ -59,7 +69,8 @@ public record SoloFacts(
         row.integer("bars"),
         row.integer("notes"),
         row.integer("phrases"),
-        java.util.Collections.unmodifiableMap(columns));
+        java.util.Collections.unmodifiableMap(columns),
+        groups(row, by));
   }
 
   /** True when the solo belongs to the group. */
@@ -67,7 +78,16 @@ public record SoloFacts(
     if (group.isWholeCorpus()) {
       return true;
     }
-    String value = columns.getOrDefault(group.by(), "");
-    return group.value().equals(value.isBlank() ? Group.NO_VALUE : value);
+    return group.value().equals(groups.get(group.by()));
+  }
+
+  private static Map<String, String> groups(TableRow row, List<Grouping> by) {
+    Map<String, String> groups = new HashMap<>();
+    for (Grouping grouping : by) {
+      groups.put(
+          grouping.name(),
+          grouping.group(column -> row.schema().has(column) ? row.value(column) : null));
+    }
+    return Map.copyOf(groups);
   }
 }

@@ -2,7 +2,6 @@ package phrasecensus.report.rows;
 
 import java.util.Comparator;
 import java.util.List;
-import java.util.Map;
 import java.util.Optional;
 
 /**
@@ -11,19 +10,19 @@ import java.util.Optional;
  * @param name as the study has it
  * @param solos by date, those without a date last, then by name of file
  * @param comparisons in the order of the table
- * @param trends by key of the catalogue; empty in a study without the table
+ * @param trends in the order of the table; empty in a study without it
  * @param exemplars in the order of the table; empty in a study without it
  */
 public record Student(
     String name,
     List<StudentSolo> solos,
     List<Comparison> comparisons,
-    Map<String, Trend> trends,
+    List<Trend> trends,
     List<Exemplar> exemplars) {
   public Student {
     solos = List.copyOf(solos);
     comparisons = List.copyOf(comparisons);
-    trends = Map.copyOf(trends);
+    trends = List.copyOf(trends);
     exemplars = List.copyOf(exemplars);
   }
 
@@ -34,6 +33,25 @@ public record Student(
         .filter(e -> e.statistic().equals(statistic))
         .sorted(Comparator.comparing(Exemplar::rank))
         .toList();
+  }
+
+  /** How a statistic moved over the dates, held against a group. */
+  public Optional<Trend> trend(Group group, String statistic) {
+    return trends.stream()
+        .filter(t -> t.group().equals(group) && t.statistic().equals(statistic))
+        .findFirst();
+  }
+
+  /**
+   * A comparison with the group that the study holds the student against first; empty in a study
+   * that names none.
+   *
+   * @param soloId one solo; empty for all together
+   */
+  public Optional<Comparison> reference(String soloId) {
+    return comparisons.stream()
+        .filter(c -> c.reference() && c.soloId().equals(soloId))
+        .findFirst();
   }
 
   /** The comparison of the student's pooled value with a group. */

@@ -14,6 +14,7 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.function.Function;
+import phrasecensus.tables.Grouping;
 import phrasecensus.tables.Manifest;
 import phrasecensus.tables.MethodsText;
 import phrasecensus.tables.StatisticsCatalogue;
@@ -42,7 +43,7 @@ public final class StudyRows {
   private final List<FileOutcome> rejected;
   private final List<Problem> problems;
   private final int files;
-  private final List<Double> corpusPhraseBars;
+  private final Map<String, List<Double>> corpusPhraseBars;
   private final Map<String, SoloFacts> corpusById = new HashMap<>();
   private final Map<Group, List<SoloFacts>> members = new HashMap<>();
   private final Map<String, SoloLine> corpusLines = new HashMap<>();
@@ -60,7 +61,7 @@ public final class StudyRows {
       List<FileOutcome> rejected,
       List<Problem> problems,
       int files,
-      List<Double> corpusPhraseBars) {
+      Map<String, List<Double>> corpusPhraseBars) {
     this.tables = tables;
     this.present = present;
     this.concertPitch = concertPitch;
@@ -79,16 +80,19 @@ public final class StudyRows {
   /**
    * Reads what the pages need.
    *
-   * @param present names of the tables that the study has; pages leave out what others would tell
+   * @param manifest of the study: what tables it has, and by what it groups solos; pages leave out
+   *     what other tables would tell
    * @param concertPitch true to have every line as it sounds, false as its player reads it
    * @throws phrasecensus.tables.InputException if a table cannot be read
    */
   public static StudyRows read(
-      TableSource tables, Set<String> present, boolean concertPitch) {
+      TableSource tables, Manifest manifest, boolean concertPitch) {
+    Set<String> present = manifest.tables().keySet();
+    List<Grouping> by = manifest.by().stream().map(Grouping::parse).toList();
     List<SoloFacts> corpus = new ArrayList<>();
     Map<String, List<SoloFacts>> byStudent = new TreeMap<>();
     for (TableRow row : tables.rows("solos")) {
-      SoloFacts facts = SoloFacts.of(row);
+      SoloFacts facts = SoloFacts.of(row, by);
       if (STUDENT.equals(row.text("role"))) {
         String name = facts.student() == null ? "" : facts.student();
         byStudent.computeIfAbsent(name, any -> new ArrayList<>()).add(facts);
@@ -110,10 +114,12 @@ public final class StudyRows {
       }
     }
     List<Problem> problems = tables.rows("problems").stream().map(Problem::of).toList();
-    List<Double> phraseBars = new ArrayList<>();
+    Map<String, List<Double>> phraseBars = new HashMap<>();
     for (TableRow row : tables.rows("phrases", Map.of("role", CORPUS))) {
       if (!row.isMissing("length_bars")) {
-        phraseBars.add(row.number("length_bars"));
+        phraseBars
+            .computeIfAbsent(row.text("solo_id"), any -> new ArrayList<>())
+            .add(row.number("length_bars"));
       }
     }
     List<Contrast> contrasts =
@@ -138,7 +144,7 @@ public final class StudyRows {
         List.copyOf(rejected),
         problems,
         files,
-        List.copyOf(phraseBars));
+        phraseBars);
   }
 
   private static List<Student> students(
@@ -168,14 +174,7 @@ public final class StudyRows {
         by(tables, present, "neighbours", "solo_id", Neighbour::of);
     Map<String, List<Exemplar>> exemplars =
         by(tables, present, "exemplars", "student", Exemplar::of);
-    Map<String, Map<String, Trend>> trends = new HashMap<>();
-    if (present.contains("trends")) {
-      for (TableRow row : tables.rows("trends", Map.of("group_by", Group.ALL.by()))) {
-        trends
-            .computeIfAbsent(row.text("student"), any -> new HashMap<>())
-            .put(row.text("statistic"), Trend.of(row));
-      }
-    }
+    Map<String, List<Trend>> trends = by(tables, present, "trends", "student", Trend::of);
     Map<String, SoloLine> lines = lines(table -> tables.rows(table, Map.of("role", STUDENT)), concertPitch);
     List<Student> students = new ArrayList<>();
     byStudent.forEach(
@@ -200,7 +199,7 @@ public final class StudyRows {
                   name,
                   read,
                   comparisons.getOrDefault(name, List.of()),
-                  trends.getOrDefault(name, Map.of()),
+                  trends.getOrDefault(name, List.of()),
                   exemplars.getOrDefault(name, List.of())));
         });
     return List.copyOf(students);
@@ -292,9 +291,11 @@ public final class StudyRows {
     return ruleNorms;
   }
 
-  /** Length in bars of every corpus phrase in a metre. */
-  public List<Double> corpusPhraseBars() {
-    return corpusPhraseBars;
+  /** Length in bars of every phrase in a metre of a group of corpus solos. */
+  public List<Double> corpusPhraseBars(Group group) {
+    return members(group).stream()
+        .flatMap(solo -> corpusPhraseBars.getOrDefault(solo.soloId(), List.of()).stream())
+        .toList();
   }
 
   /** The norm of a statistic over a group. */
@@ -328,10 +329,10 @@ public final class StudyRows {
         group, any -> corpus.stream().filter(solo -> solo.belongsTo(group)).toList());
   }
 
-  /** Different named players in the corpus. */
-  public int players() {
+  /** Different named players in a group of the corpus. */
+  public int players(Group group) {
     return (int)
-        corpus.stream().map(SoloFacts::performer).filter(p -> !p.isBlank()).distinct().count();
+        members(group).stream().map(SoloFacts::performer).filter(p -> !p.isBlank()).distinct().count();
   }
 
   /**

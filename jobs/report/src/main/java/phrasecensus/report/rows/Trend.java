@@ -5,6 +5,7 @@ import phrasecensus.tables.TableRow;
 /**
  * One row of {@code trends}: how a statistic of a student moved over the dates.
  *
+ * @param group that it is held against
  * @param dates different dates among the dated solos
  * @param change of the fitted line from the first date to the last; null below three dates
  * @param movement toward-band, away-from-band, stayed-inside, no-clear-movement, too-few-dates or
@@ -13,6 +14,7 @@ import phrasecensus.tables.TableRow;
  */
 public record Trend(
     String student,
+    Group group,
     String statistic,
     int solos,
     int dates,
@@ -24,6 +26,7 @@ public record Trend(
   static Trend of(TableRow row) {
     return new Trend(
         row.text("student"),
+        new Group(row.text("group_by"), row.text("group_value")),
         row.text("statistic"),
         row.integer("solos"),
         row.integer("dates"),

@@ -159,13 +159,13 @@ public record CorpusPage(
           RuleTables.of(source),
           mix(Mix.BY_COUNT, "mix", Text.of("student.values.count.title")),
           mix(Mix.BY_TIME, "time-mix", Text.of("student.values.time.title")),
-          rows.corpusPhraseBars().isEmpty()
+          rows.corpusPhraseBars(Group.ALL).isEmpty()
               ? null
               : new PhraseLengths(numbers)
                   .picture(
                       "lengths",
                       Text.of("corpus.lengths.title"),
-                      rows.corpusPhraseBars(),
+                      rows.corpusPhraseBars(Group.ALL),
                       List.of()),
           rejected,
           listed(rejected, rows.rejected().size(), "rejected file"),
@@ -187,11 +187,11 @@ public record CorpusPage(
     private List<String> counts() {
       List<String> counts = new ArrayList<>();
       counts.add(wording.counted(rows.corpus().size(), "corpus solo"));
-      counts.add(wording.counted(rows.players(), "named player"));
+      counts.add(wording.counted(rows.players(Group.ALL), "named player"));
       counts.add(
           Text.of(
               "corpus.count.phrases",
-              wording.counted(rows.corpusPhraseBars().size(), "corpus phrase")));
+              wording.counted(rows.corpusPhraseBars(Group.ALL).size(), "corpus phrase")));
       int solos = rows.students().stream().mapToInt(s -> s.solos().size()).sum();
       if (solos > 0) {
         counts.add(

@@ -83,7 +83,7 @@ public record RuleTables(List<String> sentences, Grid headlines, Grid everything
               "corpus.rules.own",
               FileText.printable(ownRule),
               wording.counted(rows.solosIn(Group.ALL), "solo"),
-              wording.counted(rows.players(), "player")));
+              wording.counted(rows.players(Group.ALL), "player")));
       if (otherRules.isEmpty()) {
         sentences.add(Text.of("corpus.rules.none"));
         return new RuleTables(sentences, null, null);

@@ -22,6 +22,8 @@ import phrasecensus.report.wording.Wording;
  * @param file path of its file; empty when left out
  * @param score the whole line
  * @param lines the line along the time, four bars each; empty when excerpts are left out
+ * @param beside what it is compared with: solos, players, which group, and why
+ * @param none what to say where nothing stands apart
  * @param apart where it stands apart from the corpus; null where it does not
  * @param phrases phrase by phrase; null without phrases
  * @param near corpus solos that are like it; null in a study without the table
@@ -38,6 +40,8 @@ public record SoloPage(
     Score score,
     List<Listen> sounds,
     List<Picture> lines,
+    String beside,
+    String none,
     Grid apart,
     Grid phrases,
     Grid near,
@@ -47,8 +51,8 @@ public record SoloPage(
 
   /** Makes the page of a solo. */
   static SoloPage of(PageSource source, Student student, int place, Shell shell) {
-    StudentFigures figures = new StudentFigures(source, student);
     StudentSolo solo = student.solos().get(place);
+    StudentFigures figures = new StudentFigures(source, student, solo.facts().soloId());
     boolean excerpts = source.settings().excerpts();
     return new SoloPage(
         shell,
@@ -61,6 +65,8 @@ public record SoloPage(
         excerpts && !solo.line().notes().isEmpty()
             ? new Timeline(source.numbers()).pictures("line", solo.line())
             : List.of(),
+        Text.of("solo.apart.beside", figures.size(), figures.reason()).strip(),
+        Text.of("student.apart.none", figures.beside()),
         apart(figures, solo),
         phrases(source, solo),
         near(figures, solo),
@@ -102,7 +108,8 @@ public record SoloPage(
 
   private static Grid apart(StudentFigures figures, StudentSolo solo) {
     Grid.Builder grid =
-        StudentFigures.comparisons(Text.of("solo.apart.table"), Text.of("table.what"));
+        figures.comparisons(
+            Text.of("solo.apart.table", figures.beside()), Text.of("table.what"));
     for (Wording.Standing standing : figures.ranked(false, solo.facts().soloId())) {
       if (grid.size() < StudentPage.MOST_DEPARTURES) {
         figures.addTo(grid, Wording.capitalised(Wording.direction(standing)), standing);

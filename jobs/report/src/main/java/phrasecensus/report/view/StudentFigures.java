@@ -3,6 +3,7 @@ package phrasecensus.report.view;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Optional;
 import phrasecensus.report.rows.Comparison;
 import phrasecensus.report.rows.CorpusNorm;
 import phrasecensus.report.rows.Group;
@@ -21,19 +22,65 @@ final class StudentFigures {
   private final PageSource source;
   private final Student student;
   private final Group group;
+  private final Optional<Comparison> first;
 
+  /** All solos together. */
   StudentFigures(PageSource source, Student student) {
+    this(source, student, "");
+  }
+
+  /**
+   * Some solos, beside the group that the study holds them against first.
+   *
+   * @param soloId one solo; empty for all together
+   */
+  StudentFigures(PageSource source, Student student, String soloId) {
     this.source = source;
     this.student = student;
-    boolean whole = student.comparisons().stream().anyMatch(c -> c.group().isWholeCorpus());
-    this.group =
-        whole || student.comparisons().isEmpty()
-            ? Group.ALL
-            : student.comparisons().get(0).group();
+    this.first = student.reference(soloId);
+    this.group = first.map(Comparison::group).orElse(Group.ALL);
   }
 
   Group group() {
     return group;
+  }
+
+  /** The group in a sentence: {@code the corpus} or {@code the group}. */
+  String beside() {
+    return Text.of(group.isWholeCorpus() ? "the.corpus" : "the.group");
+  }
+
+  /** Solos and players of the group, and which group it is. */
+  String size() {
+    String solos = source.wording().counted(source.rows().solosIn(group), "solo");
+    String players = source.wording().counted(source.rows().players(group), "player");
+    return group.isWholeCorpus()
+        ? Text.of("student.lead.corpus", solos, players)
+        : Text.of("student.lead.group", solos, players, Wording.group(group));
+  }
+
+  /** Why it is this group, and what of it was left out; empty when there is nothing to say. */
+  String reason() {
+    List<String> sentences = new ArrayList<>();
+    String why =
+        first
+            .map(Comparison::referenceReason)
+            .map(FileText::printable)
+            .orElse("")
+            .replaceAll("^the whole corpus$|: the whole corpus$", "");
+    if (!why.isEmpty()) {
+      sentences.add(
+          Text.of(
+              group.isWholeCorpus() ? "student.reference.corpus" : "student.reference.group", why));
+    }
+    int leftOut = first.map(Comparison::leftOut).orElse(0);
+    if (leftOut > 0) {
+      sentences.add(
+          Text.of(
+              leftOut == 1 ? "student.left-out.one" : "student.left-out.many",
+              source.numbers().count(leftOut)));
+    }
+    return String.join(" ", sentences);
   }
 
   /** The norm of a statistic in the group; null without one. */
@@ -58,14 +105,14 @@ final class StudentFigures {
   }
 
   /** Starts a table of comparisons. */
-  static Grid.Builder comparisons(String caption, String first) {
+  Grid.Builder comparisons(String caption, String first) {
     return Grid.of(caption)
         .words(first)
         .numbers(
             Text.of("table.value"),
             Text.of("table.n"),
-            Text.of("table.band"),
-            Text.of("table.corpus-n"),
+            Text.of(group.isWholeCorpus() ? "table.band" : "table.band.group"),
+            Text.of(group.isWholeCorpus() ? "table.corpus-n" : "table.group-n"),
             Text.of("table.chance"))
         .words(Text.of("table.where"));
   }

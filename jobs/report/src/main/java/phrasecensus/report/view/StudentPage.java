@@ -36,6 +36,8 @@ import phrasecensus.tables.StatisticsCatalogue;
  * @param name as shown
  * @param study title of the study
  * @param introduction what is compared with what
+ * @param beside what is compared with, in a sentence: {@code the corpus} or {@code the group}
+ * @param reason why it is that, and what was left out of it; may be empty
  * @param questions the headline questions, each with its answer
  * @param numbers the headline values of every solo; null without solos
  * @param departures what lies farthest outside the middle band, farthest first
@@ -60,6 +62,8 @@ public record StudentPage(
     String name,
     String study,
     String introduction,
+    String beside,
+    String reason,
     List<Question> questions,
     Grid numbers,
     List<DepartureItem> departures,
@@ -185,6 +189,8 @@ public record StudentPage(
           source.names().student(student),
           FileText.printable(source.manifest().study().title()),
           introduction(),
+          figures.beside(),
+          figures.reason(),
           questions(),
           headlineNumbers(),
           departures,
@@ -206,18 +212,11 @@ public record StudentPage(
     }
 
     private String introduction() {
-      String beside =
-          group.isWholeCorpus()
-              ? Text.of(
-                  "student.lead.corpus",
-                  wording.counted(rows.corpus().size(), "solo"),
-                  wording.counted(rows.players(), "player"))
-              : Text.of("student.lead.group", Wording.group(group));
       return Text.of(
           "student.lead",
           wording.counted(student.solos().size(), "solo"),
           wording.counted(student.phrases(), "phrase"),
-          beside);
+          figures.size());
     }
 
     private List<StatisticDefinition> headlines() {
@@ -334,7 +333,7 @@ public record StudentPage(
         }
         grid.row(cells);
       }
-      List<String> corpus = new ArrayList<>(List.of(Text.of("table.corpus-band")));
+      List<String> corpus = new ArrayList<>(List.of(Text.of("table.corpus-band", figures.beside())));
       for (StatisticDefinition definition : headlines()) {
         corpus.add(wording.bandWithN(definition, norm(definition.key())));
       }
@@ -427,7 +426,7 @@ public record StudentPage(
 
     private Grid rest(List<Wording.Standing> ranked) {
       Grid.Builder grid =
-          StudentFigures.comparisons(Text.of("student.apart.rest"), Text.of("table.what"));
+          figures.comparisons(Text.of("student.apart.rest"), Text.of("table.what"));
       for (int i = MOST_DEPARTURES; i < ranked.size(); i++) {
         figures.addTo(grid, Wording.capitalised(Wording.direction(ranked.get(i))), ranked.get(i));
       }
@@ -441,7 +440,7 @@ public record StudentPage(
       }
       int place = student.solos().indexOf(latest.get());
       Grid.Builder grid =
-          StudentFigures.comparisons(
+          figures.comparisons(
               Text.of("student.apart.latest.table", source.names().solo(student, place)),
               Text.of("table.what"));
       for (Wording.Standing standing : figures.ranked(false, latest.get().facts().soloId())) {
@@ -457,7 +456,7 @@ public record StudentPage(
       List<Grid> grids = new ArrayList<>();
       for (String facet : FACETS) {
         Grid.Builder grid =
-            StudentFigures.comparisons(
+            figures.comparisons(
                 Text.of("table.everything", Wording.facet(facet)), Text.of("table.statistic"));
         for (StatisticDefinition definition : catalogue.all()) {
           if (definition.facet().equals(facet)) {
@@ -531,7 +530,7 @@ public record StudentPage(
       Mix.entry(
               catalogue,
               prefix,
-              group.isWholeCorpus() ? Text.of("student.values.average") : Wording.group(group),
+              average(),
               wording.n(corpusSolos, "solo"),
               key -> {
                 CorpusNorm norm = norm(key);
@@ -553,6 +552,10 @@ public record StudentPage(
       return Mix.of(id, title, Text.of("student.values.table", title), entries, numbers);
     }
 
+    private String average() {
+      return Text.of("student.average", figures.beside());
+    }
+
     private Picture lengths() {
       List<PhraseLengths.Entry> entries = new ArrayList<>();
       boolean any = false;
@@ -568,7 +571,10 @@ public record StudentPage(
       return any
           ? new PhraseLengths(numbers)
               .picture(
-                  "lengths", Text.of("student.lengths.title"), rows.corpusPhraseBars(), entries)
+                  "lengths",
+                  Text.of("student.lengths.title"),
+                  rows.corpusPhraseBars(group),
+                  entries)
           : null;
     }
 
@@ -646,11 +652,12 @@ public record StudentPage(
       if (n == 0) {
         return new Shares(heading, none, null, null);
       }
-      String corpusName = Text.of("student.shares.corpus", wording.counted(solos, "solo"));
+      String corpusName = Text.of("student.shares.corpus", average(), wording.counted(solos, "solo"));
       String studentName = Text.of("student.shares.student", wording.counted(n, "phrase"));
       String title = Text.of("student." + name + ".title");
       String[] columns = Text.of("student.shares.table").split("\\|");
-      Grid.Builder grid = Grid.of(title).words(columns[0]).numbers(columns[1], columns[2]);
+      Grid.Builder grid =
+          Grid.of(title).words(columns[0]).numbers(Wording.capitalised(average()), columns[1]);
       for (PairedBars.Entry entry : entries) {
         grid.row(
             Wording.capitalised(entry.name()),
@@ -706,7 +713,7 @@ public record StudentPage(
                   Wording.capitalised(definition.name()),
                   wording.progress(
                       definition,
-                      student.trends().get(definition.key()),
+                      student.trend(group, definition.key()).orElse(null),
                       entries.get(0).value(),
                       entries.get(entries.size() - 1).value(),
                       entries.size()),
@@ -727,11 +734,11 @@ public record StudentPage(
 
     private Grid moved() {
       Grid.Builder grid =
-          Grid.of(Text.of("student.dates.others.table"))
+          Grid.of(Text.of("student.dates.others.table", figures.beside()))
               .words(Text.of("table.statistic"), Text.of("table.movement"))
               .numbers(Text.of("table.change"));
       for (StatisticDefinition definition : catalogue.all()) {
-        Trend trend = student.trends().get(definition.key());
+        Trend trend = student.trend(group, definition.key()).orElse(null);
         if (trend != null && trend.isMovement() && !definition.headline()) {
           grid.row(
               Wording.capitalised(definition.name()),

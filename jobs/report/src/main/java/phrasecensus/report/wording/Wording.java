@@ -76,12 +76,15 @@ public final class Wording {
     StringBuilder text = new StringBuilder();
     if (!outside.isEmpty()) {
       text.append(capitalised(String.join(", and ", outside)))
-          .append(" than is usual in this corpus.");
+          .append(" than is usual in ")
+          .append(place(standings))
+          .append('.');
       if (!inside.isEmpty()) {
         text.append(" As usual: ").append(joined(inside)).append('.');
       }
     } else if (!inside.isEmpty()) {
-      text.append("As usual in this corpus: ").append(joined(inside)).append('.');
+      text.append("As usual in ").append(place(standings)).append(": ");
+      text.append(joined(inside)).append('.');
     }
     if (tooLittle) {
       text.append(" There is too little music here to tell more.");
@@ -90,6 +93,11 @@ public final class Wording {
       text.append(" The corpus has too few solos for a norm, so only the values are shown.");
     }
     return text.isEmpty() ? "This study has no value to answer it with." : text.toString().strip();
+  }
+
+  private static String place(List<Standing> standings) {
+    return Text.of(
+        standings.get(0).comparison().group().isWholeCorpus() ? "this.corpus" : "this.group");
   }
 
   /** Which way a value lies outside the middle band, as in {@code longer phrases}. */
@@ -109,18 +117,15 @@ public final class Wording {
       text.append(numbers.count(comparison.n())).append(").");
       return text.toString();
     }
-    text.append(valueWithN(definition, comparison.value(), comparison.n())).append(". ");
+    text.append(valueWithN(definition, comparison.value(), comparison.n()));
     String position = FileText.withoutDirection(comparison.position());
     if (!position.isEmpty()) {
-      boolean reads =
-          position.startsWith(definition.higher()) || position.startsWith(definition.lower());
-      text.append(reads ? "That is " : "Beside the corpus: ").append(position);
+      text.append(": ").append(position);
       if (position.endsWith("solos")) {
-        text.append(" in this corpus");
+        text.append(" in ").append(place(List.of(standing)));
       }
-      text.append('.');
     }
-    return text.toString().strip();
+    return text.append('.').toString();
   }
 
   /** A value with what it was computed from. */
@@ -243,18 +248,19 @@ public final class Wording {
     return (trend == null ? capitalised(path) : movement(trend) + ": " + path) + ".";
   }
 
-  /** Which way a statistic moved, seen from the corpus. */
+  /** Which way a statistic moved, seen from the group that it is held against. */
   public String movement(Trend trend) {
+    String beside = Text.of(trend.group().isWholeCorpus() ? "the.corpus" : "the.group");
     String words =
         switch (trend.movement()) {
-          case "toward-band" -> "Moved toward the corpus' middle half";
-          case "away-from-band" -> "Moved away from the corpus' middle half";
-          case "stayed-inside" -> "Stayed inside the corpus' middle half";
+          case "toward-band" -> "Moved toward the middle half of " + beside;
+          case "away-from-band" -> "Moved away from the middle half of " + beside;
+          case "stayed-inside" -> "Stayed inside the middle half of " + beside;
           case "too-few-dates" ->
               "Too few dates with enough music to tell a movement ("
                   + numbers.count(trend.dates())
                   + " of the three it takes)";
-          case "no-norm" -> "The corpus is too small for a middle half";
+          case "no-norm" -> Wording.capitalised(beside) + " is too small for a middle half";
           default -> "No clear movement";
         };
     return trend.directionOnly() ? words + " (the direction is clear, its size is not)" : words;

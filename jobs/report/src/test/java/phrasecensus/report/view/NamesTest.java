@@ -4,7 +4,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import org.junit.jupiter.api.Test;
 import phrasecensus.report.rows.Student;
 import phrasecensus.report.wording.Numbers;
@@ -20,8 +19,8 @@ class NamesTest {
 
   @Test
   void studentsWithTheSameSlugGetPagesOfTheirOwn() {
-    Student one = new Student("A b", List.of(), List.of(), Map.of(), List.of());
-    Student other = new Student("a-b", List.of(), List.of(), Map.of(), List.of());
+    Student one = new Student("A b", List.of(), List.of(), List.of(), List.of());
+    Student other = new Student("a-b", List.of(), List.of(), List.of(), List.of());
 
     Names names = new Names(List.of(one, other), false, new Numbers(Locale.ENGLISH));
 

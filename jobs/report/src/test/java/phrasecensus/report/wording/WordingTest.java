@@ -61,6 +61,9 @@ class WordingTest {
         true,
         "",
         Group.ALL,
+        true,
+        null,
+        0,
         "phrase_length_bars",
         value,
         15,
@@ -87,6 +90,7 @@ class WordingTest {
   private static Trend trend(String movement, int dates, boolean directionOnly) {
     return new Trend(
         "A",
+        Group.ALL,
         "phrase_length_bars",
         dates,
         dates,
@@ -110,7 +114,7 @@ class WordingTest {
                     comparison(Comparison.Verdict.ABOVE, 5.1, "longer phrases than 47 of 48 solos"),
                     null)))
         .isEqualTo(
-            "5.10\u00a0bars, from 15\u00a0phrases. That is longer phrases than 47 of 48 solos in this"
+            "5.10\u00a0bars, from 15\u00a0phrases: longer phrases than 47 of 48 solos in this"
                 + " corpus.");
   }
 
@@ -122,7 +126,7 @@ class WordingTest {
                     LENGTH,
                     comparison(Comparison.Verdict.INSIDE, 2.5, "the same as all 10 solos"),
                     null)))
-        .endsWith("Beside the corpus: the same as all 10 solos in this corpus.");
+        .endsWith(", from 15\u00a0phrases: the same as all 10 solos in this corpus.");
   }
 
   @Test
@@ -185,13 +189,13 @@ class WordingTest {
   void progressSaysWhichWayTheTableTells() {
     assertThat(progress(trend("toward-band", 4, false)))
         .isEqualTo(
-            "Moved toward the corpus' middle half: from 5.00 to 4.00\u00a0bars over"
+            "Moved toward the middle half of the corpus: from 5.00 to 4.00\u00a0bars over"
                 + " 4\u00a0dated solos.");
     assertThat(progress(trend("away-from-band", 4, true)))
         .startsWith(
-            "Moved away from the corpus' middle half (the direction is clear, its size is not):");
+            "Moved away from the middle half of the corpus (the direction is clear, its size is not):");
     assertThat(progress(trend("stayed-inside", 4, false)))
-        .startsWith("Stayed inside the corpus' middle half:");
+        .startsWith("Stayed inside the middle half of the corpus:");
     assertThat(progress(trend("no-clear-movement", 4, false))).startsWith("No clear movement:");
     assertThat(progress(trend("too-few-dates", 2, false)))
         .startsWith("Too few dates with enough music to tell a movement (2 of the three it takes)");

@@ -79,6 +79,11 @@ public final class FileRows {
     return readSettings.limit(Limit.FILE_SIZE);
   }
 
+  /** How many times its compressed size a file in an archive may have, beyond a megabyte. */
+  public long largestRatio() {
+    return readSettings.limit(Limit.DECOMPRESSION_RATIO);
+  }
+
   /**
    * What a file gave.
    *

@@ -1,8 +1,9 @@
-package phrasecensus.readers.musicxml;
+package phrasecensus.spark.rows;
 
 import com.ctc.wstx.stax.WstxInputFactory;
 import com.fasterxml.aalto.stax.InputFactoryImpl;
 import com.sun.management.ThreadMXBean;
+import jakarta.xml.bind.JAXBContext;
 import jakarta.xml.bind.Unmarshaller;
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
@@ -14,6 +15,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Stream;
 import javax.xml.stream.XMLInputFactory;
@@ -21,19 +23,33 @@ import javax.xml.stream.XMLStreamException;
 import javax.xml.stream.XMLStreamReader;
 import javax.xml.stream.util.StreamReaderDelegate;
 import org.audiveris.proxymusic.ScorePartwise;
+import phrasecensus.music.analysis.AnalysisSettings;
+import phrasecensus.music.analysis.SoloAnalyser;
+import phrasecensus.music.phrase.PhraseRules;
+import phrasecensus.music.score.Solo;
+import phrasecensus.music.statistic.SoloStatistics;
 import phrasecensus.readers.ReadResult;
 import phrasecensus.readers.ReadSettings;
 import phrasecensus.readers.SoloReader;
+import phrasecensus.tables.StudySettings;
+import phrasecensus.tables.TableSchemas;
 
 /**
- * What reading costs, beside the routes it could take: a bare scan of the XML, the leanest way to
- * ProxyMusic's objects (a stream that only drops elements, whole scores bound at once), and the
- * whole way from bytes to a solo. One thread; CPU time and allocation per input byte, best of
- * several rounds taken in turn.
+ * What reading and analysis cost, beside the routes they could take: a bare scan of the XML, the
+ * leanest way to ProxyMusic's objects (a stream that only drops elements, whole scores bound at
+ * once), the way from bytes to a solo, on to every statistic of it, and the whole way to the rows of
+ * every table. One thread; CPU time and allocation per input byte, best of several rounds in turn.
  *
  * <p>Arguments: a folder, of which the uncompressed scores are read, and the number of rounds.
  */
 public final class ReadingBenchmark {
+  private static final AnalysisSettings ANALYSIS =
+      new AnalysisSettings(
+          PhraseRules.rule(
+              StudySettings.DEFAULT_PHRASE_RULE, StudySettings.defaults().phraseRuleSettings()),
+          true,
+          Optional.empty());
+
   private interface Route {
     Object read(byte[] document) throws Exception;
   }
@@ -43,18 +59,24 @@ public final class ReadingBenchmark {
   public static void main(String[] arguments) throws Exception {
     List<byte[]> documents = documents(Path.of(arguments[0]));
     int rounds = Integer.parseInt(arguments[1]);
-    String only = arguments.length > 2 ? arguments[2] : "";
     long bytes = documents.stream().mapToLong(document -> document.length).sum();
-    Map<String, Route> routes = new LinkedHashMap<>();
     XMLInputFactory woodstox = hardened(new WstxInputFactory());
     XMLInputFactory aalto = hardened(new InputFactoryImpl());
-    routes.put("bare scan, Woodstox", document -> scanned(woodstox, document));
-    routes.put("bare scan, Aalto", document -> scanned(aalto, document));
-    routes.put("leanest ProxyMusic, Woodstox", document -> leanest(woodstox, document));
-    routes.put("leanest ProxyMusic, Aalto", document -> leanest(aalto, document));
-    routes.put("whole reader, bytes to parts", ReadingBenchmark::parts);
-    routes.put("whole reader, bytes to solo", ReadingBenchmark::solo);
-    routes.keySet().removeIf(name -> !name.contains(only));
+    JAXBContext binding = JAXBContext.newInstance(ScorePartwise.class);
+    FileRows rows = new FileRows(StudySettings.defaults(), TableSchemas.named("solos"));
+    Map<String, Route> scans = new LinkedHashMap<>();
+    scans.put("bare scan, Woodstox", document -> scanned(woodstox, document));
+    scans.put("bare scan, Aalto", document -> scanned(aalto, document));
+    Map<String, Route> bindings = new LinkedHashMap<>();
+    bindings.put("leanest ProxyMusic, Woodstox", document -> leanest(binding, woodstox, document));
+    bindings.put("leanest ProxyMusic, Aalto", document -> leanest(binding, aalto, document));
+    Map<String, Route> ours = new LinkedHashMap<>();
+    ours.put("ours, bytes to solo", ReadingBenchmark::solo);
+    ours.put("ours, bytes to statistics", ReadingBenchmark::statistics);
+    ours.put("ours, bytes to rows of all tables", document -> rows(rows, document));
+    Map<String, Route> routes = new LinkedHashMap<>(scans);
+    routes.putAll(bindings);
+    routes.putAll(ours);
 
     ThreadMXBean threads = (ThreadMXBean) ManagementFactory.getThreadMXBean();
     Map<String, Double> seconds = new LinkedHashMap<>();
@@ -75,7 +97,7 @@ public final class ReadingBenchmark {
     }
     System.out.printf(
         Locale.ROOT,
-        "%d files, %.1f MB, best of %d rounds, %d results%n",
+        "%d files, %.1f MB, one thread, best of %d rounds, %d results%n",
         documents.size(),
         bytes / 1e6,
         rounds,
@@ -83,22 +105,27 @@ public final class ReadingBenchmark {
     for (String route : routes.keySet()) {
       System.out.printf(
           Locale.ROOT,
-          "%-30s %6.3f CPU s %7.1f MB/s %5.1f bytes allocated a byte%n",
+          "%-34s %6.3f CPU s %7.1f MB/s %6.0f files/s %5.1f bytes allocated a byte%n",
           route,
           seconds.get(route),
           bytes / 1e6 / seconds.get(route),
+          documents.size() / seconds.get(route),
           allocated.get(route));
     }
-    if (only.isEmpty()) {
-      double lean =
-          Math.min(
-              seconds.get("leanest ProxyMusic, Woodstox"),
-              seconds.get("leanest ProxyMusic, Aalto"));
+    double scan = least(seconds, scans);
+    double lean = least(seconds, bindings);
+    for (String route : ours.keySet()) {
       System.out.printf(
           Locale.ROOT,
-          "bytes to solo takes %.2f times the leanest ProxyMusic route%n",
-          seconds.get("whole reader, bytes to solo") / lean);
+          "%-34s %.2f of the speed of the fastest bare scan, %.2f of the leanest ProxyMusic%n",
+          route,
+          scan / seconds.get(route),
+          lean / seconds.get(route));
     }
+  }
+
+  private static double least(Map<String, Double> seconds, Map<String, Route> routes) {
+    return routes.keySet().stream().mapToDouble(seconds::get).min().orElseThrow();
   }
 
   private static List<byte[]> documents(Path folder) throws IOException {
@@ -129,9 +156,10 @@ public final class ReadingBenchmark {
     return elements;
   }
 
-  private static Object leanest(XMLInputFactory factory, byte[] document) throws Exception {
+  private static Object leanest(JAXBContext binding, XMLInputFactory factory, byte[] document)
+      throws Exception {
     XMLStreamReader reader = factory.createXMLStreamReader(new ByteArrayInputStream(document));
-    Unmarshaller unmarshaller = ScoreBinding.context().createUnmarshaller();
+    Unmarshaller unmarshaller = binding.createUnmarshaller();
     Object score = unmarshaller.unmarshal(new Dropping(reader), ScorePartwise.class).getValue();
     reader.close();
     return score;
@@ -187,16 +215,23 @@ public final class ReadingBenchmark {
     }
   }
 
-  private static Object parts(byte[] document) {
-    return MusicXmlReader.read(
-        document, ReadSettings.defaults(), new phrasecensus.readers.ProblemLog());
-  }
-
-  private static Object solo(byte[] document) {
+  private static Solo solo(byte[] document) {
     ReadResult result = SoloReader.read(document, "solo.musicxml", ReadSettings.defaults());
     if (!result.isRead()) {
       throw new IllegalStateException(result.reason());
     }
     return result.solo();
+  }
+
+  private static Object statistics(byte[] document) {
+    return SoloStatistics.withPhrases(SoloAnalyser.analyse(solo(document), ANALYSIS));
+  }
+
+  private static Object rows(FileRows rows, byte[] document) {
+    FileRows.Result result = rows.of("corpus", "solo.musicxml", document, Map.of());
+    if (result.rejection() != null) {
+      throw new IllegalStateException(result.rejection());
+    }
+    return result;
   }
 }
