@@ -249,6 +249,41 @@ class StudyReportTest {
         .doesNotContain("same file");
   }
 
+  @Test
+  void aMixOfNoteValuesTellsItsDistanceFromTheAverageAndWhatMakesIt() {
+    assertThat(PageCheck.words(USUAL.get("student-mara-lindgren.html")))
+        .contains(
+            "the student's solos lie 0.25 from the average of the corpus (n\u00a060\u00a0solos)")
+        .contains("typically 0.10 from the average of the others.")
+        .contains("eighth notes (60\u00a0% here, 40\u00a0% there) and ")
+        .contains("Distance from the average of the corpus (0 to 1)");
+  }
+
+  @Test
+  void aFileInBothRolesIsNamedAndWithPseudonymsOnlyItsPlaceAmongTheSolos() {
+    assertThat(PageCheck.words(USUAL.get("index.html")))
+        .contains("Some corpus files are a student's too.")
+        .containsPattern("quayside-swing-05.musicxml\\s+mara-lindgren/take-3.musicxml");
+    String coded =
+        PageCheck.words(
+            pages(InventedStudy.usual(), ReportSettings.usual().withPseudonyms())
+                .get("index.html"));
+    assertThat(coded)
+        .containsPattern("a corpus file\\s+Student 1, solo 3")
+        .doesNotContain("quayside-swing-05.musicxml");
+    assertThat(PageCheck.words(SMALL.get("index.html"))).doesNotContain("a student's too");
+  }
+
+  @Test
+  void headlineNormsHaveExamplesOfTheCorpusAndOfEachGroupWithAMiddleHalf() {
+    String page = USUAL.get("index.html");
+
+    assertThat(PageCheck.words(page)).contains("Phrases near the median of each group");
+    assertThat(PageCheck.all(page, "<h5><bdi>([^<]*)</bdi></h5>"))
+        .contains("style: quayside swing", "instrument: clarinet");
+    assertThat(PageCheck.all(SMALL.get("index.html"), "(<h5>)")).isEmpty();
+  }
+
   /** The invented student who rambles has long phrases and little space, and gets nearer. */
   @Test
   void thePageOfTheRamblingStudentSaysSoAndThatItChanged() {

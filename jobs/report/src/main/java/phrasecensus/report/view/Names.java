@@ -133,6 +133,11 @@ final class Names {
     return FileText.printable(file);
   }
 
+  /** A corpus file that is a student's too: with pseudonyms its path could give the student away. */
+  String corpusTwin(String file) {
+    return pseudonyms ? "a corpus file" : FileText.printable(file);
+  }
+
   /** What a file itself says in a problem: may hold a name, so it stays out with pseudonyms. */
   String quoted(String role, String text) {
     return pseudonyms && !"corpus".equals(role) ? "(left out)" : FileText.printable(text);
