@@ -29,6 +29,9 @@ final class StaffBar {
   final int fifths;
   final List<Item> items = new ArrayList<>();
 
+  /** Alterations that accidentals of this bar leave behind, by diatonic place. */
+  private final Map<Integer, Integer> altered;
+
   /** Chord symbols by onset. */
   final TreeMap<Double, ChordLabel> chords = new TreeMap<>();
 
@@ -126,11 +129,12 @@ final class StaffBar {
       WrittenBar written,
       Clef clef,
       int fifths,
-      Map<Integer, List<SoloLine.GraceTone>> graces) {
+      Map<Integer, List<SoloLine.GraceTone>> graces,
+      StaffBar before) {
     this.written = written;
     this.clef = clef;
     this.fifths = fifths;
-    addItems(graces);
+    this.altered = addItems(graces, before == null ? Map.of() : before.altered);
     double start = written.bar().onset();
     double end = written.bar().end();
     for (SoloLine.ChordSpan chord : solo.chords()) {
@@ -150,7 +154,9 @@ final class StaffBar {
     }
   }
 
-  private void addItems(Map<Integer, List<SoloLine.GraceTone>> graces) {
+  /** Adds the signs; gives what pitches of the bar have accidentals in the end. */
+  private Map<Integer, Integer> addItems(
+      Map<Integer, List<SoloLine.GraceTone>> graces, Map<Integer, Integer> barBefore) {
     Map<Integer, Integer> altered = new HashMap<>();
     for (WrittenBar.Sign sign : written.signs()) {
       if (sign.isRest()) {
@@ -161,21 +167,33 @@ final class StaffBar {
       if (sign.begins()) {
         for (SoloLine.GraceTone grace : graces.getOrDefault(sign.noteIndex(), List.of())) {
           WrittenPitch pitch = WrittenPitch.of(grace.nameWritten());
-          before.add(new Grace(clef.place(pitch), accidental(pitch, altered), grace.slashed()));
+          before.add(new Grace(clef.place(pitch), accidental(pitch, altered, barBefore), grace.slashed()));
         }
       }
-      Glyph accidental = sign.begins() ? accidental(sign.pitch(), altered) : null;
+      Glyph accidental = sign.begins() ? accidental(sign.pitch(), altered, barBefore) : null;
       items.add(new Item(sign, clef.place(sign.pitch()), accidental, List.copyOf(before)));
     }
+    return altered;
   }
 
-  /** The accidental that a pitch needs after what stands before it in the bar; null for none. */
-  private Glyph accidental(WrittenPitch pitch, Map<Integer, Integer> altered) {
-    int usual = altered.getOrDefault(pitch.diatonic(), pitch.alterInKey(fifths));
-    if (usual == pitch.alter()) {
+  /**
+   * The accidental that a pitch needs after what stands before it in the bar, or that reminds the
+   * player where the same place was altered in the bar before, or another octave in this one; null
+   * for none.
+   */
+  private Glyph accidental(
+      WrittenPitch pitch, Map<Integer, Integer> altered, Map<Integer, Integer> barBefore) {
+    int place = pitch.diatonic();
+    boolean shown = altered.containsKey(place);
+    int usual = altered.getOrDefault(place, pitch.alterInKey(fifths));
+    boolean doubtful =
+        barBefore.getOrDefault(place, usual) != usual
+            || altered.getOrDefault(place + 7, usual) != usual
+            || altered.getOrDefault(place - 7, usual) != usual;
+    if (usual == pitch.alter() && (shown || !doubtful)) {
       return null;
     }
-    altered.put(pitch.diatonic(), pitch.alter());
+    altered.put(place, pitch.alter());
     return Glyph.accidental(pitch.alter());
   }
 

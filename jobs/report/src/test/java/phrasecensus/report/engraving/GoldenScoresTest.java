@@ -60,6 +60,8 @@ class GoldenScoresTest {
       case "seven-in-the-time-of-six" ->
           line("4/4", "C5 3/7, D5 3/7, E5 3/7, F5 3/7, E5 3/7, D5 3/7, C5 3/7, B4 1");
       case "three-graces-and-a-pickup" -> graceRun();
+      case "accidentals-that-remind" ->
+          line("4/4", "F#5 1, F4 1, F#5 1, Bb4 2, B4 1, F5 1, F5 1");
       default -> throw new IllegalArgumentException("Invalid score: " + name);
     };
   }
@@ -194,7 +196,8 @@ class GoldenScoresTest {
         "phrase-among-neighbours",
         "ties-short-and-dotted",
         "seven-in-the-time-of-six",
-        "three-graces-and-a-pickup"
+        "three-graces-and-a-pickup",
+        "accidentals-that-remind"
       })
   void aTinyScoreIsDrawnAsItWas(String name) throws IOException {
     Path golden = FOLDER.resolve(name + ".svg");
