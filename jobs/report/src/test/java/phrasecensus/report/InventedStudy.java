@@ -252,6 +252,11 @@ final class InventedStudy {
         new Played(soloId, false, student, null, "", "quayside swing", "flute", values, counts));
   }
 
+  /** Stands for a file's bytes: one student handed in a file of the corpus. */
+  private static String bytes(String file) {
+    return file.equals("mara-lindgren/take-3.musicxml") ? "quayside-swing-05.musicxml" : file;
+  }
+
   private void reject(String role, String file, String reason) {
     rejected++;
     tables.add(
@@ -452,7 +457,7 @@ final class InventedStudy {
             .set("role", role)
             .set("file", file)
             .set("solo_id", role + "/" + file)
-            .set("sha256", "0")
+            .set("sha256", bytes(file))
             .set("bytes", 1000L)
             .set("format", "musicxml")
             .set("outcome", "read")
@@ -784,6 +789,8 @@ final class InventedStudy {
           }
           trend(student, solos, "phrase_length_bars", "toward-band");
           trend(student, solos, "step_share", "away-from-band");
+          mixture(student, 1, "value_share_eighth", 0.6, 0.4);
+          mixture(student, 2, "value_share_quarter", 0.1, 0.3);
           exemplar(student, solos.get(0), "phrase_notes", "student");
           exemplar(student, corpus.get(0), "phrase_notes", "corpus");
         });
@@ -822,6 +829,26 @@ final class InventedStudy {
             .set("movement", dated ? movement : "too-few-dates")
             .set("statement", "invented")
             .set("direction_only", false)
+            .build());
+  }
+
+  private void mixture(String student, int rank, String part, double own, double usual) {
+    tables.add(
+        TableRow.of(TableSchemas.named("mixtures"))
+            .set("student", student)
+            .set("scope", "pooled")
+            .set("solo_id", "")
+            .set("group_by", "all")
+            .set("group_value", "all")
+            .set("mix", "note_values")
+            .set("class", part)
+            .set("solos", 60)
+            .set("student_share", own)
+            .set("group_share", usual)
+            .set("contribution", 0.04 / rank)
+            .set("rank", rank)
+            .set("distance", 0.246)
+            .set("usual_distance", 0.1)
             .build());
   }
 

@@ -18,6 +18,7 @@ import phrasecensus.report.rows.FileOutcome;
 import phrasecensus.report.rows.Group;
 import phrasecensus.report.rows.Problem;
 import phrasecensus.report.rows.StudyRows;
+import phrasecensus.report.rows.Twin;
 import phrasecensus.report.rows.Value;
 import phrasecensus.report.wording.FileText;
 import phrasecensus.report.wording.Numbers;
@@ -44,6 +45,7 @@ import phrasecensus.tables.StatisticsCatalogue;
  * @param lengths lengths of all corpus phrases; null without any
  * @param rejected files that were not read; null when all were
  * @param rejectedNote how many are listed of how many
+ * @param twins files that are in both roles; null without any
  * @param problems things that could not be taken as they stand; null without any
  * @param problemsNote how many are listed of how many
  * @param settings every setting with its value
@@ -68,6 +70,7 @@ public record CorpusPage(
     Picture lengths,
     Grid rejected,
     String rejectedNote,
+    Grid twins,
     Grid problems,
     String problemsNote,
     Grid settings,
@@ -78,11 +81,6 @@ public record CorpusPage(
 
   /** More groups of one column than this are not drawn, so that the page keeps its size. */
   private static final int MOST_GROUPS = 12;
-
-  /** Phrases beside a headline statistic, and beside any other. */
-  private static final int HEADLINE_EXAMPLES = 3;
-
-  private static final int FACET_EXAMPLES = 2;
 
   /** Differences of a pair of groups that are told in words; the table has all. */
   private static final int MOST_DIFFERENCES = 6;
@@ -169,6 +167,7 @@ public record CorpusPage(
                       List.of()),
           rejected,
           listed(rejected, rows.rejected().size(), "rejected file"),
+          twins(),
           problems,
           listed(problems, rows.problems().size(), "problem"),
           settingsTable(),
@@ -201,10 +200,12 @@ public record CorpusPage(
                 wording.counted(solos, "solo")));
       }
       counts.add(
-          Text.of(
-              "corpus.count.files",
-              wording.counted(rows.files(), "file"),
-              numbers.count(rows.rejected().size())));
+          rows.rejected().isEmpty()
+              ? Text.of("corpus.count.files.all", wording.counted(rows.files(), "file"))
+              : Text.of(
+                  "corpus.count.files.some",
+                  wording.counted(rows.files(), "file"),
+                  numbers.count(rows.rejected().size())));
       return counts;
     }
 
@@ -276,9 +277,12 @@ public record CorpusPage(
           entries.isEmpty()
               ? null
               : new GroupStrips(numbers).picture("n-" + definition.key(), definition, entries);
-      List<Excerpt> shown = examples.of(definition, HEADLINE_EXAMPLES);
+      List<Question.OfGroup> byGroup =
+          examples.byGroup(definition).stream()
+              .map(of -> new Question.OfGroup(name(of.group()), of.excerpts()))
+              .toList();
       return new Question.Figure(
-          definition.name(), definition.meaning(), sentences, picture, grid.build(), shown);
+          definition.name(), definition.meaning(), sentences, picture, grid.build(), examples.of(definition), byGroup);
     }
 
     private List<Double> values(Group group, String statistic) {
@@ -342,7 +346,7 @@ public record CorpusPage(
         }
         for (StatisticDefinition definition : definitions) {
           if (!definition.headline()) {
-            for (Excerpt excerpt : examples.of(definition, FACET_EXAMPLES)) {
+            for (Excerpt excerpt : examples.of(definition)) {
               shown.add(new Example(Wording.capitalised(definition.name()), excerpt));
             }
           }
@@ -510,6 +514,21 @@ public record CorpusPage(
       return grid.build();
     }
 
+    private Grid twins() {
+      Grid.Builder grid =
+          Grid.of(Text.of("corpus.twins.table"))
+              .words(Text.of("corpus.twins.columns").split("\\|"));
+      for (Twin twin : rows.twins()) {
+        if (grid.size() == MOST_FILES) {
+          break;
+        }
+        grid.row(
+            names.corpusTwin(twin.corpusFile()),
+            names.file("student", twin.studentFile(), twin.studentSoloId()));
+      }
+      return grid.size() == 0 ? null : grid.build();
+    }
+
     private Grid problems() {
       if (rows.problems().isEmpty()) {
         return null;
@@ -575,7 +594,7 @@ public record CorpusPage(
                 definition.unit(),
                 definition.aggregation(),
                 definition.undefined(),
-                definition.n(),
+                Wording.counts(definition),
                 definition.source(),
                 definition.key());
           }
