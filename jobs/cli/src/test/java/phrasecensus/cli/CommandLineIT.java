@@ -639,6 +639,10 @@ class CommandLineIT {
     assertThat(json.path("chords")).isNotEmpty();
     assertThat(json.path("landings")).isNotEmpty();
     assertThat(json.path("notes").get(0).path("onset").textValue()).matches("\\d+(/\\d+)?");
+    JsonNode phrase = json.path("phrases").get(0);
+    assertThat(phrase.path("parsons").textValue())
+        .matches("\\*[udr]*")
+        .hasSize(phrase.path("lastNote").intValue() - phrase.path("firstNote").intValue() + 1);
   }
 
   // Help

@@ -213,7 +213,7 @@ class StudyReportTest {
     String words = PageCheck.words(USUAL.get("index.html"));
 
     assertThat(words)
-        .contains("All norms on this page end phrases by the rule silence (n\u00a060\u00a0solos")
+        .contains("All norms on this page take the phrases as the rule silence ends them (n\u00a060\u00a0solos")
         .containsPattern(
             "Under breath the median of 1 norm of \\d+ moves by a quarter of its usual spread or"
                 + " more: phrase length in bars\\.")
@@ -235,8 +235,8 @@ class StudyReportTest {
 
     assertThat(words)
         .containsPattern(
-            "beside 36\u00a0solos of the corpus by 8\u00a0players \\(the group style: quayside swing\\)")
-        .contains("This group was chosen by rule, never by likeness: the study names style.")
+            "beside 36\u00a0solos of the corpus by 8\u00a0players \\(the group “style: quayside swing”\\)")
+        .contains("Why this group: the study names style; likeness plays no part.")
         .contains("1 corpus solo is the same file as one of this student's")
         .contains("than is usual in this group.")
         .contains("Corpus, n ")
@@ -245,7 +245,7 @@ class StudyReportTest {
     assertThat(words).contains("whole corpus", "Average of the group");
     assertThat(PageCheck.words(USUAL.get("student-mara-lindgren.html")))
         .contains("beside 60\u00a0solos of the corpus by 8\u00a0players.")
-        .doesNotContain("by rule, never by likeness")
+        .doesNotContain("Why this group")
         .doesNotContain("same file");
   }
 
@@ -434,11 +434,20 @@ class StudyReportTest {
   }
 
   @Test
-  void numbersFollowTheLocale() {
-    String page =
-        student(pages(InventedStudy.usual(), ReportSettings.usual().withLocale(Locale.GERMAN)));
+  void numbersAndDatesFollowTheLocaleOnEveryPage() {
+    Map<String, String> pages =
+        pages(InventedStudy.usual(), ReportSettings.usual().withLocale(Locale.GERMAN));
 
-    assertThat(PageCheck.words(page)).containsPattern("\\d,\\d\\d\u00a0bars");
+    assertThat(PageCheck.words(student(pages)))
+        .containsPattern("\\d,\\d\\d\u00a0bars")
+        .containsPattern("\\d\\d\\.0[1-4]\\.2026")
+        .doesNotContainPattern("\\d (Jan|Feb|Mar|Apr) 2026");
+    pages.forEach(
+        (file, page) ->
+            assertThat(PageCheck.words(page))
+                .as(file)
+                .doesNotContainPattern("\\d\\.\\d+\u00a0(bars|%|notes|semitones|beats|bits)")
+                .doesNotContainPattern("\\d,\\d\\d\\d\u00a0(notes|phrases|bars)"));
   }
 
   @Test

@@ -200,10 +200,12 @@ public record CorpusPage(
                 wording.counted(solos, "solo")));
       }
       counts.add(
-          Text.of(
-              "corpus.count.files",
-              wording.counted(rows.files(), "file"),
-              numbers.count(rows.rejected().size())));
+          rows.rejected().isEmpty()
+              ? Text.of("corpus.count.files.all", wording.counted(rows.files(), "file"))
+              : Text.of(
+                  "corpus.count.files.some",
+                  wording.counted(rows.files(), "file"),
+                  numbers.count(rows.rejected().size())));
       return counts;
     }
 
@@ -592,7 +594,7 @@ public record CorpusPage(
                 definition.unit(),
                 definition.aggregation(),
                 definition.undefined(),
-                definition.n(),
+                Wording.counts(definition),
                 definition.source(),
                 definition.key());
           }

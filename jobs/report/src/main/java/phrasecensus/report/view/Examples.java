@@ -227,7 +227,7 @@ final class Examples {
         Text.of(
             "student.apart.value",
             Wording.capitalised(definition.name()),
-            FileText.withoutDirection(source.numbers().withUnit(definition, value))),
+            FileText.withoutDirection(source.numbers().ofPhrase(definition, value))),
         facts,
         line,
         phrase.get());

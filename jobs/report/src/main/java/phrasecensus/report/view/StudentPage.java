@@ -427,7 +427,7 @@ public record StudentPage(
                   Text.of(
                       "student.apart.value",
                       Wording.capitalised(shownBy.name()),
-                      numbers.withUnit(shownBy, exemplar.value())),
+                      numbers.ofPhrase(shownBy, exemplar.value())),
                   facts,
                   line,
                   phrase.get());
@@ -472,7 +472,7 @@ public record StudentPage(
       for (String facet : FACETS) {
         Grid.Builder grid =
             figures.comparisons(
-                Text.of("table.everything", Wording.facet(facet)), Text.of("table.statistic"));
+                Text.of("table.everything", Wording.facet(facet), figures.beside()), Text.of("table.statistic"));
         for (StatisticDefinition definition : catalogue.all()) {
           if (definition.facet().equals(facet)) {
             student
