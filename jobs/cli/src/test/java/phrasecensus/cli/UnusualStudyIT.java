@@ -3,11 +3,15 @@ package phrasecensus.cli;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.Base64;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
@@ -25,6 +29,8 @@ class UnusualStudyIT {
   private static final String FOUR_NOTES =
       """
       <score-partwise version="4.0">
+        <work><work-title>Umbrella Cadenza</work-title></work>
+        <identification><creator type="composer">Perpetua Snodgrass</creator></identification>
         <part-list><score-part id="P1"><part-name>Horn</part-name></score-part></part-list>
         <part id="P1"><measure number="1">
           <attributes><divisions>1</divisions><time><beats>4</beats><beat-type>4</beat-type></time>
@@ -212,6 +218,65 @@ class UnusualStudyIT {
     assertThat(rows("mixtures", "student", "bo")).isEmpty();
   }
 
+  /** Both in one test: the second report takes the place of the first. */
+  @Test
+  void pagesSayWhatIsUndefinedInWordsAndWithPseudonymsNothingOfAStudentIsLeft()
+      throws IOException {
+    Map<String, String> pages = pages();
+    assertThat(String.join("\n", pages.values()))
+        .doesNotContainPattern("NaN|Infinity|>null<|\u221e")
+        .contains("Umbrella Cadenza");
+    assertThat(pages.get("student-bo.html"))
+        .contains("There is too little music here to say.")
+        .contains("No phrase ends over a known chord.")
+        .contains("No form could be told from these solos.")
+        .contains("Nothing stands apart clearly enough to make a suggestion from it.")
+        .contains("this student has 0")
+        .doesNotContain("This study has no value to answer it with.");
+    assertThat(pages.get("student-ada.html")).contains("1 corpus solo is the same file");
+    assertThat(pages.get("index.html"))
+        .contains("1\u00a0solo by 1\u00a0player: too few solos for a norm. The value is ");
+
+    CommandRun coded =
+        CommandRun.of(
+            "report", temporary.resolve("study").toString(), "--pseudonyms", "--no-excerpts");
+
+    assertThat(coded.exitCode()).as(coded.err()).isEqualTo(ExitCode.DONE);
+    Map<String, String> codedPages = pages();
+    assertThat(codedPages.keySet())
+        .contains("student-1.html", "student-2-solo-1.html")
+        .allMatch(name -> name.matches("index\\.html|student-[12](-solo-[1-3])?\\.html"));
+    codedPages.forEach(
+        (name, page) ->
+            assertThat(page + decoded(page))
+                .as(name)
+                .doesNotContainPattern("(?i)\\b(ada|bo)\\b")
+                .doesNotContain("Umbrella", "Snodgrass", "four.musicxml", "own.musicxml")
+                .doesNotContain("other-02.musicxml")
+                .doesNotContain("class=\"engraving\"", "class=\"tone", "audio/midi"));
+  }
+
+  /** What the sounds of a page say when they are unpacked. */
+  private static String decoded(String page) {
+    StringBuilder text = new StringBuilder();
+    Matcher sound = Pattern.compile("base64,([A-Za-z0-9+/=]+)").matcher(page);
+    while (sound.find()) {
+      text.append(
+          new String(Base64.getDecoder().decode(sound.group(1)), StandardCharsets.ISO_8859_1));
+    }
+    return text.toString();
+  }
+
+  private static Map<String, String> pages() throws IOException {
+    Map<String, String> pages = new TreeMap<>();
+    try (Stream<Path> files = Files.list(temporary.resolve("study/report"))) {
+      for (Path file : files.toList()) {
+        pages.put(file.getFileName().toString(), Files.readString(file));
+      }
+    }
+    return pages;
+  }
+
   @Test
   void withoutDatesThereIsNoTrend() {
     assertThat(rows("trends"))
@@ -248,7 +313,7 @@ class UnusualStudyIT {
       List<Path> html = pages.filter(page -> page.toString().endsWith(".html")).toList();
       assertThat(html).hasSizeGreaterThanOrEqualTo(3);
       for (Path page : html) {
-        assertThat(Files.readString(page))
+        assertThat(Files.readString(page).replaceAll("(?s)<script.*?</script>", ""))
             .as(page.toString())
             .doesNotContainPattern("\\bNaN\\b|Infinity|\\bnull\\b");
       }

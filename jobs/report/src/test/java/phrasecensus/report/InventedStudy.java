@@ -133,6 +133,24 @@ final class InventedStudy {
     return study;
   }
 
+  /** Sixty corpus solos and one student with one rambling solo. */
+  static InventedStudy ofOneSolo() {
+    InventedStudy study = new InventedStudy("One", 12);
+    study.corpus(60, 8);
+    study.solo(
+        "student",
+        "one.musicxml",
+        "Solo Student",
+        "2026-03-01",
+        "One",
+        "Solo Student",
+        "quayside swing",
+        "trombone",
+        new Habit(58, 0.8, 0.72, 0.05, 0.7));
+    study.compare();
+    return study;
+  }
+
   /** A student's solo of five minutes: 250 bars in four at 200 quarter notes a minute. */
   static InventedStudy ofLongSolos() {
     InventedStudy study = new InventedStudy("Long", 9);
@@ -846,17 +864,20 @@ final class InventedStudy {
         .forEach(p -> students.computeIfAbsent(p.student(), any -> new ArrayList<>()).add(p));
     students.forEach(
         (student, solos) -> {
-          departures(student, "pooled", "", null, solos, "all", "all", corpus);
-          String style = solos.get(0).style();
-          departures(
-              student,
-              "pooled",
-              "",
-              null,
-              solos,
-              "style",
-              style,
-              corpus.stream().filter(p -> p.style().equals(style)).toList());
+          if (solos.size() > 1) {
+            // As a study does: the only solo of a student stands for itself.
+            departures(student, "pooled", "", null, solos, "all", "all", corpus);
+            String style = solos.get(0).style();
+            departures(
+                student,
+                "pooled",
+                "",
+                null,
+                solos,
+                "style",
+                style,
+                corpus.stream().filter(p -> p.style().equals(style)).toList());
+          }
           for (Played solo : solos) {
             departures(
                 student, "solo", solo.soloId(), solo.date(), List.of(solo), "all", "all", corpus);

@@ -365,6 +365,18 @@ class StudyReportTest {
   }
 
   @Test
+  void theOnlySoloOfAStudentStandsForItself() {
+    String page = pages(InventedStudy.ofOneSolo()).get("student-solo-student.html");
+
+    assertThat(PageCheck.words(page))
+        .contains("1\u00a0solo with ")
+        .contains("longer phrases than 60 of 60 solos in this corpus")
+        .doesNotContain("This study has no value to answer it with.")
+        .doesNotContain("Nothing that was compared lies outside");
+    assertThat(PageCheck.all(page, "id=\"(departure-[0-9]+)\"")).hasSizeGreaterThan(3);
+  }
+
+  @Test
   void aSoloWithoutNotesIsSaidToHaveNoneAndNoValue() {
     assertThat(PageCheck.words(student(BARE))).contains("no value (n\u00a00)");
     assertThat(PageCheck.words(BARE.get("student-a-solo-2.html")))

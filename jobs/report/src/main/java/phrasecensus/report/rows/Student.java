@@ -29,10 +29,23 @@ public record Student(
     mixtures = List.copyOf(mixtures);
   }
 
+  /**
+   * True for the scope that stands for all solos together. A study pools from two solos on; the
+   * only solo of a student stands for itself.
+   */
+  private boolean isTogether(boolean pooled) {
+    return pooled || solos.size() == 1 && comparisons.stream().noneMatch(Comparison::pooled);
+  }
+
+  /** The comparisons of all solos together. */
+  public List<Comparison> together() {
+    return comparisons.stream().filter(c -> isTogether(c.pooled())).toList();
+  }
+
   /** Phrases that show a departure of the pooled values, or what is usual instead, best first. */
   public List<Exemplar> exemplars(Group group, String statistic, boolean ofCorpus) {
     return exemplars.stream()
-        .filter(e -> e.pooled() && e.ofCorpus() == ofCorpus && e.group().equals(group))
+        .filter(e -> isTogether(e.pooled()) && e.ofCorpus() == ofCorpus && e.group().equals(group))
         .filter(e -> e.statistic().equals(statistic))
         .sorted(Comparator.comparing(Exemplar::rank))
         .toList();
@@ -41,7 +54,7 @@ public record Student(
   /** The shares of a mix of all solos together beside a group, the weightiest first. */
   public List<Mixture> mixture(Group group, String mix) {
     return mixtures.stream()
-        .filter(m -> m.soloId().isEmpty() && m.group().equals(group) && m.mix().equals(mix))
+        .filter(m -> isTogether(m.soloId().isEmpty()) && m.group().equals(group) && m.mix().equals(mix))
         .sorted(Comparator.comparing(Mixture::rank))
         .toList();
   }
@@ -60,15 +73,17 @@ public record Student(
    * @param soloId one solo; empty for all together
    */
   public Optional<Comparison> reference(String soloId) {
-    return comparisons.stream()
-        .filter(c -> c.reference() && c.soloId().equals(soloId))
-        .findFirst();
+    return (soloId.isEmpty() ? together() : comparisons)
+        .stream()
+            .filter(Comparison::reference)
+            .filter(c -> soloId.isEmpty() || c.soloId().equals(soloId))
+            .findFirst();
   }
 
   /** The comparison of the student's pooled value with a group. */
   public Optional<Comparison> pooled(Group group, String statistic) {
-    return comparisons.stream()
-        .filter(c -> c.pooled() && c.group().equals(group) && c.statistic().equals(statistic))
+    return together().stream()
+        .filter(c -> c.group().equals(group) && c.statistic().equals(statistic))
         .findFirst();
   }
 

@@ -94,8 +94,9 @@ final class StudentFigures {
   /** The ranked comparisons of one scope, first place first. */
   List<Wording.Standing> ranked(boolean pooled, String soloId) {
     List<Wording.Standing> ranked = new ArrayList<>();
-    student.comparisons().stream()
-        .filter(c -> c.pooled() == pooled && (pooled || c.soloId().equals(soloId)))
+    (pooled ? student.together() : student.comparisons())
+        .stream()
+        .filter(c -> pooled || c.soloId().equals(soloId))
         .filter(c -> c.group().equals(group) && c.place() != null)
         .sorted(Comparator.comparing(Comparison::place))
         .forEach(
@@ -133,7 +134,7 @@ final class StudentFigures {
         source.wording().band(definition, standing.norm()),
         source.numbers().count(comparison.normSolos()),
         source.wording().chanceFinds(comparison.pAdjusted()),
-        FileText.withoutDirection(comparison.position()));
+        Wording.where(comparison));
   }
 
   /** Instrument, metre, tempo, centre and counts of a solo in a line. */

@@ -526,7 +526,7 @@ public record StudentPage(
                           numbers.count(c.n()),
                           wording.band(definition, rows.norm(other, definition.key()).orElse(null)),
                           numbers.count(c.normSolos()),
-                          FileText.withoutDirection(c.position())));
+                          Wording.where(c)));
         }
       }
       return grid.size() == 0 ? null : grid.build();

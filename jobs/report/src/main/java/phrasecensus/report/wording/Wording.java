@@ -87,7 +87,10 @@ public final class Wording {
       text.append(joined(inside)).append('.');
     }
     if (tooLittle) {
-      text.append(" There is too little music here to tell more.");
+      text.append(
+          text.isEmpty()
+              ? "There is too little music here to say."
+              : " There is too little music here to say more.");
     }
     if (noNorm) {
       text.append(" The corpus has too few solos for a norm, so only the values are shown.");
@@ -107,6 +110,13 @@ public final class Wording {
         : standing.definition().higher();
   }
 
+  /** Where a value stands among the corpus solos, as far as there is enough music to tell. */
+  public static String where(Comparison comparison) {
+    return comparison.verdict() == Comparison.Verdict.TOO_LITTLE && comparison.value() != null
+        ? Text.of("where.too-little")
+        : FileText.withoutDirection(comparison.position());
+  }
+
   /** A value with what it rests on and where it stands among the corpus solos. */
   public String standing(Standing standing) {
     StatisticDefinition definition = standing.definition();
@@ -118,7 +128,7 @@ public final class Wording {
       return text.toString();
     }
     text.append(valueWithN(definition, comparison.value(), comparison.n()));
-    String position = FileText.withoutDirection(comparison.position());
+    String position = where(comparison);
     if (!position.isEmpty()) {
       text.append(": ").append(position);
       if (position.endsWith("solos")) {

@@ -130,6 +130,26 @@ class WordingTest {
   }
 
   @Test
+  void aValueThatRestsOnTooLittleIsNotPlaced() {
+    assertThat(
+            wording.standing(
+                new Wording.Standing(
+                    LENGTH,
+                    comparison(
+                        Comparison.Verdict.TOO_LITTLE, 1.0, "shorter phrases than all 48 solos"),
+                    null)))
+        .isEqualTo(
+            "1.00\u00a0bars, from 15\u00a0phrases: too little music here to say where it"
+                + " stands.");
+    assertThat(
+            wording.answer(
+                List.of(
+                    new Wording.Standing(
+                        LENGTH, comparison(Comparison.Verdict.TOO_LITTLE, 1.0, ""), null))))
+        .isEqualTo("There is too little music here to say.");
+  }
+
+  @Test
   void anUndefinedValueSaysWhy() {
     assertThat(
             wording.standing(
