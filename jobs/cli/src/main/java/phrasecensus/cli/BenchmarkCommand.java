@@ -22,6 +22,7 @@ import phrasecensus.report.StudyReport;
 import phrasecensus.spark.StudyFolder;
 import phrasecensus.spark.rows.FileRows;
 import phrasecensus.tables.InputException;
+import phrasecensus.tables.MetadataDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
 import phrasecensus.tables.StudySettings;
 import phrasecensus.tables.TableSchemas;
@@ -38,7 +39,9 @@ import phrasecensus.tables.TableSchemas;
       "Example:",
       "  phrase-census benchmark sample-corpus/corpus",
       "  phrase-census benchmark my-solos --files 5000",
-      "  phrase-census benchmark my-solos --analysis --rounds 10"
+      "  phrase-census benchmark my-solos --analysis --rounds 10",
+      "  phrase-census benchmark sample-corpus/corpus --norms 1250,2500,5000 --by style,instrument \\",
+      "      --students sample-corpus/students"
     })
 final class BenchmarkCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
@@ -70,8 +73,36 @@ final class BenchmarkCommand implements Callable<Integer> {
       description = "Also measure the report of this finished study, tables read anew each round.")
   private String reported;
 
+  @Option(
+      names = "--norms",
+      paramLabel = "NUMBER",
+      split = ",",
+      description =
+          "Only measure norms, contrasts and comparison, of the corpus copied under other names and"
+              + " players up to each of these numbers of solos. What is known of the solos is taken"
+              + " from solos.csv in the folder.")
+  private List<Integer> norms = List.of();
+
+  @Option(
+      names = "--by",
+      paramLabel = "COLUMN",
+      split = ",",
+      description = "With --norms: metadata columns that group the norms.")
+  private List<String> by = List.of();
+
+  @Option(
+      names = "--students",
+      paramLabel = "FOLDER",
+      description = "With --norms: students to compare.")
+  private Path students;
+
   @Override
   public Integer call() throws IOException {
+    for (int solos : norms) {
+      if (solos < 1) {
+        throw new InputException("Invalid number of solos: " + solos + ". Give 1 or more.");
+      }
+    }
     PrintWriter out = spec.commandLine().getOut();
     List<Path> scores = scores();
     List<byte[]> contents = new ArrayList<>();
@@ -91,6 +122,17 @@ final class BenchmarkCommand implements Callable<Integer> {
     if (analysis) {
       new AnalysisBenchmark(out, rounds)
           .run(scores.stream().map(score -> score.getFileName().toString()).toList(), contents);
+      return ExitCode.DONE;
+    }
+    if (!norms.isEmpty()) {
+      Path table = corpus.resolve(MetadataDefinition.USUAL_FILE);
+      new NormsBenchmark(
+              out,
+              scores,
+              contents,
+              Files.exists(table) ? Files.readAllBytes(table) : null,
+              arguments -> process(arguments.toArray(String[]::new)))
+          .run(norms, by, students);
       return ExitCode.DONE;
     }
     reading(out, scores, contents, bytes);
@@ -114,6 +156,12 @@ final class BenchmarkCommand implements Callable<Integer> {
       report(out);
     }
     return ExitCode.DONE;
+  }
+
+  /** Runs this program anew. */
+  interface Processes {
+    /** Wall time in seconds of a run with these arguments. */
+    double seconds(List<String> arguments) throws IOException;
   }
 
   /** All pages of a study from its tables, first and last round. */
@@ -252,7 +300,7 @@ final class BenchmarkCommand implements Callable<Integer> {
     return (System.nanoTime() - start) / 1e9;
   }
 
-  private static void delete(Path folder) throws IOException {
+  static void delete(Path folder) throws IOException {
     try (Stream<Path> walk = Files.walk(folder)) {
       for (Path path : walk.sorted(Comparator.reverseOrder()).toList()) {
         Files.delete(path);

@@ -25,6 +25,7 @@ import phrasecensus.tables.InputException;
       NormsCommand.class,
       CompareCommand.class,
       PatternsCommand.class,
+      PlayersCommand.class,
       ReportCommand.class,
       ExportCommand.class,
       VerifyCommand.class,

@@ -24,7 +24,6 @@ import phrasecensus.music.phrase.BoundaryAgreement;
 import phrasecensus.music.phrase.BoundaryAgreement.FirstNote;
 import phrasecensus.music.phrase.PhraseRule;
 import phrasecensus.music.score.Solo;
-import phrasecensus.music.time.Fraction;
 import phrasecensus.tables.InputException;
 import phrasecensus.tables.PhraseMarks;
 
@@ -42,7 +41,8 @@ import phrasecensus.tables.PhraseMarks;
       "note_index, the phrase's first note counted from 0 (tied notes once).",
       "",
       "Example:",
-      "  phrase-census score-phrases my-solos --marks phrases.csv --marks-key song --each"
+      "  phrase-census score-phrases my-solos --marks phrases.csv --marks-key song --each",
+      "  phrase-census score-phrases my-solos --marks phrases.csv --table agreement.csv"
     })
 final class ScorePhrasesCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
@@ -76,6 +76,14 @@ final class ScorePhrasesCommand implements Callable<Integer> {
   @Option(names = "--each", description = "Print a line for every score as well.")
   private boolean each;
 
+  @Option(
+      names = "--table",
+      paramLabel = "FILE",
+      description =
+          "Write a CSV file with a row for every score, convention and tolerance: counts, precision,"
+              + " recall, F1, kappa.")
+  private Path table;
+
   @Override
   public Integer call() {
     PrintWriter out = spec.commandLine().getOut();
@@ -86,6 +94,7 @@ final class ScorePhrasesCommand implements Callable<Integer> {
     moreMarks.forEach(each -> people.add(PhraseMarks.read(each.toString(), bytes(each), key)));
     BoundaryObservers observers = new BoundaryObservers(people.size());
     Map<String, List<BoundaryAgreement>> agreements = new LinkedHashMap<>();
+    PhraseScores scores = new PhraseScores();
     int scored = 0;
     for (Path file : scores()) {
       String name = folder.relativize(file).toString().replace('\\', '/');
@@ -101,7 +110,7 @@ final class ScorePhrasesCommand implements Callable<Integer> {
         spec.commandLine().getErr().println(e.getMessage());
         continue;
       }
-      score(name, solo, human.get(), phraseRule, agreements, out);
+      score(name, solo, human.get(), phraseRule, agreements, scores);
       observers.add(
           solo.notes().size(),
           phraseRule.boundaries(solo),
@@ -112,6 +121,9 @@ final class ScorePhrasesCommand implements Callable<Integer> {
       throw new InputException(
           "Cannot score the phrases of " + folder + ": no score that was read has marks in " + marks
               + ". Check --marks-key.");
+    }
+    if (table != null) {
+      scores.write(table);
     }
     out.println("Rule " + phraseRule.name() + ", " + scored + " scores");
     out.println(
@@ -140,7 +152,7 @@ final class ScorePhrasesCommand implements Callable<Integer> {
       List<Integer> human,
       PhraseRule phraseRule,
       Map<String, List<BoundaryAgreement>> agreements,
-      PrintWriter out) {
+      PhraseScores scores) {
     int notes = solo.notes().size();
     List<Integer> inner = human.stream().filter(note -> note > 0).toList();
     if (!inner.isEmpty() && inner.get(inner.size() - 1) >= notes) {
@@ -154,28 +166,21 @@ final class ScorePhrasesCommand implements Callable<Integer> {
               + " notes.");
     }
     List<Integer> found = phraseRule.boundaries(solo);
-    for (FirstNote convention : FirstNote.values()) {
-      String first =
-          convention == FirstNote.COUNTED ? "first note counted" : "inner boundaries only";
-      BoundaryAgreement exact = BoundaryAgreement.exact(inner, found, notes, convention);
-      add(agreements, first + ", exact", exact);
-      add(
-          agreements,
-          first + ", within one note",
-          BoundaryAgreement.withinNotes(inner, found, notes, 1, convention));
-      add(
-          agreements,
-          first + ", within half a beat",
-          BoundaryAgreement.withinBeats(inner, found, solo, Fraction.HALF, convention));
-      if (each && convention == FirstNote.NOT_COUNTED) {
-        out.println(line(name, exact.scores()));
+    for (FirstNote firstNote : FirstNote.values()) {
+      for (PhraseScores.Tolerance tolerance : PhraseScores.Tolerance.values()) {
+        BoundaryAgreement agreement = tolerance.agreement(inner, found, solo, firstNote);
+        String convention =
+            firstNote == FirstNote.COUNTED ? "first note counted" : "inner boundaries only";
+        agreements
+            .computeIfAbsent(convention + ", " + tolerance.words(), n -> new ArrayList<>())
+            .add(agreement);
+        scores.add(name, firstNote, tolerance, agreement);
       }
     }
-  }
-
-  private static void add(
-      Map<String, List<BoundaryAgreement>> agreements, String name, BoundaryAgreement agreement) {
-    agreements.computeIfAbsent(name, n -> new ArrayList<>()).add(agreement);
+    if (each) {
+      BoundaryAgreement exact = BoundaryAgreement.exact(inner, found, notes, FirstNote.NOT_COUNTED);
+      spec.commandLine().getOut().println(line(name, exact.scores()));
+    }
   }
 
   private static String line(String name, BoundaryAgreement.Scores scores) {

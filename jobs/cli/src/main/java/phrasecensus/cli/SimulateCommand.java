@@ -27,7 +27,8 @@ import phrasecensus.tables.InputException;
       "Model: a phrase is player + solo + phrase, three independent normal parts of variance 1",
       "together; 'ICC' is the share of players and solos. Phrases a solo are log-normal with median",
       "19. 'Skewed' takes the exponential of each solo's value. Shifts are in standard deviations of",
-      "a solo's value. The tables are Markdown; a share over R rounds is known to about 1/sqrt(R)/2.",
+      "a solo's value. An interval that is not always told ('exists') is counted where it is told. The",
+      "tables are Markdown; a share over R rounds is known to about 1/sqrt(R)/2.",
       "",
       "Example:",
       "  phrase-census simulate --rounds 1000"
@@ -68,7 +69,8 @@ final class SimulateCommand implements Callable<Integer> {
       }
       StringBuilder row = new StringBuilder("| ").append(setting.getKey()).append(" |");
       for (Figure figure : setting.getValue()) {
-        row.append(String.format(Locale.ROOT, " %.3f |", figure.share()));
+        row.append(
+            figure.rounds() == 0 ? " - |" : String.format(Locale.ROOT, " %.3f |", figure.share()));
       }
       out.println(row);
     }

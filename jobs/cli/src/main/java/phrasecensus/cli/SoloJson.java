@@ -9,10 +9,12 @@ import phrasecensus.music.analysis.SoloAnalysis;
 import phrasecensus.music.form.SoloForm;
 import phrasecensus.music.harmony.NoteHarmony;
 import phrasecensus.music.landing.Landing;
+import phrasecensus.music.phrase.Phrase;
 import phrasecensus.music.score.Bar;
 import phrasecensus.music.score.ChordSpan;
 import phrasecensus.music.score.Note;
 import phrasecensus.music.score.Solo;
+import phrasecensus.music.statistic.Contour;
 import phrasecensus.music.statistic.OutsideNotes;
 import phrasecensus.readers.ReadResult;
 
@@ -55,7 +57,8 @@ final class SoloJson {
                     "firstNote", phrase.firstNote(),
                     "lastNote", phrase.lastNote(),
                     "onset", phrase.onset().toString(),
-                    "end", phrase.end().toString())));
+                    "end", phrase.end().toString(),
+                    "parsons", parsons(solo, phrase))));
     root.put("landings", list(analysis.landings(), landing -> landing(analysis, landing)));
     root.put(
         "problems",
@@ -69,6 +72,14 @@ final class SoloJson {
                     "found", problem.found(),
                     "done", problem.done())));
     return root;
+  }
+
+  /** Up, down, repeated: the form in which collections of melodies are searched. */
+  private static String parsons(Solo solo, Phrase phrase) {
+    return Contour.parsons(
+        solo.notes().subList(phrase.firstNote(), phrase.lastNote() + 1).stream()
+            .mapToInt(Note::midi)
+            .toArray());
   }
 
   private static Map<String, Object> bar(SoloForm form, Bar bar) {

@@ -100,6 +100,13 @@ final class StudyOptions {
   private boolean asPlayed;
 
   @Option(
+      names = "--even-eighths",
+      description =
+          "Read a triplet quarter with its eighth, and a dotted eighth with its sixteenth, as two"
+              + " even eighths: for transcriptions that write swing out.")
+  private boolean evenEighths;
+
+  @Option(
       names = "--no-anticipation",
       description = "Judge every note by the chord at its onset.")
   private boolean noAnticipation;
@@ -168,6 +175,7 @@ final class StudyOptions {
         numbers,
         given.anticipation() && !noAnticipation,
         given.asPlayed() || asPlayed,
+        given.evenEighths() || evenEighths,
         part == null ? given.part() : part,
         sensitivity == null
             ? given.sensitivity()

@@ -109,7 +109,8 @@ class CommandLineIT {
   @ParameterizedTest
   @ValueSource(
       strings = {
-        "study", "read", "norms", "compare", "patterns", "report", "inspect", "benchmark", "sheet"
+        "study", "read", "norms", "compare", "patterns", "players", "report", "inspect", "benchmark",
+        "sheet"
       })
   void aMissingOperandIsNamed(String command) {
     assertUsage(CommandRun.of(command), "Missing", command + " --help");
@@ -569,6 +570,23 @@ class CommandLineIT {
         "holds no scores");
   }
 
+  @Test
+  void playersOfACorpusThatNamesTooFewAreNotHeldAgainstEachOther() {
+    assertUnusable(
+        CommandRun.of("players", finished.toString()),
+        finished.toString(),
+        "at least four are needed",
+        "'performer'");
+  }
+
+  @Test
+  void numbersOfPlayersToTellMoreOfMustBeNumbersThatCanBe() {
+    assertUnusable(
+        CommandRun.of("players", finished.toString(), "--farthest", "-1"), "-1", "0 or more");
+    assertUnusable(
+        CommandRun.of("players", finished.toString(), "--statistics", "0"), "0", "1 or more");
+  }
+
   // Inspect
 
   @Test
@@ -621,6 +639,10 @@ class CommandLineIT {
     assertThat(json.path("chords")).isNotEmpty();
     assertThat(json.path("landings")).isNotEmpty();
     assertThat(json.path("notes").get(0).path("onset").textValue()).matches("\\d+(/\\d+)?");
+    JsonNode phrase = json.path("phrases").get(0);
+    assertThat(phrase.path("parsons").textValue())
+        .matches("\\*[udr]*")
+        .hasSize(phrase.path("lastNote").intValue() - phrase.path("firstNote").intValue() + 1);
   }
 
   // Help
@@ -639,7 +661,8 @@ class CommandLineIT {
   @ParameterizedTest
   @ValueSource(
       strings = {
-        "study", "read", "norms", "compare", "patterns", "report", "inspect", "benchmark", "sheet"
+        "study", "read", "norms", "compare", "patterns", "players", "report", "inspect", "benchmark",
+        "sheet"
       })
   void everyCommandHasOptionsAndAnExampleInItsHelp(String command) {
     CommandRun run = CommandRun.of(command, "--help");

@@ -360,7 +360,7 @@ class ExportIT {
         .singleElement()
         .asString()
         .startsWith(
-            "Cannot use table chords in file:"
+            "Cannot use table chords in "
                 + study
                 + "/tables: it is not the one that the manifest describes (")
         .endsWith("Run the study again.");
@@ -395,7 +395,7 @@ class ExportIT {
     rewrite(
         study, "norms", "\"version\": " + TableSchemas.named("norms").version(), "\"version\": 99");
     String said =
-        "Cannot use table norms in file:"
+        "Cannot use table norms in "
             + study
             + "/tables: it was written with schema version 99, this program has version "
             + TableSchemas.named("norms").version()
@@ -449,7 +449,7 @@ class ExportIT {
 
     assertRefusedByEveryCommand(
         study,
-        "Cannot find table landings in file:"
+        "Cannot find table landings in "
             + study
             + "/tables. Run 'phrase-census study' (or the step that makes it) first.");
   }
@@ -462,7 +462,7 @@ class ExportIT {
 
     assertRefusedByEveryCommand(
         study,
-        "Cannot use table landings in file:"
+        "Cannot use table landings in "
             + study
             + "/tables: it was written with schema version "
             + (version - 1)

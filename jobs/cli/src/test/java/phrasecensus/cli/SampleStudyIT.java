@@ -202,6 +202,29 @@ class SampleStudyIT {
   }
 
   @Test
+  void everyPlayerIsHeldAgainstTheOthersAndTheFarthestIsToldMoreOf() {
+    CommandRun run =
+        CommandRun.of(
+            "players", SampleStudy.folder().toString(), "--farthest", "1", "--statistics", "2");
+
+    assertThat(run.exitCode()).as(run.err()).isEqualTo(ExitCode.DONE);
+    List<String> rows = run.out().lines().filter(line -> line.startsWith("| ")).toList();
+    assertThat(rows.get(0)).startsWith("| player | solos | outside | expected |");
+    assertThat(rows.subList(1, rows.size()))
+        .hasSameSizeAs(
+            folder.source().rows("solos", Map.of("role", "corpus")).stream()
+                .map(row -> row.text("performer"))
+                .distinct()
+                .toList())
+        .allMatch(row -> row.chars().filter(letter -> letter == '|').count() == 9);
+    assertThat(run.out())
+        .containsPattern("Values of single solos outside: 0\\.\\d{3} of \\d+ \\(expected 0\\.1")
+        .containsPattern("(?m)^1\\. .+, distance \\d+\\.\\d\\d$")
+        .containsPattern("(?m)^   .+, the others .+; strength \\d")
+        .doesNotContain("NaN", "null", "Infinity");
+  }
+
+  @Test
   void everyStudentHasAPageThatIsLinked() throws IOException {
     Path report = SampleStudy.folder().resolve("report");
     String corpus = Files.readString(report.resolve("index.html"));

@@ -56,6 +56,38 @@ class ScorePhrasesIT {
             "inner boundaries only, exact, mean over scores +1\\.000 +1\\.000 +1\\.000 +1\\.000");
   }
 
+  /** A rule that finds nothing, counted by hand: two inner marks, three with the first note. */
+  @Test
+  void theTableHasEveryScoreUnderEveryConvention() throws IOException {
+    score();
+    String marks = "file,note_index\nsolo,0\nsolo,7\nsolo,9\n";
+    Path table = folder.resolve("agreement.csv");
+
+    int exit =
+        run(
+            "score-phrases",
+            folder.toString(),
+            "--marks",
+            Files.writeString(folder.resolve("marks.csv"), marks).toString(),
+            "--phrase-rule",
+            "silence",
+            "--phrase-rule-setting",
+            "minimum-beats=100",
+            "--table",
+            table.toString());
+
+    assertThat(exit).as(err.toString()).isZero();
+    assertThat(Files.readAllLines(table))
+        .hasSize(7)
+        .startsWith(
+            "file,first_note,tolerance,marked,found,matched,places,precision,recall,f1,kappa")
+        .anyMatch(line -> line.matches("solo.musicxml,not-counted,exact,2,0,0,\\d+,0,0,0,0"))
+        .anyMatch(
+            line ->
+                line.matches(
+                    "solo.musicxml,counted,half-a-beat,3,1,1,\\d+,1,0\\.333\\d+,0\\.5,0\\..*"));
+  }
+
   @Test
   void furtherPeopleAreHeldAgainstEachOther() throws IOException {
     score();

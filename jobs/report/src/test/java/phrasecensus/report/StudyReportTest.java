@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.nio.charset.StandardCharsets;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Base64;
@@ -213,7 +214,7 @@ class StudyReportTest {
     String words = PageCheck.words(USUAL.get("index.html"));
 
     assertThat(words)
-        .contains("All norms on this page end phrases by the rule silence (n\u00a060\u00a0solos")
+        .contains("All norms on this page take the phrases as the rule silence ends them (n\u00a060\u00a0solos")
         .containsPattern(
             "Under breath the median of 1 norm of \\d+ moves by a quarter of its usual spread or"
                 + " more: phrase length in bars\\.")
@@ -235,8 +236,8 @@ class StudyReportTest {
 
     assertThat(words)
         .containsPattern(
-            "beside 36\u00a0solos of the corpus by 8\u00a0players \\(the group style: quayside swing\\)")
-        .contains("This group was chosen by rule, never by likeness: the study names style.")
+            "beside 36\u00a0solos of the corpus by 8\u00a0players \\(the group “style: quayside swing”\\)")
+        .contains("Why this group: the study names style; likeness plays no part.")
         .contains("1 corpus solo is the same file as one of this student's")
         .contains("than is usual in this group.")
         .contains("Corpus, n ")
@@ -245,8 +246,43 @@ class StudyReportTest {
     assertThat(words).contains("whole corpus", "Average of the group");
     assertThat(PageCheck.words(USUAL.get("student-mara-lindgren.html")))
         .contains("beside 60\u00a0solos of the corpus by 8\u00a0players.")
-        .doesNotContain("by rule, never by likeness")
+        .doesNotContain("Why this group")
         .doesNotContain("same file");
+  }
+
+  @Test
+  void aMixOfNoteValuesTellsItsDistanceFromTheAverageAndWhatMakesIt() {
+    assertThat(PageCheck.words(USUAL.get("student-mara-lindgren.html")))
+        .contains(
+            "the student's solos lie 0.25 from the average of the corpus (n\u00a060\u00a0solos)")
+        .contains("typically 0.10 from the average of the others.")
+        .contains("eighth notes (60\u00a0% here, 40\u00a0% there) and ")
+        .contains("Distance from the average of the corpus (0 to 1)");
+  }
+
+  @Test
+  void aFileInBothRolesIsNamedAndWithPseudonymsOnlyItsPlaceAmongTheSolos() {
+    assertThat(PageCheck.words(USUAL.get("index.html")))
+        .contains("Some corpus files are a student's too.")
+        .containsPattern("quayside-swing-05.musicxml\\s+mara-lindgren/take-3.musicxml");
+    String coded =
+        PageCheck.words(
+            pages(InventedStudy.usual(), ReportSettings.usual().withPseudonyms())
+                .get("index.html"));
+    assertThat(coded)
+        .containsPattern("a corpus file\\s+Student 1, solo 3")
+        .doesNotContain("quayside-swing-05.musicxml");
+    assertThat(PageCheck.words(SMALL.get("index.html"))).doesNotContain("a student's too");
+  }
+
+  @Test
+  void headlineNormsHaveExamplesOfTheCorpusAndOfEachGroupWithAMiddleHalf() {
+    String page = USUAL.get("index.html");
+
+    assertThat(PageCheck.words(page)).contains("Phrases near the median of each group");
+    assertThat(PageCheck.all(page, "<h5><bdi>([^<]*)</bdi></h5>"))
+        .contains("style: quayside swing", "instrument: clarinet");
+    assertThat(PageCheck.all(SMALL.get("index.html"), "(<h5>)")).isEmpty();
   }
 
   /** The invented student who rambles has long phrases and little space, and gets nearer. */
@@ -399,11 +435,42 @@ class StudyReportTest {
   }
 
   @Test
-  void numbersFollowTheLocale() {
-    String page =
-        student(pages(InventedStudy.usual(), ReportSettings.usual().withLocale(Locale.GERMAN)));
+  void numbersAndDatesFollowTheLocaleOnEveryPage() {
+    Map<String, String> pages =
+        pages(InventedStudy.usual(), ReportSettings.usual().withLocale(Locale.GERMAN));
 
-    assertThat(PageCheck.words(page)).containsPattern("\\d,\\d\\d\u00a0bars");
+    assertThat(PageCheck.words(student(pages)))
+        .containsPattern("\\d,\\d\\d\u00a0bars")
+        .containsPattern("\\d\\d\\.0[1-4]\\.2026")
+        .doesNotContainPattern("\\d (Jan|Feb|Mar|Apr) 2026");
+    pages.forEach(
+        (file, page) ->
+            assertThat(PageCheck.words(page))
+                .as(file)
+                .doesNotContainPattern("\\d\\.\\d+\u00a0(bars|%|notes|semitones|beats|bits)")
+                .doesNotContainPattern("\\d,\\d\\d\\d\u00a0(notes|phrases|bars)"));
+  }
+
+  @Test
+  void thePageOfFiveThousandSolosIsSmallAndNoCorpusSoloHasAPage() {
+    Map<String, String> pages = pages(InventedStudy.large());
+
+    assertThat(PageCheck.words(pages.get("index.html"))).contains("5,040\u00a0corpus solos");
+    assertThat(bytes(pages.get("index.html"))).isLessThan(3_000_000);
+    assertThat(pages).hasSize(1 + 3 + 3 * 4);
+  }
+
+  @Test
+  void thePagesOfAFiveMinuteSoloAreSmall() {
+    Map<String, String> pages = pages(InventedStudy.ofLongSolos());
+
+    assertThat(PageCheck.words(pages.get("student-lena-solo-1.html"))).contains("\u00a0bars \u00b7 1,315\u00a0notes");
+    assertThat(bytes(pages.get("student-lena.html"))).isLessThan(1_000_000);
+    assertThat(bytes(pages.get("student-lena-solo-1.html"))).isLessThan(1_000_000);
+  }
+
+  private static int bytes(String page) {
+    return page.getBytes(StandardCharsets.UTF_8).length;
   }
 
   @Test

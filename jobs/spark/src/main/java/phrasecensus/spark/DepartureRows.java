@@ -42,7 +42,11 @@ final class DepartureRows {
     Departure departure =
         Departures.of(
             new StudentValue(
-                definition.key(), definition.facet(), value, student.phrases(), group.norm()));
+                definition.key(),
+                definition.facet(),
+                value,
+                student.restsOn(definition.key()),
+                group.norm()));
     TableRow.Builder row =
         TableRow.of(TableSchemas.named("departures"))
             .set("student", student.student())

@@ -34,6 +34,7 @@ final class StatisticShare implements Serializable {
 
   private final ArrayList<Solo> solos;
   private final TreeMap<String, Values> ofSolos = new TreeMap<>();
+  private final TreeMap<String, Values> countsOfSolos = new TreeMap<>();
   private final TreeMap<String, Values> ofPhrases = new TreeMap<>();
   private final TreeMap<String, TreeMap<String, Values>> ofRules = new TreeMap<>();
 
@@ -77,6 +78,22 @@ final class StatisticShare implements Serializable {
       boolean ofRules,
       int shares)
       throws IOException {
+    return read(part, by, ofPhrases, ofRules, false, shares);
+  }
+
+  /** Reads the values of solos alone, with what each was computed from. */
+  static List<StatisticShare> withCounts(TableParts.Part part, int shares) throws IOException {
+    return read(part, List.of(), Set.of(), false, true, shares);
+  }
+
+  private static List<StatisticShare> read(
+      TableParts.Part part,
+      List<Grouping> by,
+      Set<String> ofPhrases,
+      boolean ofRules,
+      boolean counts,
+      int shares)
+      throws IOException {
     boolean corpus = part.role().equals(InputFile.CORPUS);
     ArrayList<Solo> solos = new ArrayList<>();
     Map<String, Integer> places = new HashMap<>();
@@ -91,13 +108,25 @@ final class StatisticShare implements Serializable {
       made.add(new StatisticShare(solos));
     }
     if (corpus) {
-      try (ColumnScan scan = part.scan("solo_statistics", "solo_id", "statistic", "value")) {
+      String[] columns =
+          counts
+              ? new String[] {"solo_id", "statistic", "value", "n"}
+              : new String[] {"solo_id", "statistic", "value"};
+      try (ColumnScan scan = part.scan("solo_statistics", columns)) {
         for (Object[] row = scan.next(); row != null; row = scan.next()) {
           String statistic = (String) row[1];
-          made.get(place(statistic, shares))
+          StatisticShare share = made.get(place(statistic, shares));
+          int solo = places.get((String) row[0]);
+          share
               .ofSolos
               .computeIfAbsent(statistic, key -> new Values())
-              .add(places.get((String) row[0]), row[2] == null ? Double.NaN : (Double) row[2]);
+              .add(solo, row[2] == null ? Double.NaN : (Double) row[2]);
+          if (counts) {
+            share
+                .countsOfSolos
+                .computeIfAbsent(statistic, key -> new Values())
+                .add(solo, ((Number) row[3]).doubleValue());
+          }
         }
       }
     }
@@ -140,6 +169,18 @@ final class StatisticShare implements Serializable {
     Set<String> statistics = new TreeSet<>();
     shares.forEach(share -> statistics.addAll(share.ofSolos.keySet()));
     return statistics;
+  }
+
+  /** What a statistic's value was computed from in each solo, by solo_id; only with counts. */
+  static Map<String, Integer> counts(String statistic, List<StatisticShare> shares) {
+    Map<String, Integer> counts = new HashMap<>();
+    for (StatisticShare share : shares) {
+      Values own = share.countsOfSolos.getOrDefault(statistic, new Values());
+      for (int i = 0; i < own.size; i++) {
+        counts.put(share.solos.get(own.solos[i]).soloId(), (int) own.values[i]);
+      }
+    }
+    return counts;
   }
 
   /** Everything that such shares know of one statistic. */

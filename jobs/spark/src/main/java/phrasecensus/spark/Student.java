@@ -40,4 +40,12 @@ record Student(
     values = new TreeMap<>(values);
     counts = new TreeMap<>(counts);
   }
+
+  /**
+   * How many phrases a value rests on, or of the things it counts if those are fewer: a share of two
+   * chord changes is no better for being taken from thirty phrases.
+   */
+  int restsOn(String statistic) {
+    return Math.min(phrases, counts.getOrDefault(statistic, 0));
+  }
 }

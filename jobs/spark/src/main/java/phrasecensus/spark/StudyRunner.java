@@ -16,6 +16,8 @@ import java.util.function.Function;
 import org.apache.hadoop.conf.Configuration;
 import org.apache.hadoop.fs.FileSystem;
 import org.apache.hadoop.fs.Path;
+import phrasecensus.music.norm.HeldOutPlayer;
+import phrasecensus.music.norm.Norm;
 import phrasecensus.music.phrase.GivenRule;
 import phrasecensus.music.phrase.PhraseRules;
 import phrasecensus.spark.parquet.ParquetTables;
@@ -280,6 +282,48 @@ public final class StudyRunner {
     } catch (IOException e) {
       throw new InputException(
           "Cannot finish the study in " + folder.location() + ": " + e.getMessage() + ".", e);
+    }
+  }
+
+  /**
+   * Holds every named player of the corpus against the solos of all the others, as if a student;
+   * nothing is written.
+   *
+   * @return the players, in order of name
+   */
+  public List<PlayerApart> players(StudyFolder folder) {
+    Map<String, Integer> phrases = new LinkedHashMap<>();
+    Set<String> named = new LinkedHashSet<>();
+    for (TableRow solo : folder.source().rows("solos", Map.of("role", InputFile.CORPUS))) {
+      phrases.put(solo.text("solo_id"), solo.integer("phrases"));
+      named.add(solo.text("performer").strip());
+    }
+    named.remove("");
+    if (named.size() <= Norm.LEAST_PLAYERS) {
+      throw new InputException(
+          "Cannot hold players against each other in "
+              + folder.location()
+              + ": the corpus names "
+              + (named.isEmpty() ? "none" : "only " + String.join(", ", named))
+              + ", and at least four are needed. Name them in a column 'performer' of the metadata"
+              + " file and run 'phrase-census study' again.");
+    }
+    try {
+      TableParts parts = TableParts.of(session.context(), folder.tables());
+      List<PlayerApart> players = new PlayersJob(phrases).run(parts);
+      parts.release();
+      if (players.isEmpty()) {
+        throw new InputException(
+            "Cannot hold players against each other in "
+                + folder.location()
+                + ": each needs a solo of three phrases and "
+                + HeldOutPlayer.LEAST_OTHERS
+                + " solos of others. Study a larger corpus.");
+      }
+      return players;
+    } catch (IOException e) {
+      throw new InputException(
+          "Cannot read the tables of " + folder.location() + ": " + e.getMessage() + ".", e);
     }
   }
 

@@ -29,7 +29,9 @@ final class TrendRows {
     for (Student solo : solos) {
       Double value = solo.values().get(definition.key());
       LocalDate date = date(solo.date());
-      if (value != null && date != null && solo.phrases() >= StudentValue.LEAST_PHRASES) {
+      if (value != null
+          && date != null
+          && solo.restsOn(definition.key()) >= StudentValue.LEAST_PHRASES) {
         values.add(new DatedValue(date, value));
         dates.add(date);
       }

@@ -59,6 +59,21 @@ class ComparisonRowsTest {
         Map.of(LENGTH.key(), phrases));
   }
 
+  /** Of thirty phrases, but of so many things that the statistic counts. */
+  private static Student counting(int things, double value) {
+    Student solo = solo("2026-03-01", 30, value);
+    return new Student(
+        solo.student(),
+        solo.scope(),
+        solo.soloId(),
+        solo.date(),
+        solo.phrases(),
+        solo.groups(),
+        solo.twins(),
+        solo.values(),
+        Map.of(LENGTH.key(), things));
+  }
+
   private static TableRow departure(CorpusGroup group, Student solo) {
     return DepartureRows.of(
         new StatisticValues(LENGTH, List.of(), group.solos(), Map.of()),
@@ -66,6 +81,24 @@ class ComparisonRowsTest {
         solo,
         List.of(solo),
         WHOLE);
+  }
+
+  @Test
+  void aShareOfTwoChordChangesIsTooLittleHoweverManyPhrasesThereAre() {
+    TableRow row = departure(group("a", 12, 4, i -> 1 + i), counting(2, 40));
+
+    assertThat(row.text("verdict")).isEqualTo("too-little");
+    assertThat(row.isMissing("strength")).isTrue();
+    assertThat(row.isMissing("p_value")).isTrue();
+  }
+
+  /** Five of ten: the reliability n / (n + 5) is a half. */
+  @Test
+  void strengthIsDiscountedByTheThingsCountedIfTheyAreFewerThanPhrases() {
+    TableRow row = departure(group("a", 12, 4, i -> 1 + i), counting(5, 40));
+
+    assertThat(row.text("verdict")).isEqualTo("above");
+    assertThat(row.number("strength")).isCloseTo(row.number("departure") / 2, within(1e-12));
   }
 
   /** Twelve solos of values 1 to 12, and under another rule a quarter more, but for the last. */
@@ -233,7 +266,7 @@ class ComparisonRowsTest {
             Map.of(),
             Set.of(),
             Map.of(LENGTH.key(), 6.0),
-            Map.of());
+            Map.of(LENGTH.key(), 12));
 
     TableRow row =
         DepartureRows.of(

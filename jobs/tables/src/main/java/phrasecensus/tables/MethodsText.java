@@ -122,6 +122,11 @@ public final class MethodsText {
         Boolean.parseBoolean(settings.get("as-played"))
             ? "Repeats and jumps were unfolded. "
             : "Every bar was read once, as written. ");
+    if (Boolean.parseBoolean(settings.get("even-eighths"))) {
+      text.append(
+          "Quarters divided in a long and a short note, two to one or three to one, were read as"
+              + " two even eighths. ");
+    }
     text.append(
         Boolean.parseBoolean(settings.get("anticipation"))
             ? "A note that starts in the last half beat of a chord and sounds into the next was"

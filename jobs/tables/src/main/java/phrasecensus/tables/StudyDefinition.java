@@ -86,6 +86,7 @@ public record StudyDefinition(
           "sensitivity",
           "anticipation",
           "as-played",
+          "even-eighths",
           "part",
           "limits");
   private static final List<String> REPORT_KEYS = List.of("excerpts", "pseudonyms");
@@ -248,6 +249,7 @@ public record StudyDefinition(
               values(settings, "phrase-rule-settings"),
               flag(settings, "anticipation", defaults.anticipation()),
               flag(settings, "as-played", defaults.asPlayed()),
+              flag(settings, "even-eighths", defaults.evenEighths()),
               text(settings, "part", defaults.part()),
               list(
                   settings, "sensitivity", "phrase rules, as in 'sensitivity: [silence, breath]'"),

@@ -15,6 +15,8 @@ import java.util.TreeMap;
  * @param anticipation true to judge a note just before a chord change that sounds into the next
  *     chord by that chord
  * @param asPlayed true to unfold repeats and jumps; false to read every bar once, as written
+ * @param evenEighths true to read a triplet quarter with its eighth, and a dotted eighth with its
+ *     sixteenth, as two even eighths: swing that a transcriber wrote out
  * @param part id or name of the part that is the solo; empty to choose by rule
  * @param sensitivity further phrase rules under which statistics are made, to see how far they move:
  *     each a rule's name and, where they differ from the usual, its numbers, as in {@code silence
@@ -27,6 +29,7 @@ public record StudySettings(
     Map<String, String> phraseRuleSettings,
     boolean anticipation,
     boolean asPlayed,
+    boolean evenEighths,
     String part,
     List<String> sensitivity,
     Map<String, String> limits)
@@ -38,6 +41,7 @@ public record StudySettings(
   /** What outputs record as the phrase rule when the study gives phrase marks. */
   public static final String GIVEN_PHRASES = "given";
 
+  private static final String EVEN_EIGHTHS = "even-eighths";
   private static final String RULE = "phrase-rule";
   private static final String RULE_WITHOUT_MARKS = "phrase-rule-without-marks";
   private static final String SENSITIVITY = "sensitivity";
@@ -51,6 +55,19 @@ public record StudySettings(
     limits = Collections.unmodifiableMap(new TreeMap<>(limits));
   }
 
+  /** Settings with the notes' lengths as written. */
+  public StudySettings(
+      String phraseRule,
+      Map<String, String> phraseRuleSettings,
+      boolean anticipation,
+      boolean asPlayed,
+      String part,
+      List<String> sensitivity,
+      Map<String, String> limits) {
+    this(
+        phraseRule, phraseRuleSettings, anticipation, asPlayed, false, part, sensitivity, limits);
+  }
+
   /**
    * The usual phrase rule, anticipations judged by the next chord, as written, part chosen by rule,
    * limits at their defaults.
@@ -62,13 +79,27 @@ public record StudySettings(
   /** The same settings with other limits. */
   public StudySettings limitedBy(Map<String, String> other) {
     return new StudySettings(
-        phraseRule, phraseRuleSettings, anticipation, asPlayed, part, sensitivity, other);
+        phraseRule,
+        phraseRuleSettings,
+        anticipation,
+        asPlayed,
+        evenEighths,
+        part,
+        sensitivity,
+        other);
   }
 
   /** The same settings with other rules to see how far statistics move. */
   public StudySettings movedBy(List<String> rules) {
     return new StudySettings(
-        phraseRule, phraseRuleSettings, anticipation, asPlayed, part, rules, limits);
+        phraseRule,
+        phraseRuleSettings,
+        anticipation,
+        asPlayed,
+        evenEighths,
+        part,
+        rules,
+        limits);
   }
 
   /**
@@ -82,6 +113,9 @@ public record StudySettings(
     numbers.forEach((name, value) -> recorded.put(NUMBER_PREFIX + name, value));
     recorded.put("anticipation", Boolean.toString(anticipation));
     recorded.put("as-played", Boolean.toString(asPlayed));
+    if (evenEighths) {
+      recorded.put(EVEN_EIGHTHS, "true");
+    }
     recorded.put("part", part);
     if (!sensitivity.isEmpty()) {
       recorded.put(SENSITIVITY, String.join(BETWEEN_RULES, sensitivity));
@@ -122,6 +156,7 @@ public record StudySettings(
         named(recorded, NUMBER_PREFIX),
         Boolean.parseBoolean(recorded.getOrDefault("anticipation", "true")),
         Boolean.parseBoolean(recorded.getOrDefault("as-played", "false")),
+        Boolean.parseBoolean(recorded.get(EVEN_EIGHTHS)),
         recorded.getOrDefault("part", ""),
         sensitivity.isEmpty() ? List.of() : List.of(sensitivity.split(BETWEEN_RULES)),
         named(recorded, LIMIT_PREFIX));

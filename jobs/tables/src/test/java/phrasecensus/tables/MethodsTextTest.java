@@ -106,6 +106,16 @@ class MethodsTextTest {
   }
 
   @Test
+  void swingReadAsEvenEighthsIsSaid() {
+    Manifest manifest = manifest(DataSource.NOT_STATED, Map.of("even-eighths", "true"));
+
+    assertThat(MethodsText.paragraphs(manifest, TABLES, StatisticsCatalogue.builtIn()).get(1))
+        .contains(
+            " as written. Quarters divided in a long and a short note, two to one or three to one,"
+                + " were read as two even eighths. A note that starts");
+  }
+
+  @Test
   void marksThatPeopleMadeAreNamedWithTheirChecksum() {
     Map<String, String> recorded =
         StudySettings.defaults().recorded(Map.of("minimum-beats", "3/4"), "marks.csv", "ab12");

@@ -52,6 +52,7 @@ class StudyDefinitionTest {
                   sensitivity: [breath, silence minimum-beats=1]
                   anticipation: false
                   as-played: true
+                  even-eighths: true
                   limits: {file-size: 1000000}
                 report: {pseudonyms: true}
                 """));
@@ -66,6 +67,7 @@ class StudyDefinitionTest {
     assertThat(study.settings().phraseRuleSettings()).containsEntry("minimum-beats", "3/4");
     assertThat(study.settings().anticipation()).isFalse();
     assertThat(study.settings().asPlayed()).isTrue();
+    assertThat(study.settings().evenEighths()).isTrue();
     assertThat(study.settings().limits()).containsExactly(Map.entry("file-size", "1000000"));
     assertThat(study.pseudonyms()).isTrue();
   }
@@ -219,6 +221,7 @@ class StudyDefinitionTest {
             "silence",
             Map.of("minimum-beats", "1"),
             false,
+            true,
             true,
             "P2",
             List.of("breath", "silence minimum-beats=2"),

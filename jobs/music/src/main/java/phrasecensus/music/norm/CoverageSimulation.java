@@ -6,7 +6,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
-import java.util.function.Consumer;
+import java.util.function.Function;
 import org.apache.commons.statistics.distribution.NormalDistribution;
 import phrasecensus.music.norm.ClusterBootstrap.Draw;
 
@@ -82,8 +82,8 @@ public final class CoverageSimulation {
    *
    * @param what what was counted
    * @param setting of which model
-   * @param share how often, from 0 to 1
-   * @param rounds out of how many
+   * @param share how often, from 0 to 1; NaN out of no round
+   * @param rounds out of how many; fewer than were drawn where an interval was not always told
    */
   public record Figure(String what, String setting, double share, int rounds) {
     /** Monte-Carlo standard error of the share. */
@@ -153,7 +153,7 @@ public final class CoverageSimulation {
         Optional<QuantileInterval> told =
             QuantileInterval.of(values, quantiles[i], Interval.USUAL_CONFIDENCE, designEffect);
         count.add("interval of the " + names[i] + " exists", told.isPresent());
-        told.ifPresent(held(count, "interval of the " + names[i], trueQuantiles[i]));
+        count.held("interval of the " + names[i], told.map(holds(trueQuantiles[i])));
       }
       double[] means = solos.stream().mapToDouble(Solo::mean).toArray();
       double[] skewed = Arrays.stream(means).map(Math::exp).toArray();
@@ -217,8 +217,8 @@ public final class CoverageSimulation {
     return Arrays.stream(spreads).map(s -> Math.exp(s * s / 2)).average().orElseThrow();
   }
 
-  private static Consumer<QuantileInterval> held(Count count, String what, double truth) {
-    return interval -> count.add(what, interval.lower() <= truth && truth <= interval.upper());
+  private static Function<QuantileInterval, Boolean> holds(double truth) {
+    return interval -> interval.lower() <= truth && truth <= interval.upper();
   }
 
   /**
@@ -248,9 +248,10 @@ public final class CoverageSimulation {
       CliffsDelta delta = CliffsDelta.ofClusters(own, corpus);
       HodgesLehmann lehmann = HodgesLehmann.ofClusters(own, corpus);
       count.add("Cliff's delta, clustered", delta.interval().contains(trueDelta));
-      if (lehmann.interval() != null) {
-        count.add("shift, clustered", lehmann.interval().contains(shift));
-      }
+      count.add("interval of the shift exists", lehmann.interval() != null);
+      count.held(
+          "shift, clustered",
+          Optional.ofNullable(lehmann.interval()).map(interval -> interval.contains(shift)));
     }
     return count.figures();
   }
@@ -428,6 +429,12 @@ public final class CoverageSimulation {
       int[] count = counts.computeIfAbsent(what, each -> new int[2]);
       count[0] += held ? 1 : 0;
       count[1]++;
+    }
+
+    /** An interval that was not told counts in its own figure only. */
+    void held(String what, Optional<Boolean> held) {
+      counts.computeIfAbsent(what, each -> new int[2]);
+      held.ifPresent(yes -> add(what, yes));
     }
 
     void intervals(String what, BootstrapDistribution distribution, double truth) {

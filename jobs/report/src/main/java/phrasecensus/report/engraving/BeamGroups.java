@@ -36,19 +36,14 @@ final class BeamGroups {
     return groups;
   }
 
-  /** True when items that all have beams hang together by one. */
-  static boolean areOneGroup(List<Item> items) {
-    boolean up = items.get(0).up;
-    return items.stream().allMatch(item -> item.up == up)
-        && items.get(0).sign.tuplet() != null
-        && items.stream().allMatch(i -> items.get(0).sign.tuplet().equals(i.sign.tuplet()));
-  }
-
   private static Object key(StaffBar bar, Item item, List<Fraction> stretches) {
     WrittenBar.Tuplet tuplet = item.sign.tuplet();
     if (tuplet != null) {
-      // A tuplet of several beats has a beam a beat, by sounding time.
-      boolean many = tuplet.length().compareTo(Fraction.of(2)) >= 0;
+      // A tuplet of several beats has a beam a beat, by sounding time; one beam where its notes
+      // and the beats do not meet.
+      Fraction length = tuplet.length();
+      boolean apart = tuplet.count() > 3 && !length.isAfter(Fraction.of(3));
+      boolean many = !length.isBefore(Fraction.of(2)) && !apart;
       return many
           ? List.of(tuplet, item.sign.onset().minus(tuplet.onset()).floor())
           : List.of(tuplet);

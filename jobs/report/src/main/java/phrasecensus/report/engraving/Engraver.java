@@ -46,7 +46,8 @@ public final class Engraver {
     for (int i = 0; i < written.size(); i++) {
       Integer key = written.get(i).bar().staff().keyWritten();
       int fifths = key == null ? otherwise : Math.max(-7, Math.min(7, key));
-      bars.add(new StaffBar(solo, written.get(i), clefs.get(i), fifths, graces));
+      StaffBar before = i == 0 || i == layout.firstBar() ? null : bars.get(i - 1);
+      bars.add(new StaffBar(solo, written.get(i), clefs.get(i), fifths, graces, before));
     }
     this.first = Math.max(0, Math.min(layout.firstBar(), bars.size()));
     this.stop = (int) Math.min(bars.size(), layout.lastBar() + 1L);
@@ -223,7 +224,8 @@ public final class Engraver {
       return Line.FINAL;
     }
     boolean section = bars.get(bar + 1).written.bar().section() != null;
-    return (staff.endsDouble() || section) && !startsRepeat(bar + 1) ? Line.DOUBLE : Line.PLAIN;
+    boolean parted = staff.endsDouble() || section || changesKey(bar + 1);
+    return parted && !startsRepeat(bar + 1) ? Line.DOUBLE : Line.PLAIN;
   }
 
   // Systems.

@@ -59,20 +59,20 @@ final class Pen {
     for (int i = 0; i < hooks; i++) {
       double y = top + i - 0.68;
       double x = 0.27 + lean * (hooks - 1 - i);
-      path.append(ellipse(x, y, 0.27, 0.27, 0));
+      path.append(ellipse(x, y, 0.3, 0.3, 0));
       path.append(
           stroke(
-              x - 0.07, y + 0.2, 0.06, x + 0.22, y + 0.28, 0.12, x + 0.54, y + 0.17, 0.1, x + 0.7,
-              y - 0.16, 0.06));
+              x - 0.1, y + 0.2, 0.08, x + 0.2, y + 0.3, 0.18, x + 0.52, y + 0.2, 0.16, x + 0.7,
+              y - 0.16, 0.08));
     }
     double tip = 0.27 + lean * (hooks - 1) + 0.63;
     double end = tip - lean * (foot - top + 0.86);
     return path.append('M')
         .append(place(tip, top - 0.84))
         .append('H')
-        .append(number(tip + 0.12))
+        .append(number(tip + 0.14))
         .append('L')
-        .append(place(end + 0.14, foot))
+        .append(place(end + 0.19, foot))
         .append('H')
         .append(number(end))
         .append('Z')

@@ -18,6 +18,9 @@ final class StaffBar {
   /** Least room between two signs. */
   private static final double AIR = 0.3;
 
+  /** What two signs need beyond that, so that a tie between them can be seen. */
+  private static final double FOR_A_TIE = 0.5;
+
   private static final double GRACE_STEP = 1.05;
   private static final double BETWEEN_CHORDS = 0.9;
 
@@ -25,6 +28,9 @@ final class StaffBar {
   final Clef clef;
   final int fifths;
   final List<Item> items = new ArrayList<>();
+
+  /** Alterations that accidentals of this bar leave behind, by diatonic place. */
+  private final Map<Integer, Integer> altered;
 
   /** Chord symbols by onset. */
   final TreeMap<Double, ChordLabel> chords = new TreeMap<>();
@@ -54,6 +60,9 @@ final class StaffBar {
     boolean up;
     double stemEnd;
     boolean beamed;
+
+    /** All that hang on the same beam; itself alone without one. */
+    List<Item> group = List.of();
 
     Item(WrittenBar.Sign sign, int place, Glyph accidental, List<Grace> graces) {
       this.sign = sign;
@@ -120,11 +129,12 @@ final class StaffBar {
       WrittenBar written,
       Clef clef,
       int fifths,
-      Map<Integer, List<SoloLine.GraceTone>> graces) {
+      Map<Integer, List<SoloLine.GraceTone>> graces,
+      StaffBar before) {
     this.written = written;
     this.clef = clef;
     this.fifths = fifths;
-    addItems(graces);
+    this.altered = addItems(graces, before == null ? Map.of() : before.altered);
     double start = written.bar().onset();
     double end = written.bar().end();
     for (SoloLine.ChordSpan chord : solo.chords()) {
@@ -144,7 +154,9 @@ final class StaffBar {
     }
   }
 
-  private void addItems(Map<Integer, List<SoloLine.GraceTone>> graces) {
+  /** Adds the signs; gives what pitches of the bar have accidentals in the end. */
+  private Map<Integer, Integer> addItems(
+      Map<Integer, List<SoloLine.GraceTone>> graces, Map<Integer, Integer> barBefore) {
     Map<Integer, Integer> altered = new HashMap<>();
     for (WrittenBar.Sign sign : written.signs()) {
       if (sign.isRest()) {
@@ -155,21 +167,33 @@ final class StaffBar {
       if (sign.begins()) {
         for (SoloLine.GraceTone grace : graces.getOrDefault(sign.noteIndex(), List.of())) {
           WrittenPitch pitch = WrittenPitch.of(grace.nameWritten());
-          before.add(new Grace(clef.place(pitch), accidental(pitch, altered), grace.slashed()));
+          before.add(new Grace(clef.place(pitch), accidental(pitch, altered, barBefore), grace.slashed()));
         }
       }
-      Glyph accidental = sign.begins() ? accidental(sign.pitch(), altered) : null;
+      Glyph accidental = sign.begins() ? accidental(sign.pitch(), altered, barBefore) : null;
       items.add(new Item(sign, clef.place(sign.pitch()), accidental, List.copyOf(before)));
     }
+    return altered;
   }
 
-  /** The accidental that a pitch needs after what stands before it in the bar; null for none. */
-  private Glyph accidental(WrittenPitch pitch, Map<Integer, Integer> altered) {
-    int usual = altered.getOrDefault(pitch.diatonic(), pitch.alterInKey(fifths));
-    if (usual == pitch.alter()) {
+  /**
+   * The accidental that a pitch needs after what stands before it in the bar, or that reminds the
+   * player where the same place was altered in the bar before, or another octave in this one; null
+   * for none.
+   */
+  private Glyph accidental(
+      WrittenPitch pitch, Map<Integer, Integer> altered, Map<Integer, Integer> barBefore) {
+    int place = pitch.diatonic();
+    boolean shown = altered.containsKey(place);
+    int usual = altered.getOrDefault(place, pitch.alterInKey(fifths));
+    boolean doubtful =
+        barBefore.getOrDefault(place, usual) != usual
+            || altered.getOrDefault(place + 7, usual) != usual
+            || altered.getOrDefault(place - 7, usual) != usual;
+    if (usual == pitch.alter() && (shown || !doubtful)) {
       return null;
     }
-    altered.put(pitch.diatonic(), pitch.alter());
+    altered.put(place, pitch.alter());
     return Glyph.accidental(pitch.alter());
   }
 
@@ -188,7 +212,8 @@ final class StaffBar {
       if (before == null) {
         add(each.getKey(), LEAD, Math.max(LEAD, 0.55 + item.left()));
       } else {
-        double needed = before.right() + AIR + item.left();
+        double needed =
+            before.right() + AIR + item.left() + (before.sign.tied() ? FOR_A_TIE : 0);
         between(reached, each.getKey(), Math.max(before.wanted(), needed), needed);
       }
       before = item;

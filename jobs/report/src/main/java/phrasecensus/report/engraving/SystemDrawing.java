@@ -6,6 +6,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.function.Predicate;
+import phrasecensus.music.time.Fraction;
 import phrasecensus.report.engraving.StaffBar.Grace;
 import phrasecensus.report.engraving.StaffBar.Item;
 import phrasecensus.report.picture.Timeline;
@@ -18,6 +20,9 @@ final class SystemDrawing {
   private static final double STEM_LENGTH = 3.5;
   private static final double GRACE = 0.65;
   private static final double WORD = 1.4;
+
+  /** From the left edge of a head to where its tie begins, and back from where one ends. */
+  private static final double TIE_TIP = 0.75;
 
   private final Engraver engraver;
   private final Layout layout;
@@ -63,8 +68,9 @@ final class SystemDrawing {
     place();
     for (int i = from; i < to; i++) {
       for (List<Item> group : BeamGroups.of(bar(i))) {
+        group.forEach(item -> item.group = group);
         if (group.size() > 1) {
-          beam(group);
+          beam(group, bar(i).written.bar());
         } else {
           stem(group.get(0));
         }
@@ -280,7 +286,7 @@ final class SystemDrawing {
     return item.up ? item.x + 1.1 : item.x + 0.1;
   }
 
-  private void beam(List<Item> group) {
+  private void beam(List<Item> group, SoloLine.BarSpan bar) {
     Item farthest = group.get(0);
     double sum = 0;
     for (Item item : group) {
@@ -319,9 +325,28 @@ final class SystemDrawing {
     for (Item item : group) {
       item.stemEnd = start + slope * (stemX(item) - stemX(first));
     }
+    Fraction fullStart = bar.exactOnset().minus(bar.offset());
     for (int level = 0; level < most; level++) {
-      beams(group, level, slope, up);
+      Predicate<Integer> parted =
+          level > 0 && most > 2 ? place -> isParted(group, place, fullStart) : place -> false;
+      beams(group, level, slope, up, parted);
     }
+  }
+
+  /**
+   * True where inner beams of a group with thirty-seconds are parted before a note, so that eighths
+   * can be seen.
+   */
+  private static boolean isParted(List<Item> group, int place, Fraction fullStart) {
+    if (place == 0 || place == group.size()) {
+      return true;
+    }
+    WrittenBar.Sign before = group.get(place - 1).sign;
+    WrittenBar.Sign after = group.get(place).sign;
+    return before.tuplet() == null
+        && after.tuplet() == null
+        && before.onset().minus(fullStart).times(2).floor()
+            != after.onset().minus(fullStart).times(2).floor();
   }
 
   private static int farthestPlace(List<Item> group) {
@@ -389,7 +414,8 @@ final class SystemDrawing {
     return rises && falls;
   }
 
-  private void beams(List<Item> group, int level, double slope, boolean up) {
+  private void beams(
+      List<Item> group, int level, double slope, boolean up, Predicate<Integer> parted) {
     double shift = (up ? 1 : -1) * level * 0.75;
     double thick = up ? 0.5 : -0.5;
     int i = 0;
@@ -399,7 +425,9 @@ final class SystemDrawing {
         continue;
       }
       int k = i;
-      while (k + 1 < group.size() && group.get(k + 1).sign.value().flags() > level) {
+      while (k + 1 < group.size()
+          && group.get(k + 1).sign.value().flags() > level
+          && !parted.test(k + 1)) {
         k++;
       }
       Item a = group.get(i);
@@ -409,7 +437,8 @@ final class SystemDrawing {
       double leftY = a.stemEnd;
       double rightY = b.stemEnd;
       if (i == k) {
-        double stub = isStubToTheLeft(group, i) ? -1.1 : 1.1;
+        boolean inner = parted.test(i) == parted.test(i + 1);
+        double stub = (inner ? isStubToTheLeft(group, i) : parted.test(i + 1)) ? -1.1 : 1.1;
         left = Math.min(stemX(a), stemX(a) + stub);
         rightEdge = Math.max(stemX(a), stemX(a) + stub);
         leftY = stub < 0 ? a.stemEnd + slope * stub : a.stemEnd;
@@ -555,11 +584,18 @@ final class SystemDrawing {
     skyline.add(first[0] - 0.5, top, last[0] + 0.8, top + 1);
     // A small slur into the note, on the side away from the stems.
     Grace lead = item.graces.get(0);
-    double leadY = -(item.raised ? lead.place() - 7 : lead.place()) / 2.0;
-    double end = item.x + 0.4;
-    double under = Math.max(leadY, item.y()) + 0.7;
+    double leadY = -(item.raised ? lead.place() - 7 : lead.place()) / 2.0 + 0.6;
+    // Under the head, but beside it where a stem goes down, and never across its accidental.
+    boolean beside = item.sign.value().hasStem() && !item.up;
+    double end = beside ? item.x - item.accidentalWidth() - 0.1 : item.x + 0.4;
+    double endY = item.y() + (beside ? 0.3 : 0.7);
+    double lowest = Math.max(leadY, endY);
+    for (Grace grace : item.graces) {
+      lowest = Math.max(lowest, -(item.raised ? grace.place() - 7 : grace.place()) / 2.0 + 0.6);
+    }
+    double height = Math.max(0.4, lowest + 0.3 - (leadY + endY) / 2);
     if (end - headStart < 5) {
-      bow(own, headStart + 0.3, leadY + 0.6, end, Math.max(item.y() + 0.6, under - 0.1), 0.5);
+      bow(own, headStart + 0.3, leadY, end, endY, height);
     }
   }
 
@@ -567,7 +603,7 @@ final class SystemDrawing {
   private void bow(Ink own, double x1, double y1, double x2, double y2, double height) {
     double third = (x2 - x1) * 0.28;
     double inner = height * 4 / 3;
-    double outer = inner + Math.signum(height) * 0.25;
+    double outer = inner + Math.signum(height) * 0.3;
     own.line("fill")
         .from(x1, y1)
         .curve(x1 + third, y1 + outer, x2 - third, y2 + outer, x2, y2)
@@ -583,30 +619,38 @@ final class SystemDrawing {
       if (item.sign.isRest()) {
         continue;
       }
-      // Stemless notes take the side their stem would leave free.
-      boolean up = item.sign.value().hasStem() ? item.up : item.staffPlace() < 0;
       if (item.sign.tied()) {
-        boolean within = i + 1 < items.size();
-        Item next = within ? items.get(i + 1) : null;
-        double end = within ? next.x : right - 0.1;
-        boolean side = within && next.sign.value().hasStem() && next.up != item.up ? up : up;
-        tie(item, item.x + item.head().width(), end, side);
+        Item next = i + 1 < items.size() ? items.get(i + 1) : null;
+        boolean mixed = next != null && isStemUp(next) != isStemUp(item);
+        boolean above = mixed || !isStemUp(item);
+        // Above a stem that goes up there is room only behind it.
+        double left = item.x + (above && hasStemUp(item) ? 1.3 : TIE_TIP);
+        double end = next == null ? right - 0.1 : next.x + next.head().width() - TIE_TIP;
+        tie(item, left, end, above);
       }
       if (i == 0 && !item.sign.begins()) {
-        double start = Math.max(item.x - 2.2, barStart.get(from) - 0.6);
-        tie(item, start, item.x, up);
+        double start = Math.max(item.x - 1.6, barStart.get(from) - 0.6);
+        tie(item, start, item.x + item.head().width() - TIE_TIP, !isStemUp(item));
       }
     }
   }
 
-  private void tie(Item item, double left, double rightEnd, boolean up) {
-    double side = up ? 1 : -1;
+  /** Stemless notes count by where their stem would go. */
+  private static boolean isStemUp(Item item) {
+    return item.sign.value().hasStem() ? item.up : item.staffPlace() < 0;
+  }
+
+  private static boolean hasStemUp(Item item) {
+    return item.sign.value().hasStem() && item.up;
+  }
+
+  private void tie(Item item, double left, double rightEnd, boolean above) {
+    double side = above ? -1 : 1;
     double length = rightEnd - left;
-    // A long tie starts over the head, a short one between the heads.
-    double inset = length > 3.5 ? -0.35 : 0.1;
-    double y = item.y() + side * (length > 3.5 ? 0.65 : 0.4);
-    double height = Math.max(0.3, Math.min(0.95, 0.16 + length * 0.085));
-    bow(ink(item.pale), left + inset, y, rightEnd - inset, y, side * height);
+    boolean besideDot = above && item.sign.value().dots() > 0;
+    double y = item.y() + side * (besideDot ? 0.85 : 0.7);
+    double height = Math.max(0.35, Math.min(1, 0.25 + length * 0.08));
+    bow(ink(item.pale), left, y, rightEnd, y, side * height);
   }
 
   // Tuplets, octaves.
@@ -637,10 +681,7 @@ final class SystemDrawing {
     boolean up = ups >= downs;
     boolean nested = group.stream().anyMatch(item -> item.sign.tuplets().size() > 1);
     boolean oneBeam =
-        group.stream().allMatch(item -> item.beamed)
-            && !nested
-            && group.size() > 1
-            && BeamGroups.areOneGroup(group);
+        !nested && group.size() > 1 && group.equals(first.group);
     double left = first.x - (oneBeam ? 0 : 0.1);
     double rightEnd = last.x + (last.sign.isRest() ? last.rest() : last.head()).width() + 0.1;
     double middle = (left + rightEnd) / 2;
@@ -689,11 +730,12 @@ final class SystemDrawing {
       }
       double left = items.get(i).x - 0.3;
       double rightEnd = items.get(last).x + 1.6;
-      double y = skyline.top(left, rightEnd, -3) - 0.6;
+      double y = skyline.top(left, rightEnd, -3) - 1;
       boolean pale = items.get(i).pale;
       ink(pale).words(left, y + 0.5, "octave", "8va");
       if (rightEnd > left + 3) {
-        ink(pale).line("dashes").from(left + 2.6, y).across(rightEnd).down(y + 0.8);
+        ink(pale).line("dashes").from(left + 2.6, y).across(rightEnd);
+        ink(pale).line("bracket").from(rightEnd, y).down(y + 0.8);
       }
       skyline.add(left, y - 0.8, rightEnd, y + 0.8);
       i = last + 1;
@@ -795,10 +837,12 @@ final class SystemDrawing {
 
   private void headings() {
     String number = FileText.printable(bar(from).written.bar().number());
-    double numberWidth = TextWidth.of(number, WORD);
-    double numberY = skyline.top(0, numberWidth, -3) - 0.5;
-    ink.words(0, numberY, "tiny", number);
-    skyline.add(0, numberY - 1.1, numberWidth, numberY);
+    if (!bar(from).written.bar().pickup()) {
+      double numberWidth = TextWidth.of(number, WORD);
+      double numberY = skyline.top(0, numberWidth, -3) - 0.5;
+      ink.words(0, numberY, "tiny", number);
+      skyline.add(0, numberY - 1.1, numberWidth, numberY);
+    }
     for (int i = from; i < to; i++) {
       String mark = bar(i).written.bar().section();
       if (mark == null || mark.isBlank()) {

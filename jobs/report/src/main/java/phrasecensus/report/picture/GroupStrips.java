@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import phrasecensus.report.rows.CorpusNorm;
 import phrasecensus.report.wording.Numbers;
+import phrasecensus.report.wording.Text;
 import phrasecensus.tables.StatisticDefinition;
 
 /**
@@ -46,7 +47,7 @@ public final class GroupStrips {
       CorpusNorm norm = entry.norm();
       marks.add(
           Mark.words(
-              0, top + 12, entry.name() + " \u00b7 n\u00a0" + numbers.count(norm.n()), "plain"));
+              0, top + 12, Text.of("picture.lane", entry.name(), numbers.count(norm.n())), "plain"));
       marks.addAll(lane(norm, entry.values(), scale, top + 18));
       describe(description, definition, entry);
       top += LANE;
@@ -54,7 +55,7 @@ public final class GroupStrips {
     marks.addAll(StatisticStrip.axis(scale, definition, numbers, top));
     return new Picture(
         id,
-        definition.name() + " in each group of the corpus",
+        Text.of("picture.groups.title", definition.name()),
         description.toString().strip(),
         (int) top + 22,
         marks);
@@ -88,19 +89,23 @@ public final class GroupStrips {
 
   private void describe(StringBuilder text, StatisticDefinition definition, Entry entry) {
     CorpusNorm norm = entry.norm();
-    text.append(entry.name()).append(", n ").append(numbers.count(norm.n())).append(": ");
+    String what;
     if (norm.hasBand()) {
-      text.append("median ")
-          .append(numbers.withUnit(definition, norm.p50()))
-          .append(", middle half ")
-          .append(numbers.range(definition, norm.p25(), norm.p75()));
+      what =
+          Text.of(
+              "picture.groups.band",
+              numbers.withUnit(definition, norm.p50()),
+              numbers.range(definition, norm.p25(), norm.p75()));
     } else if (norm.p50() != null) {
-      text.append("median ").append(numbers.withUnit(definition, norm.p50()));
+      what = Text.of("picture.groups.median", numbers.withUnit(definition, norm.p50()));
     } else if (norm.n() == 0) {
-      text.append("no value");
+      what = Text.of("value.none");
     } else {
-      text.append("from ").append(numbers.range(definition, norm.minimum(), norm.maximum()));
+      what =
+          Text.of(
+              "picture.groups.range", numbers.range(definition, norm.minimum(), norm.maximum()));
     }
-    text.append(". ");
+    text.append(Text.of("picture.groups.describe", entry.name(), numbers.count(norm.n()), what))
+        .append(' ');
   }
 }

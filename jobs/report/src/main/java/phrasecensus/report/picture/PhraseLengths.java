@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
 import phrasecensus.report.wording.Numbers;
+import phrasecensus.report.wording.Text;
 
 /**
  * Lengths of phrases in bars: the corpus as columns, every phrase of a solo as a dot of its own
@@ -73,7 +74,9 @@ public final class PhraseLengths {
       boolean last = i == ticks.size() - 1;
       String text =
           numbers.count(Math.round(ticks.get(i)))
-              + (last ? " bars" + (most >= 24 ? " or more" : "") : "");
+              + (!last
+                  ? ""
+                  : " " + Text.of(most >= 24 ? "picture.lengths.more" : "picture.lengths.bars"));
       marks.add(
           Mark.anchored(x, top + 16, 0, i == 0 ? "start" : last ? "end" : "middle", text, "note"));
     }
@@ -93,7 +96,7 @@ public final class PhraseLengths {
             12,
             0,
             "end",
-            "corpus \u00b7 n\u00a0" + numbers.count(sorted.length) + " phrases",
+            Text.of("picture.lengths.corpus", numbers.count(sorted.length)),
             "plain"));
     for (int i = 0; i < count; i++) {
       if (phrases[i] > 0) {
@@ -104,11 +107,11 @@ public final class PhraseLengths {
       }
     }
     marks.add(Mark.level(0, 1, COLUMNS_HEIGHT, "axis"));
-    description.append("Corpus, n ").append(numbers.count(sorted.length)).append(" phrases: ");
+    description
+        .append(Text.of("picture.lengths.describe.corpus", numbers.count(sorted.length)))
+        .append(' ');
     double[] ends = {0.5, 1.5, 2.5, 3.5, 4.5, Double.POSITIVE_INFINITY};
-    String[] names = {
-      "to half a bar", "around one bar", "around two", "around three", "around four", "longer"
-    };
+    String[] names = Text.of("picture.lengths.describe.classes").split("\\|");
     double from = 0;
     for (int i = 0; i < ends.length; i++) {
       double low = from;
@@ -147,7 +150,7 @@ public final class PhraseLengths {
         Mark.words(
             0,
             top + 15,
-            entry.name() + " \u00b7 n\u00a0" + numbers.count(entry.lengths().size()),
+            Text.of("picture.lane", entry.name(), numbers.count(entry.lengths().size())),
             "plain"));
     for (double[] place : places) {
       marks.add(Mark.sign(place[0], ground - place[1] * DOT, "dot", "student full"));
@@ -161,16 +164,18 @@ public final class PhraseLengths {
   }
 
   private void describe(StringBuilder text, Entry entry) {
-    text.append(entry.name()).append(", n ").append(numbers.count(entry.lengths().size()));
-    if (!entry.lengths().isEmpty()) {
-      text.append(": ")
-          .append(numbers.decimal(entry.lengths().get(0), 2))
-          .append(" to ")
-          .append(numbers.decimal(entry.lengths().get(entry.lengths().size() - 1), 2))
-          .append(" bars, median ")
-          .append(numbers.decimal(median(entry.lengths()), 2));
-    }
-    text.append(". ");
+    String n = numbers.count(entry.lengths().size());
+    text.append(
+            entry.lengths().isEmpty()
+                ? Text.of("picture.lengths.describe.none", entry.name(), n)
+                : Text.of(
+                    "picture.lengths.describe",
+                    entry.name(),
+                    n,
+                    numbers.decimal(entry.lengths().get(0), 2),
+                    numbers.decimal(entry.lengths().get(entry.lengths().size() - 1), 2),
+                    numbers.decimal(median(entry.lengths()), 2)))
+        .append(' ');
   }
 
   /** Middle of an ascending list, the mean of the two middle ones when it is even. */

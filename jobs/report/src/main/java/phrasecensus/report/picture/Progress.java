@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.List;
 import phrasecensus.report.rows.CorpusNorm;
 import phrasecensus.report.wording.Numbers;
+import phrasecensus.report.wording.Text;
 import phrasecensus.tables.StatisticDefinition;
 
 /** A statistic of dated solos in the order of time, with the middle band of the corpus behind. */
@@ -73,12 +74,13 @@ public final class Progress {
                 "strong"));
       }
       description
-          .append(numbers.date(entry.day().toString()))
-          .append(": ")
-          .append(numbers.withUnit(definition, entry.value()))
-          .append(", n ")
-          .append(numbers.count(entry.n()))
-          .append(". ");
+          .append(
+              Text.of(
+                  "picture.describe.value",
+                  numbers.date(entry.day().toString()),
+                  numbers.withUnit(definition, entry.value()),
+                  numbers.count(entry.n())))
+          .append(' ');
       beforeX = x;
       beforeY = y;
     }
@@ -87,7 +89,7 @@ public final class Progress {
     marks.add(Mark.anchored(1, BOTTOM + 22, 0, "end", numbers.date(last.toString()), "note"));
     return new Picture(
         id,
-        definition.name() + " over the dates of the solos",
+        Text.of("picture.progress.title", definition.name()),
         description.toString().strip(),
         (int) BOTTOM + 26,
         marks);

@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import phrasecensus.report.rows.CorpusNorm;
 import phrasecensus.report.wording.Numbers;
+import phrasecensus.report.wording.Text;
 import phrasecensus.tables.StatisticDefinition;
 
 /**
@@ -19,6 +20,7 @@ public final class StatisticStrip {
   public static final int MOST_TICKS = 300;
 
   private static final double HEAD = 36;
+  private static final double NORM_TOP = 16;
   private static final double LANE = 19;
   private static final double FOOT = 22;
 
@@ -60,13 +62,14 @@ public final class StatisticStrip {
     double bottom = HEAD + LANE * entries.size() + 4;
     List<Mark> marks = new ArrayList<>();
     if (norm != null) {
-      marks.addAll(normMarks(norm, corpus, scale, 16, bottom));
+      marks.addAll(normMarks(norm, corpus, scale, bottom));
     }
     double y = HEAD + LANE / 2;
     for (Entry entry : entries) {
-      String size = " (n\u00a0" + numbers.count(entry.n()) + ")";
+      String size = numbers.count(entry.n());
       if (entry.value() == null) {
-        marks.add(Mark.words(0, y + 4, entry.name() + ": no value" + size, "note"));
+        marks.add(
+            Mark.words(0, y + 4, Text.of("picture.strip.none", entry.name(), size), "note"));
       } else {
         double x = scale.share(entry.value());
         marks.add(
@@ -75,7 +78,12 @@ public final class StatisticStrip {
                 y,
                 entry.pooled() ? "diamond" : "circle",
                 entry.pooled() ? "student full" : "student open"));
-        String label = entry.name() + ": " + numbers.bare(definition, entry.value()) + size;
+        String label =
+            Text.of(
+                "picture.strip.value",
+                entry.name(),
+                numbers.bare(definition, entry.value()),
+                size);
         marks.add(Mark.beside(x, y + 4, 10, label, entry.pooled() ? "strong" : "plain"));
       }
       y += LANE;
@@ -83,7 +91,7 @@ public final class StatisticStrip {
     marks.addAll(axis(scale, definition, numbers, bottom));
     return new Picture(
         id,
-        definition.name() + ": the student's solos beside the corpus",
+        Text.of("picture.strip.title", definition.name()),
         description(definition, norm, entries),
         (int) (bottom + FOOT),
         marks);
@@ -105,13 +113,20 @@ public final class StatisticStrip {
     return Scale.covering(values, floor, definition.percent() ? 1 : Double.POSITIVE_INFINITY);
   }
 
-  private static List<Mark> normMarks(
-      CorpusNorm norm, List<Double> corpus, Scale scale, double top, double bottom) {
+  private List<Mark> normMarks(
+      CorpusNorm norm, List<Double> corpus, Scale scale, double bottom) {
+    double top = NORM_TOP;
     List<Mark> marks = new ArrayList<>();
     marks.add(Mark.level(0, 1, top + 10, "hair"));
     if (!norm.hasBand()) {
       marks.add(
-          Mark.words(0, 11, norm.n() + (norm.n() == 1 ? " corpus solo" : " corpus solos"), "note"));
+          Mark.words(
+              0,
+              11,
+              Text.of(
+                  norm.n() == 1 ? "picture.strip.solo" : "picture.strip.solos",
+                  numbers.count(norm.n())),
+              "note"));
     }
     if (norm.hasBand()) {
       double left = scale.share(norm.p25());
@@ -119,7 +134,12 @@ public final class StatisticStrip {
       marks.add(Mark.area(left, right, top, bottom - top, "band"));
       marks.add(Mark.upright(left, top, bottom, "edge"));
       marks.add(Mark.upright(right, top, bottom, "edge"));
-      marks.add(Mark.centred((left + right) / 2, 11, "middle half of " + norm.n(), "note"));
+      marks.add(
+          Mark.centred(
+              (left + right) / 2,
+              11,
+              Text.of("picture.strip.band", numbers.count(norm.n())),
+              "note"));
     }
     if (norm.hasReach()) {
       double left = scale.share(norm.reachLow());
@@ -180,25 +200,33 @@ public final class StatisticStrip {
   private String description(StatisticDefinition definition, CorpusNorm norm, List<Entry> entries) {
     StringBuilder text = new StringBuilder();
     if (norm == null || norm.n() == 0) {
-      text.append("The corpus has no value.");
+      text.append(Text.of("picture.strip.describe.none"));
     } else if (norm.hasBand()) {
-      text.append("Middle half of ")
-          .append(norm.n())
-          .append(" corpus solos: ")
-          .append(numbers.range(definition, norm.p25(), norm.p75()))
-          .append(", median ")
-          .append(numbers.withUnit(definition, norm.p50()))
-          .append('.');
+      text.append(
+          Text.of(
+              "picture.strip.describe.band",
+              numbers.count(norm.n()),
+              numbers.range(definition, norm.p25(), norm.p75()),
+              numbers.withUnit(definition, norm.p50())));
     } else {
-      text.append(norm.n())
-          .append(" corpus solos from ")
-          .append(numbers.range(definition, norm.minimum(), norm.maximum()))
-          .append('.');
+      text.append(
+          Text.of(
+              "picture.strip.describe.range",
+              Text.of(
+                  norm.n() == 1 ? "picture.strip.solo" : "picture.strip.solos",
+                  numbers.count(norm.n())),
+              numbers.range(definition, norm.minimum(), norm.maximum())));
     }
     for (Entry entry : entries) {
-      text.append(' ').append(entry.name()).append(": ");
-      text.append(entry.value() == null ? "no value" : numbers.withUnit(definition, entry.value()));
-      text.append(", n ").append(numbers.count(entry.n())).append('.');
+      text.append(' ')
+          .append(
+              Text.of(
+                  "picture.describe.value",
+                  entry.name(),
+                  entry.value() == null
+                      ? Text.of("value.none")
+                      : numbers.withUnit(definition, entry.value()),
+                  numbers.count(entry.n())));
     }
     return text.toString();
   }

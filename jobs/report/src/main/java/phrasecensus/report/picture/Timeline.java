@@ -9,6 +9,7 @@ import java.util.Set;
 import phrasecensus.report.rows.SoloLine;
 import phrasecensus.report.wording.MusicText;
 import phrasecensus.report.wording.Numbers;
+import phrasecensus.report.wording.Text;
 
 /**
  * A solo along its time, four bars a picture: chord symbols, notes at their pitch, landings with
@@ -141,14 +142,14 @@ public final class Timeline {
       drawPhrases(bracketTop);
       String title =
           bars.size() == 1
-              ? "Bar " + number(0)
-              : "Bars " + number(0) + " to " + number(bars.size() - 1);
+              ? Text.of("picture.line.bar", number(0))
+              : Text.of("picture.line.bars", number(0), number(bars.size() - 1));
       return new Picture(id, title, description(), (int) Math.ceil(bracketTop + 20), marks);
     }
 
     private String number(int place) {
       String number = bars.get(place).number();
-      return bars.get(place).pickup() ? number + " (pickup)" : number;
+      return bars.get(place).pickup() ? Text.of("picture.line.pickup", number) : number;
     }
 
     private List<Placed<SoloLine.ChordSpan>> placedChords() {
@@ -263,7 +264,8 @@ public final class Timeline {
           String label =
               phrase.lengthBars() == null
                   ? number
-                  : number + " \u00b7 " + numbers.decimal(phrase.lengthBars(), 2) + " bars";
+                  : Text.of(
+                      "picture.line.phrase", number, numbers.decimal(phrase.lengthBars(), 2));
           double room = (right - left) * NARROW;
           String fitting =
               begins ? (label.length() * 5.8 < room ? label : number) : "(" + number + ")";
@@ -282,7 +284,10 @@ public final class Timeline {
               .map(SoloLine.ChordSpan::symbol)
               .toList();
       text.append(
-          chords.isEmpty() ? "No new chord. " : "Chords: " + String.join(", ", chords) + ". ");
+              chords.isEmpty()
+                  ? Text.of("picture.line.chords.none")
+                  : Text.of("picture.line.chords", String.join(", ", chords)))
+          .append(' ');
       Set<String> phrases = new LinkedHashSet<>();
       for (SoloLine.PhraseSpan phrase : solo.phrases()) {
         if (phrase.onset() < end && phrase.end() > start) {
@@ -290,18 +295,25 @@ public final class Timeline {
         }
       }
       text.append(
-          phrases.isEmpty()
-              ? "No phrase. "
-              : (phrases.size() == 1 ? "Phrase " : "Phrases ") + String.join(", ", phrases) + ". ");
+              phrases.isEmpty()
+                  ? Text.of("picture.line.phrases.none")
+                  : Text.of(
+                      phrases.size() == 1 ? "picture.line.phrases.one" : "picture.line.phrases.many",
+                      String.join(", ", phrases)))
+          .append(' ');
       List<String> landings = new ArrayList<>();
       for (Placed<SoloLine.LandingMark> sign : signs) {
         String degree = sign.what().degree();
         landings.add(
-            MusicText.landing(sign.what().kind())
-                + (degree == null ? "" : " on " + MusicText.degree(degree)));
+            degree == null
+                ? MusicText.landing(sign.what().kind())
+                : Text.of(
+                    "picture.line.landing",
+                    MusicText.landing(sign.what().kind()),
+                    MusicText.degree(degree)));
       }
       if (!landings.isEmpty()) {
-        text.append("Landings: ").append(String.join(", ", landings)).append('.');
+        text.append(Text.of("picture.line.landings", String.join(", ", landings)));
       }
       return text.toString().strip();
     }

@@ -5,6 +5,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import phrasecensus.report.wording.Numbers;
+import phrasecensus.report.wording.Text;
 
 /**
  * Note-value mixes as bars of one length, parted by note value from long to short. Darkness says
@@ -71,7 +72,7 @@ public final class ValueMix {
 
   /** A value in words, as in {@code dotted half}. */
   public static String words(String value) {
-    return value.equals(OTHER) ? "other values" : value.replace('_', ' ');
+    return Text.of("mix.value." + value);
   }
 
   /** Draws the bars in the order given; every bar must have the same note values. */
@@ -81,7 +82,7 @@ public final class ValueMix {
     StringBuilder description = new StringBuilder();
     double top = 0;
     for (Entry entry : entries) {
-      marks.add(Mark.words(0, top + 12, entry.name() + " \u00b7 " + entry.n(), "plain"));
+      marks.add(Mark.words(0, top + 12, Text.of("picture.mix.lane", entry.name(), entry.n()), "plain"));
       description.append(entry.name()).append(" (").append(entry.n()).append("): ");
       double left = 0;
       for (String value : drawn) {

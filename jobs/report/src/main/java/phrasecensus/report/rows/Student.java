@@ -12,18 +12,21 @@ import java.util.Optional;
  * @param comparisons in the order of the table
  * @param trends in the order of the table; empty in a study without it
  * @param exemplars in the order of the table; empty in a study without it
+ * @param mixtures in the order of the table; empty in a study without it
  */
 public record Student(
     String name,
     List<StudentSolo> solos,
     List<Comparison> comparisons,
     List<Trend> trends,
-    List<Exemplar> exemplars) {
+    List<Exemplar> exemplars,
+    List<Mixture> mixtures) {
   public Student {
     solos = List.copyOf(solos);
     comparisons = List.copyOf(comparisons);
     trends = List.copyOf(trends);
     exemplars = List.copyOf(exemplars);
+    mixtures = List.copyOf(mixtures);
   }
 
   /** Phrases that show a departure of the pooled values, or what is usual instead, best first. */
@@ -32,6 +35,14 @@ public record Student(
         .filter(e -> e.pooled() && e.ofCorpus() == ofCorpus && e.group().equals(group))
         .filter(e -> e.statistic().equals(statistic))
         .sorted(Comparator.comparing(Exemplar::rank))
+        .toList();
+  }
+
+  /** The shares of a mix of all solos together beside a group, the weightiest first. */
+  public List<Mixture> mixture(Group group, String mix) {
+    return mixtures.stream()
+        .filter(m -> m.soloId().isEmpty() && m.group().equals(group) && m.mix().equals(mix))
+        .sorted(Comparator.comparing(Mixture::rank))
         .toList();
   }
 

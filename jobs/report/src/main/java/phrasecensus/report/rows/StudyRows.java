@@ -43,6 +43,7 @@ public final class StudyRows {
   private final List<FileOutcome> rejected;
   private final List<Problem> problems;
   private final int files;
+  private final List<Twin> twins;
   private final Map<String, List<Double>> corpusPhraseBars;
   private final Map<String, SoloFacts> corpusById = new HashMap<>();
   private final Map<Group, List<SoloFacts>> members = new HashMap<>();
@@ -61,6 +62,7 @@ public final class StudyRows {
       List<FileOutcome> rejected,
       List<Problem> problems,
       int files,
+      List<Twin> twins,
       Map<String, List<Double>> corpusPhraseBars) {
     this.tables = tables;
     this.present = present;
@@ -73,6 +75,7 @@ public final class StudyRows {
     this.rejected = rejected;
     this.problems = problems;
     this.files = files;
+    this.twins = twins;
     this.corpusPhraseBars = corpusPhraseBars;
     corpus.forEach(solo -> corpusById.put(solo.soloId(), solo));
   }
@@ -107,8 +110,12 @@ public final class StudyRows {
     }
     List<FileOutcome> rejected = new ArrayList<>();
     int files = 0;
+    Map<String, List<TableRow>> readFiles = new TreeMap<>();
     for (TableRow row : tables.rows("files")) {
       files++;
+      if (!row.isMissing("sha256") && !row.isMissing("solo_id")) {
+        readFiles.computeIfAbsent(row.text("sha256"), any -> new ArrayList<>()).add(row);
+      }
       if (!"read".equals(row.text("outcome"))) {
         rejected.add(FileOutcome.of(row));
       }
@@ -144,7 +151,24 @@ public final class StudyRows {
         List.copyOf(rejected),
         problems,
         files,
+        twins(readFiles.values()),
         phraseBars);
+  }
+
+  /** Files with the same bytes in both roles, by the corpus file. */
+  private static List<Twin> twins(Collection<List<TableRow>> sameBytes) {
+    List<Twin> twins = new ArrayList<>();
+    for (List<TableRow> same : sameBytes) {
+      for (TableRow one : same) {
+        for (TableRow other : same) {
+          if (CORPUS.equals(one.text("role")) && STUDENT.equals(other.text("role"))) {
+            twins.add(new Twin(one.text("file"), other.text("file"), other.text("solo_id")));
+          }
+        }
+      }
+    }
+    twins.sort(Comparator.comparing(Twin::corpusFile).thenComparing(Twin::studentFile));
+    return List.copyOf(twins);
   }
 
   private static List<Student> students(
@@ -174,6 +198,8 @@ public final class StudyRows {
         by(tables, present, "neighbours", "solo_id", Neighbour::of);
     Map<String, List<Exemplar>> exemplars =
         by(tables, present, "exemplars", "student", Exemplar::of);
+    Map<String, List<Mixture>> mixtures =
+        by(tables, present, "mixtures", "student", Mixture::of);
     Map<String, List<Trend>> trends = by(tables, present, "trends", "student", Trend::of);
     Map<String, SoloLine> lines = lines(table -> tables.rows(table, Map.of("role", STUDENT)), concertPitch);
     List<Student> students = new ArrayList<>();
@@ -200,7 +226,8 @@ public final class StudyRows {
                   read,
                   comparisons.getOrDefault(name, List.of()),
                   trends.getOrDefault(name, List.of()),
-                  exemplars.getOrDefault(name, List.of())));
+                  exemplars.getOrDefault(name, List.of()),
+                  mixtures.getOrDefault(name, List.of())));
         });
     return List.copyOf(students);
   }
@@ -272,6 +299,11 @@ public final class StudyRows {
     return files;
   }
 
+  /** Corpus files that are a student's too: left out where that student is compared. */
+  public List<Twin> twins() {
+    return twins;
+  }
+
   /** Files that were not read. */
   public List<FileOutcome> rejected() {
     return rejected;
@@ -319,7 +351,18 @@ public final class StudyRows {
     return norms.keySet().stream().filter(group -> group.by().equals(by)).toList();
   }
 
-  /** Corpus solos of a group. */
+  /** The corpus solos of a group, in the order of the table. */
+  public List<SoloFacts> corpus(Group group) {
+    return members(group);
+  }
+
+  /** True when a corpus solo belongs to a group. */
+  public boolean isIn(Group group, String soloId) {
+    SoloFacts solo = corpusById.get(soloId);
+    return solo != null && solo.belongsTo(group);
+  }
+
+  /** How many corpus solos a group has. */
   public int solosIn(Group group) {
     return members(group).size();
   }

@@ -18,6 +18,7 @@ import phrasecensus.report.rows.FileOutcome;
 import phrasecensus.report.rows.Group;
 import phrasecensus.report.rows.Problem;
 import phrasecensus.report.rows.StudyRows;
+import phrasecensus.report.rows.Twin;
 import phrasecensus.report.rows.Value;
 import phrasecensus.report.wording.FileText;
 import phrasecensus.report.wording.Numbers;
@@ -36,6 +37,7 @@ import phrasecensus.tables.StatisticsCatalogue;
  * @param students links to the students' pages
  * @param questions what is usual, headline by headline
  * @param pairs groups side by side; empty in a study without the table or without groups
+ * @param pairsNote how many pairs are told of how many; empty when all are
  * @param quietPairs pairs between which nothing stands out; null without any
  * @param facets every compared statistic
  * @param rules how the norms move under other phrase rules
@@ -44,6 +46,7 @@ import phrasecensus.tables.StatisticsCatalogue;
  * @param lengths lengths of all corpus phrases; null without any
  * @param rejected files that were not read; null when all were
  * @param rejectedNote how many are listed of how many
+ * @param twins files that are in both roles; null without any
  * @param problems things that could not be taken as they stand; null without any
  * @param problemsNote how many are listed of how many
  * @param settings every setting with its value
@@ -60,6 +63,7 @@ public record CorpusPage(
     List<Shell.Link> students,
     List<Question> questions,
     List<Pair> pairs,
+    String pairsNote,
     Grid quietPairs,
     List<Facet> facets,
     RuleTables rules,
@@ -68,6 +72,7 @@ public record CorpusPage(
     Picture lengths,
     Grid rejected,
     String rejectedNote,
+    Grid twins,
     Grid problems,
     String problemsNote,
     Grid settings,
@@ -79,13 +84,14 @@ public record CorpusPage(
   /** More groups of one column than this are not drawn, so that the page keeps its size. */
   private static final int MOST_GROUPS = 12;
 
-  /** Phrases beside a headline statistic, and beside any other. */
-  private static final int HEADLINE_EXAMPLES = 3;
-
-  private static final int FACET_EXAMPLES = 2;
-
   /** Differences of a pair of groups that are told in words; the table has all. */
   private static final int MOST_DIFFERENCES = 6;
+
+  /** Pairs of groups that are told one by one, those with most clear differences; the table has all. */
+  private static final int MOST_PAIRS = 24;
+
+  /** Pairs without a clear difference that are listed. */
+  private static final int MOST_QUIET_PAIRS = 60;
 
   private static final int MOST_FILES = 100;
   private static final int MOST_PROBLEMS = 100;
@@ -110,10 +116,17 @@ public record CorpusPage(
    * @param note what to know before trusting it; empty when there is nothing to say
    * @param summary how many figures stand out
    * @param tests figures tested
+   * @param clear how many figures stand out
    * @param differences the clearest ones; null when none stands out
    */
   public record Pair(
-      String heading, String size, String note, String summary, String tests, Grid differences) {}
+      String heading,
+      String size,
+      String note,
+      String summary,
+      String tests,
+      int clear,
+      Grid differences) {}
 
   /** Makes the page. */
   static CorpusPage of(PageSource source, Shell shell) {
@@ -153,7 +166,8 @@ public record CorpusPage(
           counts(),
           shell.pages().stream().filter(link -> link.target().startsWith("student-")).toList(),
           questions(),
-          pairs.stream().filter(pair -> pair.differences() != null).toList(),
+          loud(pairs),
+          pairsNote(pairs),
           quiet(pairs),
           facets(),
           RuleTables.of(source),
@@ -169,6 +183,7 @@ public record CorpusPage(
                       List.of()),
           rejected,
           listed(rejected, rows.rejected().size(), "rejected file"),
+          twins(),
           problems,
           listed(problems, rows.problems().size(), "problem"),
           settingsTable(),
@@ -201,10 +216,12 @@ public record CorpusPage(
                 wording.counted(solos, "solo")));
       }
       counts.add(
-          Text.of(
-              "corpus.count.files",
-              wording.counted(rows.files(), "file"),
-              numbers.count(rows.rejected().size())));
+          rows.rejected().isEmpty()
+              ? Text.of("corpus.count.files.all", wording.counted(rows.files(), "file"))
+              : Text.of(
+                  "corpus.count.files.some",
+                  wording.counted(rows.files(), "file"),
+                  numbers.count(rows.rejected().size())));
       return counts;
     }
 
@@ -276,9 +293,12 @@ public record CorpusPage(
           entries.isEmpty()
               ? null
               : new GroupStrips(numbers).picture("n-" + definition.key(), definition, entries);
-      List<Excerpt> shown = examples.of(definition, HEADLINE_EXAMPLES);
+      List<Question.OfGroup> byGroup =
+          examples.byGroup(definition).stream()
+              .map(of -> new Question.OfGroup(name(of.group()), of.excerpts()))
+              .toList();
       return new Question.Figure(
-          definition.name(), definition.meaning(), sentences, picture, grid.build(), shown);
+          definition.name(), definition.meaning(), sentences, picture, grid.build(), examples.of(definition), byGroup);
     }
 
     private List<Double> values(Group group, String statistic) {
@@ -342,7 +362,7 @@ public record CorpusPage(
         }
         for (StatisticDefinition definition : definitions) {
           if (!definition.headline()) {
-            for (Excerpt excerpt : examples.of(definition, FACET_EXAMPLES)) {
+            for (Excerpt excerpt : examples.of(definition)) {
               shown.add(new Example(Wording.capitalised(definition.name()), excerpt));
             }
           }
@@ -407,12 +427,34 @@ public record CorpusPage(
       return byPair.values().stream().map(this::pair).toList();
     }
 
+    private static List<Pair> loud(List<Pair> pairs) {
+      List<Pair> loud = pairs.stream().filter(pair -> pair.differences() != null).toList();
+      return loud.size() <= MOST_PAIRS
+          ? loud
+          : loud.stream()
+              .sorted(Comparator.comparingInt(pair -> -pair.clear()))
+              .limit(MOST_PAIRS)
+              .toList();
+    }
+
+    private String pairsNote(List<Pair> pairs) {
+      long loud = pairs.stream().filter(pair -> pair.differences() != null).count();
+      return loud <= MOST_PAIRS && pairs.size() - loud <= MOST_QUIET_PAIRS
+          ? ""
+          : Text.of(
+              "corpus.beside.first",
+              numbers.count(Math.min(MOST_PAIRS, loud)),
+              numbers.count(loud),
+              numbers.count(Math.min(MOST_QUIET_PAIRS, pairs.size() - loud)),
+              numbers.count(pairs.size() - loud));
+    }
+
     private static Grid quiet(List<Pair> pairs) {
       String[] columns = Text.of("corpus.beside.quiet.columns").split("\\|");
       Grid.Builder grid =
           Grid.of(Text.of("corpus.beside.quiet")).words(columns[0], columns[1]).numbers(columns[2]);
       for (Pair pair : pairs) {
-        if (pair.differences() == null) {
+        if (pair.differences() == null && grid.size() < MOST_QUIET_PAIRS) {
           grid.row(pair.heading(), pair.size(), pair.tests());
         }
       }
@@ -465,6 +507,7 @@ public record CorpusPage(
               : "",
           Text.of("corpus.beside.more", numbers.count(clear.size()), numbers.count(tests)),
           numbers.count(tests),
+          clear.size(),
           grid.size() == 0 ? null : grid.build());
     }
 
@@ -508,6 +551,21 @@ public record CorpusPage(
             names.quoted(file.role(), file.reason()));
       }
       return grid.build();
+    }
+
+    private Grid twins() {
+      Grid.Builder grid =
+          Grid.of(Text.of("corpus.twins.table"))
+              .words(Text.of("corpus.twins.columns").split("\\|"));
+      for (Twin twin : rows.twins()) {
+        if (grid.size() == MOST_FILES) {
+          break;
+        }
+        grid.row(
+            names.corpusTwin(twin.corpusFile()),
+            names.file("student", twin.studentFile(), twin.studentSoloId()));
+      }
+      return grid.size() == 0 ? null : grid.build();
     }
 
     private Grid problems() {
@@ -575,7 +633,7 @@ public record CorpusPage(
                 definition.unit(),
                 definition.aggregation(),
                 definition.undefined(),
-                definition.n(),
+                Wording.counts(definition),
                 definition.source(),
                 definition.key());
           }

@@ -2,6 +2,7 @@ package phrasecensus.report.view;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -22,11 +23,24 @@ import phrasecensus.tables.StatisticDefinition;
 /**
  * Phrases of the corpus that show what is usual: those nearest to the median of a statistic, and
  * among them those whose length, density and range are ordinary too, so that nothing else draws the
- * eye. Each comes from another solo. Of a large corpus an even sample of solos is searched.
+ * eye. Each comes from another solo. Of a large corpus an even sample of solos is searched, and of
+ * each group another. All are chosen first, so that their notes are read in one pass.
  */
 final class Examples {
   /** Solos that are searched. */
   private static final int MOST_SOLOS = 120;
+
+  /** Solos of one group that are searched beside these. */
+  private static final int MOST_OF_A_GROUP = 20;
+
+  /** Groups that get examples of their own, so that the page keeps its size. */
+  private static final int MOST_GROUPS = 6;
+
+  /** Phrases beside a headline statistic, in a group, and beside any other. */
+  private static final int OF_HEADLINE = 3;
+
+  private static final int OF_GROUP = 2;
+  private static final int OF_OTHER = 2;
 
   private static final int LEAST_NOTES = 4;
   private static final double LEAST_BARS = 0.75;
@@ -43,27 +57,66 @@ final class Examples {
 
   private final PageSource source;
   private final Map<Place, Map<String, Double>> phrases = new LinkedHashMap<>();
+  private final List<Group> groups = new ArrayList<>();
+  private final Map<Wanted, List<Found>> chosen = new HashMap<>();
   private int made;
 
   /** A phrase of the corpus. */
   private record Place(String soloId, int phrase) {}
 
+  /** What examples are to show. */
+  private record Wanted(String statistic, Group group) {}
+
+  private record Found(Place place, double value, double distance) {}
+
+  /** Examples of one group. */
+  record OfGroup(Group group, List<Excerpt> excerpts) {}
+
   Examples(PageSource source) {
     this.source = source;
     StudyRows rows = source.rows();
     if (source.settings().excerpts()) {
-      Set<String> searched = new TreeSet<>();
-      int solos = rows.corpus().size();
-      int taken = Math.min(MOST_SOLOS, solos);
-      for (int i = 0; i < taken; i++) {
-        searched.add(rows.corpus().get((int) ((long) i * solos / taken)).soloId());
+      for (String by : rows.groupings()) {
+        rows.groups(by).stream().filter(this::hasNorms).forEach(groups::add);
       }
+      if (groups.size() > MOST_GROUPS) {
+        groups.subList(MOST_GROUPS, groups.size()).clear();
+      }
+      Set<String> searched = new TreeSet<>();
+      spread(Group.ALL, MOST_SOLOS, searched);
+      groups.forEach(group -> spread(group, MOST_OF_A_GROUP, searched));
       for (StudyRows.PhraseValue value : rows.phraseValues(searched)) {
         phrases
             .computeIfAbsent(
                 new Place(value.soloId(), value.phrase()), any -> new LinkedHashMap<>())
             .put(value.statistic(), value.value());
       }
+      Set<String> needed = new TreeSet<>();
+      for (StatisticDefinition definition : source.catalogue().all()) {
+        if (definition.headline()) {
+          choose(definition, Group.ALL, OF_HEADLINE, needed);
+          groups.forEach(group -> choose(definition, group, OF_GROUP, needed));
+        } else if (definition.compared()) {
+          choose(definition, Group.ALL, OF_OTHER, needed);
+        }
+      }
+      rows.prepareLines(needed);
+    }
+  }
+
+  private boolean hasNorms(Group group) {
+    return source.catalogue().all().stream()
+        .filter(StatisticDefinition::headline)
+        .anyMatch(
+            definition ->
+                source.rows().norm(group, definition.key()).filter(CorpusNorm::hasBand).isPresent());
+  }
+
+  private void spread(Group group, int most, Set<String> soloIds) {
+    List<SoloFacts> solos = source.rows().corpus(group);
+    int taken = Math.min(most, solos.size());
+    for (int i = 0; i < taken; i++) {
+      soloIds.add(solos.get((int) ((long) i * solos.size() / taken)).soloId());
     }
   }
 
@@ -72,18 +125,44 @@ final class Examples {
     return definition.visibleIn().flatMap(seen -> source.catalogue().named(seen.statistic()));
   }
 
-  /** At most so many phrases that show a statistic as it is usual in the corpus. */
-  List<Excerpt> of(StatisticDefinition definition, int most) {
-    Optional<StatisticDefinition> shownBy = shownBy(definition);
-    return shownBy.isEmpty() ? List.of() : nearest(shownBy.get(), most);
+  /** Phrases that show a statistic as it is usual in the corpus. */
+  List<Excerpt> of(StatisticDefinition definition) {
+    return of(definition, Group.ALL);
   }
 
-  private List<Excerpt> nearest(StatisticDefinition definition, int most) {
-    Optional<CorpusNorm> norm = source.rows().norm(Group.ALL, definition.key());
+  /** The same for each group that has a norm, groups without an example left out. */
+  List<OfGroup> byGroup(StatisticDefinition definition) {
+    return groups.stream()
+        .map(group -> new OfGroup(group, of(definition, group)))
+        .filter(ofGroup -> !ofGroup.excerpts().isEmpty())
+        .toList();
+  }
+
+  private List<Excerpt> of(StatisticDefinition definition, Group group) {
+    List<Excerpt> excerpts = new ArrayList<>();
+    for (Found each : chosen.getOrDefault(new Wanted(definition.key(), group), List.of())) {
+      Excerpt excerpt = excerpt(shownBy(definition).orElseThrow(), each.place(), each.value());
+      if (excerpt != null && !excerpt.score().isEmpty()) {
+        excerpts.add(excerpt);
+      }
+    }
+    return excerpts;
+  }
+
+  private void choose(StatisticDefinition definition, Group group, int most, Set<String> needed) {
+    Optional<StatisticDefinition> shownBy = shownBy(definition);
+    if (shownBy.isPresent()) {
+      List<Found> nearest = nearest(shownBy.get(), group, most);
+      chosen.put(new Wanted(definition.key(), group), nearest);
+      nearest.forEach(found -> needed.add(found.place().soloId()));
+    }
+  }
+
+  private List<Found> nearest(StatisticDefinition definition, Group group, int most) {
+    Optional<CorpusNorm> norm = source.rows().norm(group, definition.key());
     if (norm.isEmpty() || !norm.get().hasBand()) {
       return List.of();
     }
-    record Found(Place place, double value, double distance) {}
     List<Found> found = new ArrayList<>();
     boolean graded = false;
     for (Map.Entry<Place, Map<String, Double>> phrase : phrases.entrySet()) {
@@ -94,12 +173,13 @@ final class Examples {
           && notes >= LEAST_NOTES
           && bars != null
           && bars >= LEAST_BARS
-          && bars <= MOST_BARS) {
+          && bars <= MOST_BARS
+          && source.rows().isIn(group, phrase.getKey().soloId())) {
         graded |= value != 0 && value != 1;
         double distance = NEARNESS * distance(norm.get(), value);
         for (String key : ORDINARY) {
           Double other = phrase.getValue().get(key);
-          Optional<CorpusNorm> usual = source.rows().norm(Group.ALL, key);
+          Optional<CorpusNorm> usual = source.rows().norm(group, key);
           if (other != null && usual.isPresent() && usual.get().hasBand()) {
             distance += Math.min(FARTHEST, distance(usual.get(), other)) / ORDINARY.size();
           }
@@ -115,22 +195,14 @@ final class Examples {
         Comparator.comparingDouble(Found::distance)
             .thenComparing(f -> f.place().soloId())
             .thenComparing(f -> f.place().phrase()));
-    List<Found> chosen = new ArrayList<>();
+    List<Found> nearest = new ArrayList<>();
     Set<String> solos = new HashSet<>();
     for (Found each : found) {
-      if (chosen.size() < most && solos.add(each.place().soloId())) {
-        chosen.add(each);
+      if (nearest.size() < most && solos.add(each.place().soloId())) {
+        nearest.add(each);
       }
     }
-    source.rows().prepareLines(chosen.stream().map(f -> f.place().soloId()).toList());
-    List<Excerpt> excerpts = new ArrayList<>();
-    for (Found each : chosen) {
-      Excerpt excerpt = excerpt(definition, each.place(), each.value());
-      if (excerpt != null && !excerpt.score().isEmpty()) {
-        excerpts.add(excerpt);
-      }
-    }
-    return excerpts;
+    return nearest;
   }
 
   private static double distance(CorpusNorm norm, double value) {
@@ -155,7 +227,7 @@ final class Examples {
         Text.of(
             "student.apart.value",
             Wording.capitalised(definition.name()),
-            FileText.withoutDirection(source.numbers().withUnit(definition, value))),
+            FileText.withoutDirection(source.numbers().ofPhrase(definition, value))),
         facts,
         line,
         phrase.get());

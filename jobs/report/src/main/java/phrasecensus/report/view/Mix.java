@@ -1,15 +1,18 @@
 package phrasecensus.report.view;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
+import phrasecensus.music.norm.JensenShannon;
 import phrasecensus.report.picture.Picture;
 import phrasecensus.report.picture.ValueMix;
 import phrasecensus.report.rows.Value;
 import phrasecensus.report.wording.Numbers;
+import phrasecensus.report.wording.Text;
 import phrasecensus.report.wording.Wording;
 import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
@@ -53,6 +56,16 @@ public record Mix(Picture picture, List<Key> key, Grid numbers) {
     return any ? Optional.of(new ValueMix.Entry(name, shares, n)) : Optional.empty();
   }
 
+  /** How far a mix lies from the first one; a dash for that one itself and for an empty mix. */
+  private static String distance(ValueMix.Entry first, ValueMix.Entry other, Numbers numbers) {
+    double[] one = first.shares().values().stream().mapToDouble(Double::doubleValue).toArray();
+    double[] two = other.shares().values().stream().mapToDouble(Double::doubleValue).toArray();
+    boolean none = Arrays.stream(one).sum() <= 0 || Arrays.stream(two).sum() <= 0;
+    return none || first == other
+        ? Text.of("value.dash")
+        : numbers.decimal(JensenShannon.of(one, two).distance(), 2);
+  }
+
   /** The mixes side by side; null without any. */
   static Mix of(
       String id, String title, String caption, List<ValueMix.Entry> entries, Numbers numbers) {
@@ -60,7 +73,7 @@ public record Mix(Picture picture, List<Key> key, Grid numbers) {
       return null;
     }
     List<String> drawn = ValueMix.drawn(entries);
-    Grid.Builder grid = Grid.of(caption).words("Note value");
+    Grid.Builder grid = Grid.of(caption).words(Text.of("mix.value"));
     for (ValueMix.Entry entry : entries) {
       grid.numbers(entry.name() + " (" + entry.n() + ")");
     }
@@ -74,6 +87,14 @@ public record Mix(Picture picture, List<Key> key, Grid numbers) {
                 ? ValueMix.rest(entry, drawn)
                 : entry.shares().getOrDefault(value, 0.0);
         cells.add(numbers.percent(share));
+      }
+      grid.row(cells);
+    }
+    if (entries.size() > 1) {
+      List<String> cells =
+          new ArrayList<>(List.of(Text.of("mix.distance", entries.get(0).name())));
+      for (ValueMix.Entry entry : entries) {
+        cells.add(distance(entries.get(0), entry, numbers));
       }
       grid.row(cells);
     }

@@ -13,6 +13,7 @@ import phrasecensus.report.rows.Student;
 import phrasecensus.report.rows.StudentSolo;
 import phrasecensus.report.wording.FileText;
 import phrasecensus.report.wording.Numbers;
+import phrasecensus.report.wording.Text;
 
 /**
  * What students, their pages and their solos are called. With pseudonyms nothing that a student or
@@ -36,7 +37,9 @@ final class Names {
       Student student = all.get(i);
       String given = FileText.printable(student.name());
       String shown =
-          pseudonyms ? "Student " + (i + 1) : given.isEmpty() ? "Student without a name" : given;
+          pseudonyms
+              ? Text.of("names.student", i + 1)
+              : given.isEmpty() ? Text.of("names.student.none") : given;
       students.put(student.name(), shown);
       String slug = pseudonyms ? String.valueOf(i + 1) : slug(given);
       String unique = slug;
@@ -53,7 +56,7 @@ final class Names {
       for (int k = 0; k < student.solos().size(); k++) {
         soloPlaces.put(
             student.solos().get(k).facts().soloId(),
-            shown + (student.solos().size() == 1 ? "" : ", solo " + (k + 1)));
+            student.solos().size() == 1 ? shown : Text.of("names.place", shown, k + 1));
       }
     }
   }
@@ -101,7 +104,7 @@ final class Names {
     if (!pseudonyms && !facts.title().isBlank()) {
       parts.add(FileText.printable(facts.title()));
     } else {
-      parts.add("Solo " + (place + 1));
+      parts.add(Text.of("names.solo", place + 1));
     }
     if (facts.date() != null) {
       parts.add(numbers.date(facts.date()));
@@ -116,7 +119,9 @@ final class Names {
     for (int i = 0; i < student.solos().size(); i++) {
       StudentSolo solo = student.solos().get(i);
       String label =
-          solo.facts().date() == null ? "solo " + (i + 1) : numbers.date(solo.facts().date());
+          solo.facts().date() == null
+              ? Text.of("names.solo.short", i + 1)
+              : numbers.date(solo.facts().date());
       int count = seen.merge(label, 1, Integer::sum);
       labels.add(count == 1 ? label : label + " (" + count + ")");
     }
@@ -127,14 +132,19 @@ final class Names {
   String file(String role, String file, String soloId) {
     if (pseudonyms && !"corpus".equals(role)) {
       return soloId == null
-          ? "a student's file"
-          : soloPlaces.getOrDefault(soloId, "a student's file");
+          ? Text.of("names.file")
+          : soloPlaces.getOrDefault(soloId, Text.of("names.file"));
     }
     return FileText.printable(file);
   }
 
+  /** A corpus file that is a student's too: with pseudonyms its path could give the student away. */
+  String corpusTwin(String file) {
+    return pseudonyms ? Text.of("names.file.corpus") : FileText.printable(file);
+  }
+
   /** What a file itself says in a problem: may hold a name, so it stays out with pseudonyms. */
   String quoted(String role, String text) {
-    return pseudonyms && !"corpus".equals(role) ? "(left out)" : FileText.printable(text);
+    return pseudonyms && !"corpus".equals(role) ? Text.of("names.left-out") : FileText.printable(text);
   }
 }

@@ -24,6 +24,7 @@ public record Question(
    * @param sentences what there is to say, in order
    * @param numbers the numbers behind the picture; null when they stand elsewhere on the page
    * @param examples phrases that show what is usual; empty without any
+   * @param byGroup the same for groups; empty without any
    */
   public record Figure(
       String name,
@@ -31,9 +32,18 @@ public record Question(
       List<String> sentences,
       Picture picture,
       Grid numbers,
-      List<Excerpt> examples) {
+      List<Excerpt> examples,
+      List<OfGroup> byGroup) {
     public Figure {
       sentences = List.copyOf(sentences);
+      examples = List.copyOf(examples);
+      byGroup = List.copyOf(byGroup);
+    }
+  }
+
+  /** Phrases that show what is usual in one group. */
+  public record OfGroup(String name, List<Excerpt> examples) {
+    public OfGroup {
       examples = List.copyOf(examples);
     }
   }

@@ -2,8 +2,11 @@ package phrasecensus.report.view;
 
 import java.util.ArrayList;
 import java.util.Comparator;
+import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
+import java.util.stream.Collectors;
 import phrasecensus.report.rows.Comparison;
 import phrasecensus.report.rows.CorpusNorm;
 import phrasecensus.report.rows.Group;
@@ -67,7 +70,7 @@ final class StudentFigures {
             .map(Comparison::referenceReason)
             .map(FileText::printable)
             .orElse("")
-            .replaceAll("^the whole corpus$|: the whole corpus$", "");
+            .replaceAll("^the whole corpus$|: the whole corpus$|: \\d+ solos? by \\d+ players?$", "");
     if (!why.isEmpty()) {
       sentences.add(
           Text.of(
@@ -178,14 +181,18 @@ final class StudentFigures {
         String.join("; ", drivers));
   }
 
-  /** Landings of a phrase in words. */
+  /** Landings of a phrase in words, kind by kind. */
   static String landings(SoloLine line, SoloLine.PhraseSpan phrase) {
-    List<String> landings = new ArrayList<>();
+    Map<String, List<String>> degrees = new LinkedHashMap<>();
     for (SoloLine.LandingMark landing : line.landings()) {
       if (landing.phraseIndex() == phrase.index()) {
-        landings.add(MusicText.landing(landing.kind()) + " " + MusicText.degree(landing.degree()));
+        degrees
+            .computeIfAbsent(MusicText.landing(landing.kind()), any -> new ArrayList<>())
+            .add(MusicText.degree(landing.degree()));
       }
     }
-    return String.join(", ", landings);
+    return degrees.entrySet().stream()
+        .map(kind -> Text.of("solo.landings", kind.getKey(), String.join(", ", kind.getValue())))
+        .collect(Collectors.joining("; "));
   }
 }

@@ -15,6 +15,7 @@ import phrasecensus.report.rows.Comparison;
 import phrasecensus.report.rows.CorpusNorm;
 import phrasecensus.report.rows.Exemplar;
 import phrasecensus.report.rows.Group;
+import phrasecensus.report.rows.Mixture;
 import phrasecensus.report.rows.Neighbour;
 import phrasecensus.report.rows.SoloFacts;
 import phrasecensus.report.rows.SoloLine;
@@ -27,6 +28,7 @@ import phrasecensus.report.wording.FileText;
 import phrasecensus.report.wording.Numbers;
 import phrasecensus.report.wording.Text;
 import phrasecensus.report.wording.Wording;
+import phrasecensus.tables.MixDefinition;
 import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
 
@@ -48,6 +50,9 @@ import phrasecensus.tables.StatisticsCatalogue;
  * @param practice what to try next, at most three
  * @param mix note values by count; null without values
  * @param timeMix note values by time; null without values
+ * @param mixWords how far the note values by count lie from the average; empty when not known
+ * @param timeMixWords the same by time
+ * @param mixes distances of every kind of mix; null in a study without the table
  * @param lengths lengths of all phrases; null without phrases in a metre
  * @param shares where phrases start and end, and on what
  * @param progress what moved over the dates
@@ -74,6 +79,9 @@ public record StudentPage(
     List<Suggestion> practice,
     Mix mix,
     Mix timeMix,
+    String mixWords,
+    String timeMixWords,
+    Grid mixes,
     Picture lengths,
     List<Shares> shares,
     List<ProgressItem> progress,
@@ -85,6 +93,9 @@ public record StudentPage(
 
   /** The most departures that get a picture; the others stand in the tables. */
   static final int MOST_DEPARTURES = 6;
+
+  /** Shares that tell what makes most of a mix's distance. */
+  private static final int MOST_PARTS = 2;
 
   /** The most dated solos that get a line in a strip; the earliest give way. */
   private static final int MOST_LINES = 12;
@@ -201,6 +212,9 @@ public record StudentPage(
           new Practice(source, student).suggestions(ranked, departures),
           mix(Mix.BY_COUNT, "mix", Text.of("student.values.count.title")),
           mix(Mix.BY_TIME, "time-mix", Text.of("student.values.time.title")),
+          mixWords("note_values"),
+          mixWords("note_value_times"),
+          mixes(),
           lengths(),
           shares(),
           progress(),
@@ -257,6 +271,7 @@ public record StudentPage(
                   sentences,
                   strip("q-" + definition.key(), definition, norm),
                   null,
+                  List.of(),
                   List.of()));
         }
         questions.add(
@@ -412,7 +427,7 @@ public record StudentPage(
                   Text.of(
                       "student.apart.value",
                       Wording.capitalised(shownBy.name()),
-                      numbers.withUnit(shownBy, exemplar.value())),
+                      numbers.ofPhrase(shownBy, exemplar.value())),
                   facts,
                   line,
                   phrase.get());
@@ -457,7 +472,7 @@ public record StudentPage(
       for (String facet : FACETS) {
         Grid.Builder grid =
             figures.comparisons(
-                Text.of("table.everything", Wording.facet(facet)), Text.of("table.statistic"));
+                Text.of("table.everything", Wording.facet(facet), figures.beside()), Text.of("table.statistic"));
         for (StatisticDefinition definition : catalogue.all()) {
           if (definition.facet().equals(facet)) {
             student
@@ -550,6 +565,69 @@ public record StudentPage(
             .ifPresent(entries::add);
       }
       return Mix.of(id, title, Text.of("student.values.table", title), entries, numbers);
+    }
+
+    private String mixWords(String key) {
+      List<Mixture> parts = student.mixture(group, key);
+      if (parts.isEmpty()) {
+        return "";
+      }
+      Mixture most = parts.get(0);
+      return Text.of(
+              "student.mix",
+              numbers.decimal(most.distance(), 2),
+              average(),
+              wording.n(most.solos(), "solo"),
+              most.usualDistance() == null
+                  ? Text.of("student.mix.few")
+                  : Text.of(
+                      "student.mix.usual",
+                      figures.beside(),
+                      numbers.decimal(most.usualDistance(), 2)))
+          + " "
+          + Text.of("student.mix.most", parts(parts));
+    }
+
+    /** What makes most of a distance, in words. */
+    private String parts(List<Mixture> parts) {
+      return Wording.joined(
+          parts.stream()
+              .limit(MOST_PARTS)
+              .map(
+                  part ->
+                      Text.of(
+                          "student.mix.part",
+                          catalogue
+                              .named(part.part())
+                              .map(StatisticDefinition::name)
+                              .orElse(part.part()),
+                          numbers.percent(part.studentShare()),
+                          numbers.percent(part.groupShare())))
+              .toList());
+    }
+
+    private Grid mixes() {
+      String[] columns = Text.of("student.mixes.columns").split("\\|");
+      Grid.Builder grid =
+          Grid.of(Text.of("student.mixes.table", average()))
+              .words(columns[0])
+              .numbers(columns[1], columns[2], columns[3])
+              .words(columns[4]);
+      for (MixDefinition mix : catalogue.mixes()) {
+        List<Mixture> parts = student.mixture(group, mix.key());
+        if (!parts.isEmpty()) {
+          Mixture most = parts.get(0);
+          grid.row(
+              Wording.capitalised(mix.name()),
+              numbers.decimal(most.distance(), 2),
+              most.usualDistance() == null
+                  ? Text.of("value.dash")
+                  : numbers.decimal(most.usualDistance(), 2),
+              numbers.count(most.solos()),
+              parts(parts));
+        }
+      }
+      return grid.size() == 0 ? null : grid.build();
     }
 
     private String average() {

@@ -28,8 +28,10 @@ public final class MusicText {
   /** A landing kind in words: {@code phrase-end} becomes {@code phrase end}. */
   public static String landing(String kind) {
     return switch (kind) {
-      case "before-rest" -> "before a rest";
-      case "chord-arrival" -> "chord arrival";
+      case "phrase-end" -> Text.of("line.phrase-end");
+      case "before-rest" -> Text.of("line.before-rest");
+      case "held" -> Text.of("line.held");
+      case "chord-arrival" -> Text.of("line.chord-arrival");
       default -> kind.replace('-', ' ');
     };
   }

@@ -6,6 +6,7 @@ import java.text.DecimalFormatSymbols;
 import java.time.LocalDate;
 import java.time.format.DateTimeFormatter;
 import java.time.format.DateTimeParseException;
+import java.time.format.FormatStyle;
 import java.util.Locale;
 import java.util.Optional;
 import phrasecensus.tables.StatisticDefinition;
@@ -53,6 +54,13 @@ public final class Numbers {
   /** A value with its unit in words. */
   public String withUnit(StatisticDefinition definition, double value) {
     return bare(definition, value) + unit(definition);
+  }
+
+  /** A value of one phrase with its unit: without decimals where it is a whole number. */
+  public String ofPhrase(StatisticDefinition definition, double value) {
+    return !definition.percent() && value == Math.rint(value)
+        ? decimal(value, 0) + unit(definition)
+        : withUnit(definition, value);
   }
 
   /** A stretch of values with the unit once: {@code 1.80 to 2.60 bars}. */
@@ -114,10 +122,17 @@ public final class Numbers {
     }
   }
 
-  /** A date in words, as in {@code 14 Mar 2026}; a text that is no whole date as it stands. */
+  /**
+   * A date as the locale writes it, in English as in {@code 14 Mar 2026}, which reads the same on
+   * both sides of the ocean; a text that is no whole date as it stands.
+   */
   public String date(String date) {
+    DateTimeFormatter format =
+        locale.getLanguage().equals("en") || locale.getLanguage().isEmpty()
+            ? DateTimeFormatter.ofPattern("d MMM yyyy", Locale.ENGLISH)
+            : DateTimeFormatter.ofLocalizedDate(FormatStyle.MEDIUM).withLocale(locale);
     return day(date)
-        .map(day -> DateTimeFormatter.ofPattern("d MMM yyyy", locale).format(day))
+        .map(format::format)
         .orElse(FileText.withoutDirection(date));
   }
 }

@@ -133,6 +133,12 @@ public final class Wording {
     return numbers.withUnit(definition, value) + ", from " + things(definition, n);
   }
 
+  /** What n counts of a statistic, in words for many. */
+  public static String counts(StatisticDefinition definition) {
+    String key = "n." + definition.n().toLowerCase(Locale.ROOT).replaceAll("[^a-z]+", "-") + ".many";
+    return Text.has(key) ? Text.of(key) : definition.n();
+  }
+
   /** What n counts of a statistic, with the count: {@code 82 phrases}. */
   private String things(StatisticDefinition definition, int n) {
     String key =
@@ -218,6 +224,11 @@ public final class Wording {
     return counted(norm.n(), "solo") + " by " + counted(norm.players(), "player");
   }
 
+  /** What is held against, in a sentence. */
+  private static String beside(Group group) {
+    return Text.of(group.isWholeCorpus() ? "the.corpus" : "the.group");
+  }
+
   /** A count with its noun. */
   public String counted(long count, String noun) {
     return numbers.count(count) + "\u00a0" + noun + (count == 1 ? "" : "s");
@@ -250,7 +261,7 @@ public final class Wording {
 
   /** Which way a statistic moved, seen from the group that it is held against. */
   public String movement(Trend trend) {
-    String beside = Text.of(trend.group().isWholeCorpus() ? "the.corpus" : "the.group");
+    String beside = beside(trend.group());
     String words =
         switch (trend.movement()) {
           case "toward-band" -> "Moved toward the middle half of " + beside;
@@ -324,29 +335,32 @@ public final class Wording {
     } else {
       text.append(
               comparison.pAdjusted() <= 0.05
-                  ? "This stands out clearly: "
+                  ? "This stands out clearly. "
                   : comparison.pAdjusted() <= 0.2
-                      ? "This stands out, but not beyond doubt: "
-                      : "This may well be chance: ")
-          .append(numbers.count(comparison.tests()))
-          .append(" figures were tested together, and of those that stand out at least as much ")
+                      ? "This stands out, but not beyond doubt. "
+                      : "This may well be chance. ")
+          .append(counted(comparison.tests(), "figure"))
+          .append(" were tested together; among those that stand out at least as much as this one, ")
           .append(inHundred(comparison.pAdjusted()))
-          .append(" can be expected to do so by chance. ");
+          .append(" by chance. ");
     }
     shift(definition, comparison.shift(), "Phrase by phrase the typical difference is ", text);
     if (hasZeroInside(comparison.shift())
         && comparison.delta().hasEnds()
         && !hasZeroInside(comparison.delta())) {
       text.append(
-          "That there is one is surer than how large it is: these solos differ much from one"
+          "That there is a difference is surer than its size: these solos differ much from one"
               + " another. ");
     }
     if (comparison.delta().isKnown() && comparison.delta().value() != 0) {
       boolean higher = comparison.delta().value() > 0;
-      text.append("Of a phrase from these solos and one of the corpus, taken at random, the")
-          .append(higher ? " student's has the higher value " : " student's has the lower value ")
+      text.append("Take one phrase from these solos and one from ")
+          .append(beside(comparison.group()))
+          .append(" at random: in ")
           .append(pairs(comparison.delta(), higher))
-          .append(" times in 100");
+          .append(" of 100 such pairs the student's has the ")
+          .append(higher ? "higher" : "lower")
+          .append(" value");
       ends(comparison.delta(), higher, text);
       text.append(". ");
     }
@@ -391,8 +405,10 @@ public final class Wording {
 
   private String inHundred(double share) {
     return share < 0.005
-        ? "fewer than one in 100"
-        : "about " + numbers.count(Math.round(100 * share)) + " in 100";
+        ? "fewer than one in 100 does so"
+        : share > 0.95
+            ? "all may do so"
+            : "about " + numbers.count(Math.round(100 * share)) + " in 100 do so";
   }
 
   /** The same in a table cell. */

@@ -19,7 +19,7 @@ import phrasecensus.music.time.Fraction;
 import phrasecensus.report.rows.SoloLine;
 
 /**
- * A dozen tiny scores, each held against the SVG that was looked at. {@code -Dgolden.update=true}
+ * Tiny scores, each held against the SVG that was looked at. {@code -Dgolden.update=true}
  * writes them anew; the difference is then to be looked at again.
  */
 class GoldenScoresTest {
@@ -55,6 +55,18 @@ class GoldenScoresTest {
       case "repeats-and-endings" -> repeats();
       case "grace-notes-and-keys" -> graces();
       case "phrase-among-neighbours" -> phrase();
+      case "ties-short-and-dotted" ->
+          line("4/4", "A4 5/4, C5 3/4, B4 7/2, D5 1/2, D5 2");
+      case "seven-in-the-time-of-six" ->
+          line("4/4", "C5 3/7, D5 3/7, E5 3/7, F5 3/7, E5 3/7, D5 3/7, C5 3/7, B4 1");
+      case "three-graces-and-a-pickup" -> graceRun();
+      case "thirty-seconds-by-eighths" ->
+          line(
+              "2/4",
+              "C5 1/8, D5 1/8, E5 1/8, F5 1/8, G5 1/8, F5 1/8, E5 1/8, D5 1/8,"
+                  + " C5 3/8, B4 1/8, A4 1/4, G4 1/8, A4 1/8, B4 2");
+      case "accidentals-that-remind" ->
+          line("4/4", "F#5 1, F4 1, F#5 1, Bb4 2, B4 1, F5 1, F5 1");
       default -> throw new IllegalArgumentException("Invalid score: " + name);
     };
   }
@@ -100,6 +112,19 @@ class GoldenScoresTest {
             new SoloLine.GraceTone(0, "B4", "A4", true),
             new SoloLine.GraceTone(1, "D5", "C5", false),
             new SoloLine.GraceTone(1, "D#5", "C#5", false)),
+        List.of(),
+        null);
+  }
+
+  private static SoloLine graceRun() {
+    SoloLine line = LineBuilder.solo("3/4", Fraction.of(2), "E5 1, C5 1, F#4 2");
+    return with(
+        line,
+        List.of(PLAIN, PLAIN),
+        List.of(
+            new SoloLine.GraceTone(1, "Db5", "Db5", false),
+            new SoloLine.GraceTone(1, "Ab4", "Ab4", false),
+            new SoloLine.GraceTone(2, "E4", "E4", true)),
         List.of(),
         null);
   }
@@ -173,7 +198,12 @@ class GoldenScoresTest {
         "chord-symbols",
         "repeats-and-endings",
         "grace-notes-and-keys",
-        "phrase-among-neighbours"
+        "phrase-among-neighbours",
+        "ties-short-and-dotted",
+        "seven-in-the-time-of-six",
+        "three-graces-and-a-pickup",
+        "accidentals-that-remind",
+        "thirty-seconds-by-eighths"
       })
   void aTinyScoreIsDrawnAsItWas(String name) throws IOException {
     Path golden = FOLDER.resolve(name + ".svg");

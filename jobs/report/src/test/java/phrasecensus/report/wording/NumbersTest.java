@@ -39,6 +39,31 @@ class NumbersTest {
     assertThat(english.date("2026-13-40")).isEqualTo("2026-13-40");
   }
 
+  /** Medium date patterns of the Unicode locale data (CLDR), which the JDK ships. */
+  @Test
+  void otherLocalesWriteNumbersAndDatesTheirWay() {
+    Numbers german = new Numbers(Locale.GERMAN);
+    Numbers french = new Numbers(Locale.FRENCH);
+
+    assertThat(german.decimal(1972.5, 2)).isEqualTo("1.972,50");
+    assertThat(french.decimal(1972.5, 2)).isEqualTo("1\u202f972,50");
+    assertThat(german.date("2026-03-14")).isEqualTo("14.03.2026");
+    assertThat(french.date("2026-03-14")).isEqualTo("14 mars 2026");
+    assertThat(german.date("spring 2026")).isEqualTo("spring 2026");
+  }
+
+  @Test
+  void aValueOfOnePhraseHasNoIdleDecimals() {
+    StatisticsCatalogue catalogue = StatisticsCatalogue.builtIn();
+
+    assertThat(english.ofPhrase(catalogue.named("phrase_notes").orElseThrow(), 72))
+        .isEqualTo("72\u00a0notes");
+    assertThat(english.ofPhrase(catalogue.named("phrase_length_bars").orElseThrow(), 2.125))
+        .isEqualTo("2.13\u00a0bars");
+    assertThat(english.ofPhrase(catalogue.named("sounding_share").orElseThrow(), 1))
+        .isEqualTo("100\u00a0%");
+  }
+
   @Test
   void degreesGetTheirAccidentals() {
     assertThat(MusicText.degree("b9")).isEqualTo("\u266d9");

@@ -49,6 +49,32 @@ class TextTest {
     }
   }
 
+  /** What has a blank in a picture's source is a list of style names, else it is a sentence. */
+  @Test
+  void picturesHoldNoWordsOfTheirOwn() throws IOException {
+    String styles = Files.readString(SOURCES.resolve("resources/phrasecensus/report/look/report.css"));
+    try (Stream<Path> files = Files.list(SOURCES.resolve("java/phrasecensus/report/picture"))) {
+      for (Path file : files.sorted().toList()) {
+        String code =
+            Files.readString(file)
+                .replaceAll("(?s)/\\*.*?\\*/|//[^\n]*", "")
+                .replaceAll("definition\\.range\\(\\)\\.contains\\(\"[^\"]*\"\\)", "");
+        Matcher literal = Pattern.compile("\"([^\"\n]*)\"").matcher(code);
+        while (literal.find()) {
+          String text = literal.group(1);
+          boolean sentence =
+              text.matches(".*[A-Za-z].*") && text.contains(" ") && !text.strip().equals("value v-") && !text.startsWith("-");
+          for (String word : sentence ? text.strip().split(" +") : new String[0]) {
+            assertThat(word.isEmpty() || styles.contains("." + word))
+                .as(file + ": " + text)
+                .isTrue();
+          }
+          assertThat(text).as(file.toString()).doesNotContainPattern("^[A-Z][a-z]|[A-Za-z][:,.;] ");
+        }
+      }
+    }
+  }
+
   /** Without {@code $…{…}} and {@code @word(…)}, whatever is nested in them. */
   private static String withoutCalls(String template) {
     StringBuilder bare = new StringBuilder();
@@ -84,7 +110,7 @@ class TextTest {
       String stem = key.substring(0, key.lastIndexOf('.') + 1);
       boolean used =
           sources.indexOf('"' + key + '"') >= 0
-              || key.startsWith("n.")
+              || key.matches("(n|mix\\.value)\\..*")
               || sources.indexOf('"' + stem + "\" +") >= 0
               || key.startsWith("student.") && sources.indexOf('"' + key.substring(8) + '"') >= 0
               || key.matches("student\\.(starts|ends|degrees|form)\\.(title|none)");

@@ -210,14 +210,15 @@ class WordingTest {
   void surenessTellsChanceFindsOfAllThatWereTested() {
     assertThat(sureness(0.012, Interval.NONE, Interval.NONE))
         .isEqualTo(
-            "This stands out clearly: 44 figures were tested together, and of those that stand out"
-                + " at least as much about 1 in 100 can be expected to do so by chance.");
+            "This stands out clearly. 44\u00a0figures were tested together; among those that stand"
+                + " out at least as much as this one, about 1 in 100 do so by chance.");
     assertThat(sureness(0.15, Interval.NONE, Interval.NONE))
-        .startsWith("This stands out, but not beyond doubt:");
+        .startsWith("This stands out, but not beyond doubt.");
     assertThat(sureness(0.4, Interval.NONE, Interval.NONE))
-        .startsWith("This may well be chance:")
+        .startsWith("This may well be chance.")
         .contains("about 40 in 100");
     assertThat(sureness(0.001, Interval.NONE, Interval.NONE)).contains("fewer than one in 100");
+    assertThat(sureness(1.0, Interval.NONE, Interval.NONE)).endsWith("all may do so by chance.");
   }
 
   @Test
@@ -235,12 +236,13 @@ class WordingTest {
             "Phrase by phrase the typical difference is \u22121.25\u00a0bars (95\u00a0% interval"
                 + " \u22122.00 to \u22120.50\u00a0bars).")
         .endsWith(
-            "the student's has the lower value 75 times in 100 (ties counted half; 95\u00a0%"
-                + " interval 60 to 86).");
+            "Take one phrase from these solos and one from the corpus at random: in 75 of 100 such"
+                + " pairs the student's has the lower value (ties counted half; 95\u00a0% interval"
+                + " 60 to 86).");
     assertThat(sureness(0.04, new Interval(0.5, null, null), Interval.NONE))
         .endsWith(
-            "higher value 75 times in 100 (ties counted half; too few players or solos for an"
-                + " interval).");
+            "in 75 of 100 such pairs the student's has the higher value (ties counted half; too few"
+                + " players or solos for an interval).");
   }
 
   @Test

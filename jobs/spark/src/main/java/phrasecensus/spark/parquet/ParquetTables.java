@@ -88,7 +88,7 @@ public final class ParquetTables implements TableSource {
       return sorted(table, files, equal);
     } catch (IOException e) {
       throw new InputException(
-          "Cannot read table " + table + " in " + tables + ": " + e.getMessage(), e);
+          "Cannot read table " + table + " in " + folder() + ": " + e.getMessage(), e);
     }
   }
 
@@ -114,7 +114,7 @@ public final class ParquetTables implements TableSource {
       return rows;
     } catch (IOException e) {
       throw new InputException(
-          "Cannot read table " + table + " in " + tables + ": " + e.getMessage(), e);
+          "Cannot read table " + table + " in " + folder() + ": " + e.getMessage(), e);
     }
   }
 
@@ -188,7 +188,7 @@ public final class ParquetTables implements TableSource {
         readFile(file.getPath(), schema, Map.of(), inputs);
       } catch (ParquetDecodingException | IllegalArgumentException e) {
         throw new InputException(
-            "Cannot read table " + table + " in " + tables + ": " + e.getMessage(), e);
+            "Cannot read table " + table + " in " + folder() + ": " + e.getMessage(), e);
       }
     }
     inputs.finish();
@@ -250,8 +250,14 @@ public final class ParquetTables implements TableSource {
       return schema;
     } catch (IOException e) {
       throw new InputException(
-          "Cannot read table " + table + " in " + tables + ": " + e.getMessage(), e);
+          "Cannot read table " + table + " in " + folder() + ": " + e.getMessage(), e);
     }
+  }
+
+  /** The folder as a message names it: a path where it lies on this machine, else an address. */
+  private String folder() {
+    String scheme = tables.toUri().getScheme();
+    return scheme == null || scheme.equals("file") ? tables.toUri().getPath() : tables.toString();
   }
 
   private static boolean isOfOtherRole(String name, String role) {
@@ -277,7 +283,7 @@ public final class ParquetTables implements TableSource {
           "Cannot find table "
               + table
               + " in "
-              + tables
+              + folder()
               + ". Run 'phrase-census study' (or the step that makes it) first.");
     }
     return files;
@@ -308,7 +314,7 @@ public final class ParquetTables implements TableSource {
         files.put(table, files(table));
       }
     } catch (IOException e) {
-      throw new InputException("Cannot read the tables in " + tables + ": " + e.getMessage(), e);
+      throw new InputException("Cannot read the tables in " + folder() + ": " + e.getMessage(), e);
     }
     files.entrySet().parallelStream()
         .forEach(entry -> check(entry.getKey(), entry.getValue(), expected.get(entry.getKey())));
@@ -338,7 +344,7 @@ public final class ParquetTables implements TableSource {
           "Cannot use table "
               + table
               + " in "
-              + tables
+              + folder()
               + ": it is not the one that the manifest describes ("
               + found.rows()
               + " rows where "
@@ -352,7 +358,7 @@ public final class ParquetTables implements TableSource {
         "Cannot use table "
             + table
             + " in "
-            + tables
+            + folder()
             + (version == null
                 ? ": another program wrote it"
                 : ": it was written with schema version "

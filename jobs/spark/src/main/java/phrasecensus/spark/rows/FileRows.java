@@ -10,6 +10,7 @@ import phrasecensus.music.analysis.SoloAnalyser;
 import phrasecensus.music.analysis.SoloAnalysis;
 import phrasecensus.music.phrase.PhraseRule;
 import phrasecensus.music.phrase.PhraseRules;
+import phrasecensus.music.score.SwingNotation;
 import phrasecensus.readers.Limit;
 import phrasecensus.readers.Problem;
 import phrasecensus.readers.ReadResult;
@@ -32,6 +33,7 @@ public final class FileRows {
   private final PhraseRule phraseRule;
   private final List<PhraseRule> furtherRules;
   private final boolean anticipation;
+  private final boolean evenEighths;
   private final PhraseMarks marks;
 
   /**
@@ -58,6 +60,7 @@ public final class FileRows {
             .distinct()
             .toList();
     this.anticipation = settings.anticipation();
+    this.evenEighths = settings.evenEighths();
     this.marks = marks;
   }
 
@@ -117,7 +120,8 @@ public final class FileRows {
       problems.addAll(phrases.problems());
       SoloAnalysis analysis =
           SoloAnalyser.analyse(
-              result.solo(), new AnalysisSettings(phrases.rule(), anticipation, Optional.empty()));
+              evenEighths ? SwingNotation.evened(result.solo()) : result.solo(),
+              new AnalysisSettings(phrases.rule(), anticipation, Optional.empty()));
       SoloRows soloRows = new SoloRows(soloId, role, file, analysis, rows);
       soloRows.add(solosSchema, metadata, student(role, file, metadata));
       if (role.equals("corpus")) {
