@@ -69,7 +69,7 @@ class TextTest {
                 .as(file + ": " + text)
                 .isTrue();
           }
-          assertThat(text).as(file.toString()).doesNotContainPattern("^[A-Z][a-z]|[A-Za-z][:,.;]( |$)");
+          assertThat(text).as(file.toString()).doesNotContainPattern("^[A-Z][a-z]|[A-Za-z][:,.;] ");
         }
       }
     }
