@@ -8,6 +8,7 @@ import java.util.concurrent.Callable;
 import phrasecensus.spark.StudyFolder;
 import phrasecensus.spark.StudyRunner;
 import phrasecensus.spark.StudySession;
+import phrasecensus.tables.DataSource;
 import phrasecensus.tables.InputException;
 import phrasecensus.tables.StudyDefinition;
 import phrasecensus.tables.verify.ExpectedResults;
@@ -60,6 +61,8 @@ final class VerifyCommand implements Callable<Integer> {
         writeExpected && !Files.exists(file) ? null : ExpectedResults.read(file);
     if (corpus != null) {
       study = study.readFrom(corpus);
+    } else {
+      checkDataAreHere(study);
     }
     Path temporary = null;
     try {
@@ -70,6 +73,27 @@ final class VerifyCommand implements Callable<Integer> {
     } finally {
       Steps.delete(temporary);
     }
+  }
+
+  /** Whoever verifies a published study may have to fetch its data first. */
+  private void checkDataAreHere(StudyDefinition study) {
+    DataSource data = study.data();
+    boolean elsewhere = study.corpus().matches("[A-Za-z][A-Za-z0-9+.-]+:.*");
+    if (elsewhere || data.address().isEmpty() || Files.exists(Path.of(study.corpus()))) {
+      return;
+    }
+    throw new InputException(
+        "Cannot verify "
+            + studyFile
+            + ": its data are not in "
+            + study.corpus()
+            + ". Get '"
+            + data.name()
+            + "'"
+            + (data.licence().isEmpty() ? "" : " (" + data.licence() + ")")
+            + " from "
+            + data.address()
+            + ", and name the folder that has it with --corpus.");
   }
 
   private int verify(StudyDefinition study, Path file, ExpectedResults expected)

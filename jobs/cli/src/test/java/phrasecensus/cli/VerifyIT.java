@@ -150,6 +150,21 @@ class VerifyIT {
   }
 
   @Test
+  void dataThatAreNotHereAreSaidWhereToGet() {
+    Path study = STUDIES.resolve("weimar-development-half.yaml");
+
+    CommandRun run = verify(study);
+
+    assertThat(run.exitCode()).isEqualTo(ExitCode.INPUT);
+    assertThat(run.complaints())
+        .singleElement()
+        .asString()
+        .startsWith("Cannot verify " + study + ": its data are not in ")
+        .contains("Get 'Weimar Jazz Database, 220 solos", "' (ODbL-1.0) from https://")
+        .endsWith(", and name the folder that has it with --corpus.");
+  }
+
+  @Test
   void aStudyWithoutExpectedResultsIsNotVerified() throws IOException {
     Path study = Files.writeString(temporary.resolve("study.yaml"), "corpus: corpus\n");
 

@@ -6,6 +6,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.function.Predicate;
+import phrasecensus.music.time.Fraction;
 import phrasecensus.report.engraving.StaffBar.Grace;
 import phrasecensus.report.engraving.StaffBar.Item;
 import phrasecensus.report.picture.Timeline;
@@ -68,7 +70,7 @@ final class SystemDrawing {
       for (List<Item> group : BeamGroups.of(bar(i))) {
         group.forEach(item -> item.group = group);
         if (group.size() > 1) {
-          beam(group);
+          beam(group, bar(i).written.bar());
         } else {
           stem(group.get(0));
         }
@@ -284,7 +286,7 @@ final class SystemDrawing {
     return item.up ? item.x + 1.1 : item.x + 0.1;
   }
 
-  private void beam(List<Item> group) {
+  private void beam(List<Item> group, SoloLine.BarSpan bar) {
     Item farthest = group.get(0);
     double sum = 0;
     for (Item item : group) {
@@ -323,9 +325,28 @@ final class SystemDrawing {
     for (Item item : group) {
       item.stemEnd = start + slope * (stemX(item) - stemX(first));
     }
+    Fraction fullStart = bar.exactOnset().minus(bar.offset());
     for (int level = 0; level < most; level++) {
-      beams(group, level, slope, up);
+      Predicate<Integer> parted =
+          level > 0 && most > 2 ? place -> isParted(group, place, fullStart) : place -> false;
+      beams(group, level, slope, up, parted);
     }
+  }
+
+  /**
+   * True where inner beams of a group with thirty-seconds are parted before a note, so that eighths
+   * can be seen.
+   */
+  private static boolean isParted(List<Item> group, int place, Fraction fullStart) {
+    if (place == 0 || place == group.size()) {
+      return true;
+    }
+    WrittenBar.Sign before = group.get(place - 1).sign;
+    WrittenBar.Sign after = group.get(place).sign;
+    return before.tuplet() == null
+        && after.tuplet() == null
+        && before.onset().minus(fullStart).times(2).floor()
+            != after.onset().minus(fullStart).times(2).floor();
   }
 
   private static int farthestPlace(List<Item> group) {
@@ -393,7 +414,8 @@ final class SystemDrawing {
     return rises && falls;
   }
 
-  private void beams(List<Item> group, int level, double slope, boolean up) {
+  private void beams(
+      List<Item> group, int level, double slope, boolean up, Predicate<Integer> parted) {
     double shift = (up ? 1 : -1) * level * 0.75;
     double thick = up ? 0.5 : -0.5;
     int i = 0;
@@ -403,7 +425,9 @@ final class SystemDrawing {
         continue;
       }
       int k = i;
-      while (k + 1 < group.size() && group.get(k + 1).sign.value().flags() > level) {
+      while (k + 1 < group.size()
+          && group.get(k + 1).sign.value().flags() > level
+          && !parted.test(k + 1)) {
         k++;
       }
       Item a = group.get(i);
@@ -413,7 +437,8 @@ final class SystemDrawing {
       double leftY = a.stemEnd;
       double rightY = b.stemEnd;
       if (i == k) {
-        double stub = isStubToTheLeft(group, i) ? -1.1 : 1.1;
+        boolean inner = parted.test(i) == parted.test(i + 1);
+        double stub = (inner ? isStubToTheLeft(group, i) : parted.test(i + 1)) ? -1.1 : 1.1;
         left = Math.min(stemX(a), stemX(a) + stub);
         rightEdge = Math.max(stemX(a), stemX(a) + stub);
         leftY = stub < 0 ? a.stemEnd + slope * stub : a.stemEnd;

@@ -60,6 +60,11 @@ class GoldenScoresTest {
       case "seven-in-the-time-of-six" ->
           line("4/4", "C5 3/7, D5 3/7, E5 3/7, F5 3/7, E5 3/7, D5 3/7, C5 3/7, B4 1");
       case "three-graces-and-a-pickup" -> graceRun();
+      case "thirty-seconds-by-eighths" ->
+          line(
+              "2/4",
+              "C5 1/8, D5 1/8, E5 1/8, F5 1/8, G5 1/8, F5 1/8, E5 1/8, D5 1/8,"
+                  + " C5 3/8, B4 1/8, A4 1/4, G4 1/8, A4 1/8, B4 2");
       case "accidentals-that-remind" ->
           line("4/4", "F#5 1, F4 1, F#5 1, Bb4 2, B4 1, F5 1, F5 1");
       default -> throw new IllegalArgumentException("Invalid score: " + name);
@@ -197,7 +202,8 @@ class GoldenScoresTest {
         "ties-short-and-dotted",
         "seven-in-the-time-of-six",
         "three-graces-and-a-pickup",
-        "accidentals-that-remind"
+        "accidentals-that-remind",
+        "thirty-seconds-by-eighths"
       })
   void aTinyScoreIsDrawnAsItWas(String name) throws IOException {
     Path golden = FOLDER.resolve(name + ".svg");
