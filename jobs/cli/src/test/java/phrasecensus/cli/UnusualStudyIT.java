@@ -256,6 +256,8 @@ class UnusualStudyIT {
                 .doesNotContain("Umbrella", "Snodgrass", "four.musicxml", "own.musicxml")
                 .doesNotContain("other-02.musicxml")
                 .doesNotContain("class=\"engraving\"", "class=\"tone", "audio/midi"));
+    // The other tests read the usual pages.
+    CommandRun.of("report", temporary.resolve("study").toString());
   }
 
   /** What the sounds of a page say when they are unpacked. */
