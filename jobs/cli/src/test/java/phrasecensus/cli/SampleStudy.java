@@ -37,6 +37,11 @@ final class SampleStudy {
     return run;
   }
 
+  /** What a page says, without the program that plays its phrases. */
+  static String withoutScripts(String page) {
+    return page.replaceAll("(?s)<script>.*?</script>", "");
+  }
+
   /** Its pages, the corpus page first. */
   static List<Path> pages() {
     try (Stream<Path> files = Files.list(folder().resolve("report"))) {

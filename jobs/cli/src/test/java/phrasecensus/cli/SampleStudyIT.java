@@ -253,6 +253,9 @@ class SampleStudyIT {
       String text = Files.readString(page);
       Matcher links = link.matcher(text);
       while (links.find()) {
+        if (links.group(1).startsWith("data:")) {
+          continue; // a phrase as MIDI, in the page itself
+        }
         Path target = links.group(1).isEmpty() ? page : page.resolveSibling(links.group(1));
         assertThat(target).as("%s in %s", links.group(), page).exists();
         if (links.group(2) != null) {
@@ -267,7 +270,7 @@ class SampleStudyIT {
   @Test
   void noPageShowsAValueThatIsNone() throws IOException {
     for (Path page : SampleStudy.pages()) {
-      assertThat(Files.readString(page))
+      assertThat(SampleStudy.withoutScripts(Files.readString(page)))
           .as(page.toString())
           .doesNotContainPattern("\\b(NaN|Infinity|null|undefined)\\b")
           .doesNotContain("Optional[", "phrasecensus.", "{}");

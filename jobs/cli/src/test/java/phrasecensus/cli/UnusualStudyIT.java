@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
@@ -15,6 +16,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import phrasecensus.spark.StudyFolder;
 import phrasecensus.tables.TableRow;
+import phrasecensus.tables.TableSchemas;
 
 /**
  * A study in which nearly everything is unusual: twelve copies of one solo as a group, a group of
@@ -242,13 +244,57 @@ class UnusualStudyIT {
         + row.text("reference_reason");
   }
 
+  /** What a page says, in one line. */
+  private static String text(String page) throws IOException {
+    return SampleStudy.withoutScripts(
+            Files.readString(temporary.resolve("study/report").resolve(page)))
+        .replaceAll("(?s)<(style|svg).*?</\\1>", "")
+        .replaceAll("<[^>]+>", " ")
+        .replace("&nbsp;", " ")
+        .replaceAll("[\\s\u00a0]+", " ");
+  }
+
+  @Test
+  void pagesSayInWordsWhatCannotBeTold() throws IOException {
+    assertThat(text("index.html"))
+        .contains(
+            "1 solo by 1 player: too few solos for a norm. The value is ",
+            "read it as that player's.",
+            "All these solos have the same value: how far another lies from it cannot be told.",
+            "No solo of this group has a value (n 0).")
+        .doesNotContainPattern("1 solo by 1 player: too few solos for a norm. The values lie");
+    assertThat(text("student-bo.html"))
+        .contains("there was too little to compare", "this student has 0");
+    assertThat(text("student-ada.html"))
+        .contains("Movement over time needs at least three dated solos; this student has 0.");
+  }
+
+  @Test
+  void noTableHoldsANumberThatIsNone() {
+    List<String> tables = new ArrayList<>(TableSchemas.OF_READING);
+    tables.addAll(TableSchemas.OF_STUDY);
+    for (String table : tables) {
+      for (TableRow row : folder.source().rows(table)) {
+        for (int i = 0; i < row.schema().columns().size(); i++) {
+          if (row.value(i) instanceof Double number) {
+            assertThat(number).as("%s: %s", table, row).isFinite();
+          } else if (row.value(i) instanceof String text) {
+            assertThat(text)
+                .as("%s: %s", table, row)
+                .doesNotContainPattern("\\b(NaN|null|Infinity)\\b");
+          }
+        }
+      }
+    }
+  }
+
   @Test
   void noPageShowsWhatIsNoNumber() throws IOException {
     try (Stream<Path> pages = Files.walk(temporary.resolve("study/report"))) {
       List<Path> html = pages.filter(page -> page.toString().endsWith(".html")).toList();
       assertThat(html).hasSizeGreaterThanOrEqualTo(3);
       for (Path page : html) {
-        assertThat(Files.readString(page))
+        assertThat(SampleStudy.withoutScripts(Files.readString(page)))
             .as(page.toString())
             .doesNotContainPattern("\\bNaN\\b|Infinity|\\bnull\\b");
       }

@@ -10,6 +10,7 @@ import java.util.TreeMap;
 import java.util.TreeSet;
 import phrasecensus.music.statistic.NoteValue;
 import phrasecensus.music.time.Fraction;
+import phrasecensus.tables.Column;
 import phrasecensus.tables.DataSource;
 import phrasecensus.tables.Manifest;
 import phrasecensus.tables.StatisticDefinition;
@@ -43,6 +44,7 @@ final class InventedStudy {
   private final String title;
   private int rejected;
   private String reference = "all";
+  private int soloBars = 24;
 
   private InventedStudy(String title, long seed) {
     this.title = title;
@@ -129,6 +131,79 @@ final class InventedStudy {
     study.compare();
     study.sensitivity();
     return study;
+  }
+
+  /** A student's solo of five minutes: 250 bars in four at 200 quarter notes a minute. */
+  static InventedStudy ofLongSolos() {
+    InventedStudy study = new InventedStudy("Long", 9);
+    study.corpus(30, 6);
+    study.soloBars = 250;
+    for (int take = 1; take <= 4; take++) {
+      study.solo(
+          "student",
+          "lena/" + take + ".musicxml",
+          "Lena",
+          "2026-0" + take + "-01",
+          "Long " + take,
+          "Lena",
+          "quayside swing",
+          "trombone",
+          new Habit(13, 1.4, 0.8, 0.02, 0.4));
+    }
+    study.compare();
+    return study;
+  }
+
+  /**
+   * The usual corpus 84 times over, which makes 5,040 solos, in 302 styles of which 150 pairs differ
+   * clearly and 150 do not, with thousands of problems and files that were not read.
+   */
+  static InventedStudy large() {
+    InventedStudy study = usual();
+    for (String table :
+        List.of(
+            "files", "solos", "phrases", "bars", "chords", "notes", "landings",
+            "phrase_statistics")) {
+      List<TableRow> rows = study.tables.rows(table, Map.of("role", "corpus"));
+      for (int copy = 1; copy < 84; copy++) {
+        boolean light = table.equals("solos") || table.equals("files") || table.equals("phrases");
+        for (TableRow row : light || copy % 12 == 0 ? rows : List.<TableRow>of()) {
+          if (!row.isMissing("solo_id")) {
+            String more = "-" + copy;
+            study.tables.add(
+                copy(
+                    row,
+                    Map.of("solo_id", row.text("solo_id") + more, "file", row.text("file") + more)));
+          }
+        }
+      }
+    }
+    List<TableRow> norms =
+        study.tables.rows("norms", Map.of("group_by", "style", "group_value", "quayside swing"));
+    TableRow contrast = study.tables.rows("contrasts").get(0);
+    for (int group = 1; group <= 300; group++) {
+      String style = "another style with a long name " + group;
+      norms.forEach(norm -> study.tables.add(copy(norm, Map.of("group_value", style))));
+      study.tables.add(
+          copy(contrast, Map.of("first_group", style, "p_adjusted", group % 2 == 0 ? 0.01 : 0.9)));
+      for (int i = 0; i < 20; i++) {
+        study.reject("corpus", "broken/" + group + "-" + i, "The file is empty.");
+        study.problem("corpus", "quayside-swing-03.musicxml", "chord kind " + group);
+      }
+    }
+    return study;
+  }
+
+  private static TableRow copy(TableRow row, Map<String, ?> changed) {
+    TableRow.Builder copy = TableRow.of(row.schema());
+    for (Column column : row.schema().columns()) {
+      copy.set(
+          column.name(),
+          changed.containsKey(column.name())
+              ? changed.get(column.name())
+              : row.value(column.name()));
+    }
+    return copy.build();
   }
 
   /** A corpus of few solos, a style with one, a student with one solo without a date. */
@@ -300,7 +375,7 @@ final class InventedStudy {
     int tonic = FLAT_TONICS[dice.nextInt(FLAT_TONICS.length)];
     int transposed = "clarinet".equals(instrument) ? 2 : 0;
     boolean pickup = dice.nextBoolean();
-    int bars = 24;
+    int bars = soloBars;
     Fraction start = pickup ? Fraction.ONE : Fraction.ZERO;
     List<Sound> sounds = sounds(habit, tonic, bars, start, pickup);
     int phrases = sounds.get(sounds.size() - 1).phrase() + 1;

@@ -4,6 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.nio.charset.StandardCharsets;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Base64;
@@ -448,6 +449,28 @@ class StudyReportTest {
                 .as(file)
                 .doesNotContainPattern("\\d\\.\\d+\u00a0(bars|%|notes|semitones|beats|bits)")
                 .doesNotContainPattern("\\d,\\d\\d\\d\u00a0(notes|phrases|bars)"));
+  }
+
+  @Test
+  void thePageOfFiveThousandSolosIsSmallAndNoCorpusSoloHasAPage() {
+    Map<String, String> pages = pages(InventedStudy.large());
+
+    assertThat(PageCheck.words(pages.get("index.html"))).contains("5,040\u00a0corpus solos");
+    assertThat(bytes(pages.get("index.html"))).isLessThan(3_000_000);
+    assertThat(pages).hasSize(1 + 3 + 3 * 4);
+  }
+
+  @Test
+  void thePagesOfAFiveMinuteSoloAreSmall() {
+    Map<String, String> pages = pages(InventedStudy.ofLongSolos());
+
+    assertThat(PageCheck.words(pages.get("student-lena-solo-1.html"))).contains("\u00a0bars \u00b7 1,315\u00a0notes");
+    assertThat(bytes(pages.get("student-lena.html"))).isLessThan(1_000_000);
+    assertThat(bytes(pages.get("student-lena-solo-1.html"))).isLessThan(1_000_000);
+  }
+
+  private static int bytes(String page) {
+    return page.getBytes(StandardCharsets.UTF_8).length;
   }
 
   @Test

@@ -9,11 +9,13 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import org.apache.hadoop.conf.Configuration;
+import org.apache.hadoop.fs.CommonPathCapabilities;
 import org.apache.hadoop.fs.FileAlreadyExistsException;
 import org.apache.hadoop.fs.FileStatus;
 import org.apache.hadoop.fs.FileSystem;
 import org.apache.hadoop.fs.FileUtil;
 import org.apache.hadoop.fs.Path;
+import org.apache.hadoop.ipc.RemoteException;
 import phrasecensus.spark.parquet.ParquetTables;
 import phrasecensus.spark.parquet.TableFile;
 import phrasecensus.tables.InputException;
@@ -46,6 +48,7 @@ public final class StudyFolder implements AutoCloseable {
   private final Configuration configuration;
   private boolean locked;
   private boolean made;
+  private OutputStream lease;
   private volatile boolean keepUnfinished;
   private volatile boolean committed;
 
@@ -222,20 +225,28 @@ public final class StudyFolder implements AutoCloseable {
 
   private void lock(String location) throws IOException {
     Path lock = new Path(folder, LOCK);
-    String owner = Long.toString(ProcessHandle.current().pid());
+    boolean leased = isLeased(lock);
     for (int attempt = 0; ; attempt++) {
-      try (OutputStream stream = fileSystem.create(lock, false)) {
-        stream.write(owner.getBytes(StandardCharsets.UTF_8));
+      try {
+        if (leased) {
+          lease = fileSystem.create(lock, false);
+        } else {
+          try (OutputStream stream = fileSystem.create(lock, false)) {
+            stream.write(
+                Long.toString(ProcessHandle.current().pid()).getBytes(StandardCharsets.UTF_8));
+          }
+        }
         locked = true;
         return;
-      } catch (FileAlreadyExistsException e) {
-        if (attempt > 0 || isHeld(lock)) {
+      } catch (FileAlreadyExistsException | RemoteException e) {
+        if (attempt > 0 || isHeld(lock, leased)) {
           throw new InputException(
               "Cannot write the study into "
                   + location
-                  + ": another run is working on it. Wait for it to end; if there is none, delete "
-                  + lock.toUri().getPath()
-                  + ".",
+                  + ": another run is working on it. Wait for it to end; "
+                  + (leased
+                      ? "where one was killed, the file system lets go after a minute."
+                      : "if there is none, delete " + lock.toUri().getPath() + "."),
               e);
         }
         fileSystem.delete(lock, false);
@@ -243,14 +254,28 @@ public final class StudyFolder implements AutoCloseable {
     }
   }
 
-  /** A lock whose process of this machine is gone was left by a run that was killed. */
-  private boolean isHeld(Path lock) throws IOException {
-    String owner;
-    try (var stream = fileSystem.open(lock)) {
-      owner = new String(stream.readAllBytes(), StandardCharsets.UTF_8).strip();
+  /** Whether a file that is open for writing is held for as long as its writer lives, as on HDFS. */
+  private boolean isLeased(Path lock) throws IOException {
+    return fileSystem.hasPathCapability(lock, CommonPathCapabilities.LEASE_RECOVERABLE);
+  }
+
+  /** A lock whose writer is gone was left by a run that was killed. */
+  private boolean isHeld(Path lock, boolean leased) throws IOException {
+    if (leased) {
+      try {
+        // Refused as long as another writer lives.
+        fileSystem.append(lock).close();
+        return false;
+      } catch (IOException e) {
+        return fileSystem.exists(lock);
+      }
     }
     if (!fileSystem.getUri().getScheme().equals("file")) {
       return true;
+    }
+    String owner;
+    try (var stream = fileSystem.open(lock)) {
+      owner = new String(stream.readAllBytes(), StandardCharsets.UTF_8).strip();
     }
     return owner.matches("\\d{1,18}")
         && Long.parseLong(owner) != ProcessHandle.current().pid()
@@ -425,13 +450,12 @@ public final class StudyFolder implements AutoCloseable {
   /** Puts a report made in a local folder in the place of the study's report. */
   public String publishReport(java.nio.file.Path local) {
     Path aside = new Path(folder, ".report-unfinished");
-    Path report = new Path(folder, REPORT);
     try {
       fileSystem.delete(aside, true);
       FileUtil.copy(local.toFile(), fileSystem, aside, false, configuration);
       rename(aside, new Path(folder, NEXT_REPORT));
       makeReportCurrent();
-      return report.toUri().getPath();
+      return location() + "/" + REPORT;
     } catch (IOException e) {
       throw new InputException("Cannot write the report: " + reason(e) + ".", e);
     }
@@ -477,6 +501,9 @@ public final class StudyFolder implements AutoCloseable {
       try {
         if (!keepUnfinished && !fileSystem.exists(new Path(new Path(folder, NEXT), COMPLETE))) {
           fileSystem.delete(new Path(folder, NEXT), true);
+        }
+        if (lease != null) {
+          lease.close();
         }
         fileSystem.delete(new Path(folder, LOCK), false);
         if (made && fileSystem.listStatus(folder).length == 0) {

@@ -12,6 +12,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Consumer;
+import java.util.function.Function;
 import org.apache.hadoop.conf.Configuration;
 import org.apache.hadoop.fs.FileSystem;
 import org.apache.hadoop.fs.Path;
@@ -68,26 +69,32 @@ public final class StudyRunner {
   private final Consumer<String> progress;
   private final FileProgress files;
   private final boolean fresh;
+  private final Function<List<InputFile>, ReadPlan> planning;
 
   /**
    * @param progress told in a line what is being done
    */
   public StudyRunner(StudySession session, Consumer<String> progress) {
-    this(session, progress, (done, all) -> {}, false);
+    this(session, progress, (done, all) -> {}, false, ReadPlan::of);
   }
 
   private StudyRunner(
-      StudySession session, Consumer<String> progress, FileProgress files, boolean fresh) {
+      StudySession session,
+      Consumer<String> progress,
+      FileProgress files,
+      boolean fresh,
+      Function<List<InputFile>, ReadPlan> planning) {
     this.session = session;
     this.configuration = session.configuration();
     this.progress = progress;
     this.files = files;
     this.fresh = fresh;
+    this.planning = planning;
   }
 
   /** A runner that also tells how far reading has come. */
   public StudyRunner telling(FileProgress told) {
-    return new StudyRunner(session, progress, told, fresh);
+    return new StudyRunner(session, progress, told, fresh, planning);
   }
 
   /**
@@ -110,7 +117,12 @@ public final class StudyRunner {
 
   /** A runner that reads every file again, whatever an earlier run left. */
   public StudyRunner fresh() {
-    return new StudyRunner(session, progress, files, true);
+    return new StudyRunner(session, progress, files, true, planning);
+  }
+
+  /** A runner that shares the files out in another way; no table depends on it. */
+  StudyRunner planning(Function<List<InputFile>, ReadPlan> other) {
+    return new StudyRunner(session, progress, files, fresh, other);
   }
 
   /** Reads the files of the study; norms and comparison are left to later steps. */
@@ -158,7 +170,7 @@ public final class StudyRunner {
             : settings.recorded(numbers, inputs.marksFile, inputs.marksSha256);
 
     progress.accept("Reading " + inputs.files.size() + " files");
-    ReadPlan plan = ReadPlan.of(inputs.files);
+    ReadPlan plan = planning.apply(inputs.files);
     List<BucketResult> results =
         new ReadJob(
                 settings,
@@ -383,7 +395,7 @@ public final class StudyRunner {
                   ReadingKey.of(settings.recorded(numbers(settings)), solosSchema),
                   EarlierReading.none(),
                   folder.nextTables().toString())
-              .run(session.context(), ReadPlan.of(inputs.files), files);
+              .run(session.context(), planning.apply(inputs.files), files);
       Map<String, Manifest.Table> tables = written(results, solosSchema, kept);
       for (String table : ofNorms) {
         tables.put(table, manifest.tables().get(table));

@@ -7,10 +7,13 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.SQLException;
+import java.util.ArrayList;
+import java.util.Collections;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Random;
 import java.util.TreeMap;
 import java.util.regex.Pattern;
 import java.util.zip.ZipEntry;
@@ -22,6 +25,8 @@ import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 import phrasecensus.spark.parquet.RowDigest;
 import phrasecensus.spark.parquet.TableFile;
 import phrasecensus.spark.rows.FileRows;
@@ -140,6 +145,61 @@ class StudyRunnerIT {
         StudyFolder.finished(again.into(), StudyFolder.configuration())) {
       assertThat(other.manifest().tables()).isEqualTo(manifest.tables());
     }
+  }
+
+  @ParameterizedTest(name = "{0} buckets a role")
+  @ValueSource(ints = {1, 2, 8})
+  void neitherTheNumberOfBucketsNorTheOrderOfFilesOnDiskChangesATable(int buckets)
+      throws IOException {
+    Path copied = Files.createDirectories(temporary.resolve("in-" + buckets + "/corpus"));
+    try (var files = Files.list(Path.of(definition.corpus()))) {
+      List<Path> shuffled = new ArrayList<>(files.sorted().toList());
+      Collections.shuffle(shuffled, new Random(buckets));
+      for (Path file : shuffled) {
+        Files.copy(file, copied.resolve(file.getFileName()));
+      }
+    }
+    String into = temporary.resolve("buckets-" + buckets).toString();
+    StudyDefinition again =
+        StudyDefinition.ofFolder(copied.toString(), into)
+            .comparing(definition.students())
+            .groupedBy(definition.by())
+            .readWith(definition.settings());
+    System.setProperty("spark.master", "local[2]");
+    try (StudySession session = StudySession.open();
+        StudyFolder folder = StudyFolder.forWriting(into, session.configuration())) {
+
+      new StudyRunner(session, line -> {})
+          .planning(files -> inBuckets(files, buckets))
+          .study(again, folder);
+    } finally {
+      System.clearProperty("spark.master");
+    }
+    findPatterns(again, "local[2]");
+
+    try (StudyFolder other = StudyFolder.finished(into, StudyFolder.configuration())) {
+      assertThat(other.manifest().tables()).isEqualTo(manifest.tables());
+    }
+    try (var parts = Files.list(Path.of(into, "tables", "notes"))) {
+      assertThat(parts).hasSize(2 * buckets);
+    }
+  }
+
+  /** Files of each role in buckets of like number, whatever their sizes. */
+  private static ReadPlan inBuckets(List<InputFile> files, int buckets) {
+    List<ReadPlan.Bucket> plan = new ArrayList<>();
+    for (String role : List.of(InputFile.CORPUS, InputFile.STUDENT)) {
+      List<InputFile> ofRole = files.stream().filter(file -> file.role().equals(role)).toList();
+      for (int i = 0; i < buckets; i++) {
+        plan.add(
+            new ReadPlan.Bucket(
+                role,
+                i,
+                ofRole.subList(
+                    i * ofRole.size() / buckets, (i + 1) * ofRole.size() / buckets)));
+      }
+    }
+    return new ReadPlan(plan);
   }
 
   @Test

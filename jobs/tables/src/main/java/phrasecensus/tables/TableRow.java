@@ -144,7 +144,8 @@ public final class TableRow {
 
     private void set(int place, Object value) {
       Column column = schema.columns().get(place);
-      if (value != null && !column.type().valueClass().isInstance(value)) {
+      Class<?> valueClass = column.type().valueClass();
+      if (value != null && value.getClass() != valueClass && !valueClass.isInstance(value)) {
         throw new IllegalArgumentException(
             "Invalid value for "
                 + schema.table()
@@ -157,7 +158,8 @@ public final class TableRow {
         throw new IllegalArgumentException(
             "Invalid value for " + schema.table() + "." + column.name() + ": " + number);
       }
-      values[place] = value instanceof List<?> list ? List.copyOf(list) : value;
+      // The column is asked, not the value: to find that a number is no list takes a search.
+      values[place] = valueClass == List.class && value != null ? List.copyOf((List<?>) value) : value;
     }
 
     /** Sets {@code <stem>_num} and {@code <stem>_den}. */

@@ -29,7 +29,7 @@ public record Fraction(long numerator, long denominator) implements Comparable<F
       throw new IllegalArgumentException("Invalid fraction: " + numerator + "/0");
     }
     if (denominator != 1) {
-      long divisor = ArithmeticUtils.gcd(numerator, denominator);
+      long divisor = divisor(numerator, denominator);
       if (denominator < 0) {
         divisor = -divisor;
       }
@@ -43,6 +43,15 @@ public record Fraction(long numerator, long denominator) implements Comparable<F
         }
       }
     }
+  }
+
+  /** The greatest common divisor; most notes last a power of two, for which no search is needed. */
+  private static long divisor(long numerator, long denominator) {
+    if (denominator > 0 && (denominator & (denominator - 1)) == 0) {
+      long largestPower = Long.lowestOneBit(numerator);
+      return largestPower <= 0 || largestPower > denominator ? denominator : largestPower;
+    }
+    return ArithmeticUtils.gcd(numerator, denominator);
   }
 
   /** The whole number {@code value}. */
@@ -75,7 +84,7 @@ public record Fraction(long numerator, long denominator) implements Comparable<F
     if (denominator == other.denominator) {
       return new Fraction(Math.addExact(numerator, other.numerator), denominator);
     }
-    long divisor = ArithmeticUtils.gcd(denominator, other.denominator);
+    long divisor = divisor(denominator, other.denominator);
     long scale = other.denominator / divisor;
     return new Fraction(
         Math.addExact(

@@ -37,6 +37,7 @@ import phrasecensus.tables.StatisticsCatalogue;
  * @param students links to the students' pages
  * @param questions what is usual, headline by headline
  * @param pairs groups side by side; empty in a study without the table or without groups
+ * @param pairsNote how many pairs are told of how many; empty when all are
  * @param quietPairs pairs between which nothing stands out; null without any
  * @param facets every compared statistic
  * @param rules how the norms move under other phrase rules
@@ -62,6 +63,7 @@ public record CorpusPage(
     List<Shell.Link> students,
     List<Question> questions,
     List<Pair> pairs,
+    String pairsNote,
     Grid quietPairs,
     List<Facet> facets,
     RuleTables rules,
@@ -84,6 +86,12 @@ public record CorpusPage(
 
   /** Differences of a pair of groups that are told in words; the table has all. */
   private static final int MOST_DIFFERENCES = 6;
+
+  /** Pairs of groups that are told one by one, those with most clear differences; the table has all. */
+  private static final int MOST_PAIRS = 24;
+
+  /** Pairs without a clear difference that are listed. */
+  private static final int MOST_QUIET_PAIRS = 60;
 
   private static final int MOST_FILES = 100;
   private static final int MOST_PROBLEMS = 100;
@@ -108,10 +116,17 @@ public record CorpusPage(
    * @param note what to know before trusting it; empty when there is nothing to say
    * @param summary how many figures stand out
    * @param tests figures tested
+   * @param clear how many figures stand out
    * @param differences the clearest ones; null when none stands out
    */
   public record Pair(
-      String heading, String size, String note, String summary, String tests, Grid differences) {}
+      String heading,
+      String size,
+      String note,
+      String summary,
+      String tests,
+      int clear,
+      Grid differences) {}
 
   /** Makes the page. */
   static CorpusPage of(PageSource source, Shell shell) {
@@ -151,7 +166,8 @@ public record CorpusPage(
           counts(),
           shell.pages().stream().filter(link -> link.target().startsWith("student-")).toList(),
           questions(),
-          pairs.stream().filter(pair -> pair.differences() != null).toList(),
+          loud(pairs),
+          pairsNote(pairs),
           quiet(pairs),
           facets(),
           RuleTables.of(source),
@@ -411,12 +427,34 @@ public record CorpusPage(
       return byPair.values().stream().map(this::pair).toList();
     }
 
+    private static List<Pair> loud(List<Pair> pairs) {
+      List<Pair> loud = pairs.stream().filter(pair -> pair.differences() != null).toList();
+      return loud.size() <= MOST_PAIRS
+          ? loud
+          : loud.stream()
+              .sorted(Comparator.comparingInt(pair -> -pair.clear()))
+              .limit(MOST_PAIRS)
+              .toList();
+    }
+
+    private String pairsNote(List<Pair> pairs) {
+      long loud = pairs.stream().filter(pair -> pair.differences() != null).count();
+      return loud <= MOST_PAIRS && pairs.size() - loud <= MOST_QUIET_PAIRS
+          ? ""
+          : Text.of(
+              "corpus.beside.first",
+              numbers.count(Math.min(MOST_PAIRS, loud)),
+              numbers.count(loud),
+              numbers.count(Math.min(MOST_QUIET_PAIRS, pairs.size() - loud)),
+              numbers.count(pairs.size() - loud));
+    }
+
     private static Grid quiet(List<Pair> pairs) {
       String[] columns = Text.of("corpus.beside.quiet.columns").split("\\|");
       Grid.Builder grid =
           Grid.of(Text.of("corpus.beside.quiet")).words(columns[0], columns[1]).numbers(columns[2]);
       for (Pair pair : pairs) {
-        if (pair.differences() == null) {
+        if (pair.differences() == null && grid.size() < MOST_QUIET_PAIRS) {
           grid.row(pair.heading(), pair.size(), pair.tests());
         }
       }
@@ -469,6 +507,7 @@ public record CorpusPage(
               : "",
           Text.of("corpus.beside.more", numbers.count(clear.size()), numbers.count(tests)),
           numbers.count(tests),
+          clear.size(),
           grid.size() == 0 ? null : grid.build());
     }
 

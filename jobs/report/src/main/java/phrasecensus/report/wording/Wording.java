@@ -158,7 +158,11 @@ public final class Wording {
     switch (norm.shown()) {
       case LIST -> {
         text.append(solos).append(": too few solos for a norm.");
-        if (values.isEmpty()) {
+        if (values.isEmpty() && norm.n() == 1) {
+          text.append(" The value is ")
+              .append(numbers.withUnit(definition, norm.minimum()))
+              .append('.');
+        } else if (values.isEmpty()) {
           text.append(" The values lie from ")
               .append(numbers.range(definition, norm.minimum(), norm.maximum()))
               .append('.');
@@ -207,6 +211,14 @@ public final class Wording {
 
   /** What to know before trusting a norm; empty when there is nothing to say. */
   public static String caution(CorpusNorm norm) {
+    String alike =
+        norm.n() > 1 && norm.minimum() != null && norm.minimum().equals(norm.maximum())
+            ? "All these solos have the same value: how far another lies from it cannot be told."
+            : "";
+    return (alike + " " + cautionAboutPlayers(norm)).strip();
+  }
+
+  private static String cautionAboutPlayers(CorpusNorm norm) {
     if (norm.n() > 0 && norm.dominatedBy() != null) {
       return (norm.players() == 1 ? "All of them are by " : "More than half of these solos are by ")
           + FileText.withoutDirection(norm.dominatedBy())

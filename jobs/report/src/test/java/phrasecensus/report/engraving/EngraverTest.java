@@ -3,6 +3,9 @@ package phrasecensus.report.engraving;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
+import java.util.Map;
+import java.util.Random;
+import java.util.TreeMap;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
@@ -54,6 +57,65 @@ class EngraverTest {
   void aNoteOfTheKeyHasNoAccidentalAndANoteTiedOverHasNoneAgain() {
     assertThat(count(engraved("F#5 4", 1), Glyph.SHARP)).isEqualTo(1);
     assertThat(count(engraved("C5 2, C#5 4, C5 2", 0), Glyph.SHARP)).isEqualTo(1);
+  }
+
+  /** Reminders: common practice, no source. */
+  @Test
+  void anAccidentalRemindsInTheNextBarAndInAnotherOctaveOnce() {
+    assertThat(count(engraved("F#5 4, F5 2, F5 2", 0), Glyph.NATURAL)).isEqualTo(1);
+    assertThat(count(engraved("F#5 2, F4 1, F4 1", 0), Glyph.NATURAL)).isEqualTo(1);
+    assertThat(count(engraved("F#5 2, F5 2, F5 4", 0), Glyph.NATURAL)).isEqualTo(1);
+    assertThat(count(engraved("F#5 4, E5 4, F5 4", 0), Glyph.NATURAL)).isZero();
+  }
+
+  @Test
+  void aPickupHasNoBarNumber() {
+    List<Engraving> systems =
+        Engraver.engrave(
+            "s",
+            LineBuilder.solo("4/4", Fraction.ONE, "C5 1, C5 4"),
+            0,
+            Layout.wide());
+
+    assertThat(Drawn.words(systems, "tiny")).isEmpty();
+    assertThat(Drawn.words(engraved("C5 4", 0), "tiny")).containsExactly("1");
+  }
+
+  /** Heads and accidentals beside each other, on systems of whatever line. */
+  @Test
+  void signsDoNotTouchOneAnother() {
+    Random dice = new Random(29);
+    String[] lengths = {"1/4", "1/2", "1/2", "1", "3/4", "2"};
+    String[] pitches = {"C5", "C#5", "Db5", "F4", "F#4", "A5", "Bb3", "B3", "E6"};
+    int compared = 0;
+    for (int i = 0; i < 60; i++) {
+      StringBuilder line = new StringBuilder();
+      for (int k = 0; k < 60; k++) {
+        line.append(pitches[dice.nextInt(pitches.length)]).append(' ');
+        line.append(lengths[dice.nextInt(lengths.length)]).append(", ");
+      }
+      for (Engraving system : engraved(line.append("C5 1").toString(), dice.nextInt(7) - 3)) {
+        TreeMap<Integer, Integer> ends = new TreeMap<>();
+        for (Glyph glyph :
+            List.of(
+                Glyph.NOTEHEAD_BLACK, Glyph.NOTEHEAD_HALF, Glyph.SHARP, Glyph.FLAT,
+                Glyph.NATURAL)) {
+          for (Drawn.Place place : Drawn.places(system, glyph)) {
+            // Only signatures stand so far to the left.
+            if (place.x() > 120) {
+              ends.put(place.x(), place.x() + Ink.tenths(glyph.width()));
+            }
+          }
+        }
+        int reached = 0;
+        for (Map.Entry<Integer, Integer> sign : ends.entrySet()) {
+          assertThat(sign.getKey()).as("line %d: %s", i, line).isGreaterThan(reached);
+          reached = sign.getValue();
+          compared++;
+        }
+      }
+    }
+    assertThat(compared).isGreaterThan(3000);
   }
 
   @Test

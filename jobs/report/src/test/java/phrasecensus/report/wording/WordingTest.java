@@ -22,6 +22,16 @@ class WordingTest {
   private final Wording wording = new Wording(new Numbers(Locale.ENGLISH));
 
   private static CorpusNorm norm(CorpusNorm.Shown shown, int n, int players, String dominant) {
+    return norm(shown, n, players, dominant, 1.0, 4.0);
+  }
+
+  private static CorpusNorm norm(
+      CorpusNorm.Shown shown,
+      int n,
+      int players,
+      String dominant,
+      double minimum,
+      double maximum) {
     boolean band = shown.compareTo(CorpusNorm.Shown.QUARTILES) >= 0;
     boolean median = shown != CorpusNorm.Shown.LIST;
     return new CorpusNorm(
@@ -32,7 +42,7 @@ class WordingTest {
         players,
         shown,
         dominant,
-        1.0,
+        minimum,
         null,
         null,
         band ? 2.0 : null,
@@ -40,7 +50,7 @@ class WordingTest {
         band ? 3.0 : null,
         null,
         null,
-        4.0,
+        maximum,
         2.5,
         new Interval(median ? 2.5 : null, median ? 2.25 : null, median ? 2.75 : null));
   }
@@ -173,6 +183,23 @@ class WordingTest {
         .isEqualTo(
             "3\u00a0solos by 3\u00a0players: too few solos for a norm. The values are"
                 + " 1.00\u00a0bars, 2.25\u00a0bars and 4.00\u00a0bars.");
+  }
+
+  @Test
+  void oneSoloWithoutAListHasOneValueAndNoRange() {
+    assertThat(
+            wording.norm(LENGTH, norm(CorpusNorm.Shown.LIST, 1, 1, null, 2.5, 2.5), List.of()))
+        .isEqualTo(
+            "1 solo by 1 player: too few solos for a norm. The value is 2.50 bars."
+                + " One player stands behind it: read it as that player's.");
+  }
+
+  @Test
+  void solosThatAreAllAlikeAreSaidToBe() {
+    assertThat(Wording.caution(norm(CorpusNorm.Shown.QUARTILES, 12, 4, null, 2.5, 2.5)))
+        .isEqualTo(
+            "All these solos have the same value: how far another lies from it cannot be told.");
+    assertThat(Wording.caution(norm(CorpusNorm.Shown.QUARTILES, 12, 4, null))).isEmpty();
   }
 
   @Test
