@@ -458,6 +458,10 @@ final class Notation {
           from.minus(start).dividedBy(unit).isWhole() || to.minus(start).dividedBy(unit).isWhole();
       return onUnits || onOne && length.equals(unit.times(Fraction.of(3, 2)));
     }
+    if (!stop.minus(start).isAfter(Fraction.HALF)) {
+      // Within an eighth a tie hides more than it shows.
+      return true;
+    }
     boolean inTheMiddle =
         from.minus(start).equals(stop.minus(to))
             && from.minus(start).times(4).equals(stop.minus(start));
