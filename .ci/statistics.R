@@ -232,6 +232,7 @@ slopes <- sapply(seq_len(nrow(trends)), function(i) {
   own <- solos[solos$role == "student" & solos$student %in% row$student &
                  !is.na(solos$date) & solos$phrases >= 3, ]
   of <- values_by_statistic[[row$statistic]]
+  own <- own[of$n[match(own$solo_id, of$solo_id)] >= 3, ]
   y <- of$value[match(own$solo_id, of$solo_id)]
   x <- as.numeric(as.Date(own$date))[!is.na(y)]
   y <- y[!is.na(y)]

@@ -106,6 +106,7 @@ final class ScorePhrasesCommand implements Callable<Integer> {
       Solo solo;
       try {
         solo = options.read(file, spec.commandLine().getErr()).solo();
+        checkMarks(name, human.get(), solo);
       } catch (InputException e) {
         spec.commandLine().getErr().println(e.getMessage());
         continue;
@@ -146,6 +147,20 @@ final class ScorePhrasesCommand implements Callable<Integer> {
     return ExitCode.DONE;
   }
 
+  private static void checkMarks(String name, List<Integer> human, Solo solo) {
+    int last = human.stream().mapToInt(Integer::intValue).max().orElse(0);
+    if (last > 0 && last >= solo.notes().size()) {
+      throw new InputException(
+          "Cannot score the phrases of "
+              + name
+              + ": the marks name note "
+              + last
+              + ", the line has "
+              + solo.notes().size()
+              + " notes, counted from 0. Look whether the marks are of this line; left out.");
+    }
+  }
+
   private void score(
       String name,
       Solo solo,
@@ -155,16 +170,6 @@ final class ScorePhrasesCommand implements Callable<Integer> {
       PhraseScores scores) {
     int notes = solo.notes().size();
     List<Integer> inner = human.stream().filter(note -> note > 0).toList();
-    if (!inner.isEmpty() && inner.get(inner.size() - 1) >= notes) {
-      throw new InputException(
-          "Cannot score the phrases of "
-              + name
-              + ": the marks name note "
-              + inner.get(inner.size() - 1)
-              + ", the line has "
-              + notes
-              + " notes.");
-    }
     List<Integer> found = phraseRule.boundaries(solo);
     for (FirstNote firstNote : FirstNote.values()) {
       for (PhraseScores.Tolerance tolerance : PhraseScores.Tolerance.values()) {

@@ -89,6 +89,22 @@ class ScorePhrasesIT {
   }
 
   @Test
+  void marksBeyondALineLeaveOutThatScoreAlone() throws IOException {
+    score();
+    Files.copy(folder.resolve("solo.musicxml"), folder.resolve("other.musicxml"));
+    Path marks =
+        Files.writeString(
+            folder.resolve("marks.csv"), "file,note_index\nsolo,0\nsolo,7\nother,99999\n");
+
+    int exit = run("score-phrases", folder.toString(), "--marks", marks.toString());
+
+    assertThat(exit).isZero();
+    assertThat(out.toString()).contains(", 1 scores");
+    assertThat(err.toString())
+        .contains("Cannot score the phrases of other.musicxml: the marks name note 99999, ");
+  }
+
+  @Test
   void furtherPeopleAreHeldAgainstEachOther() throws IOException {
     score();
     Path one = Files.writeString(folder.resolve("one.csv"), "file,note_index\nsolo,0\nsolo,7\n");

@@ -108,7 +108,7 @@ public final class CoverageSimulation {
   public static List<Figure> usual(int rounds, long seed) {
     List<Figure> figures = new ArrayList<>();
     double[][] variances = {{0, 0.17}, {0.05, 0.12}, {0.10, 0.20}};
-    int[][] corpora = {{12, 1}, {4, 3}, {6, 4}, {9, 4}, {10, 6}};
+    int[][] corpora = {{12, 1}, {4, 3}, {6, 4}, {9, 4}, {4, 15}, {10, 6}};
     for (double[] variance : variances) {
       for (int[] corpus : corpora) {
         Model model = new Model(corpus[0], corpus[1], variance[0], variance[1]);
@@ -148,10 +148,10 @@ public final class CoverageSimulation {
       Sample values = Sample.of(solos.stream().mapToDouble(Solo::mean).toArray());
       List<NormValue> byPlayer =
           solos.stream().map(solo -> new NormValue(solo.player, solo.mean())).toList();
-      double designEffect = Norms.designEffect(byPlayer);
+      double widening = Norms.widening(byPlayer);
       for (int i = 0; i < quantiles.length; i++) {
         Optional<QuantileInterval> told =
-            QuantileInterval.of(values, quantiles[i], Interval.USUAL_CONFIDENCE, designEffect);
+            QuantileInterval.of(values, quantiles[i], Interval.USUAL_CONFIDENCE, widening);
         count.add("interval of the " + names[i] + " exists", told.isPresent());
         count.held("interval of the " + names[i], told.map(holds(trueQuantiles[i])));
       }

@@ -25,6 +25,12 @@ public record HodgesLehmann(double shift, Interval interval) {
   private static final int EXACT_BELOW = 50;
 
   /**
+   * With three clusters on a side the limits often lie beyond all differences, and where they do not
+   * they held the truth .91 of the time ({@link CoverageSimulation}): no interval is told.
+   */
+  public static final int LEAST_CLUSTERS = 4;
+
+  /**
    * The shift of independent values.
    *
    * @throws IllegalArgumentException if a sample is empty
@@ -44,7 +50,8 @@ public record HodgesLehmann(double shift, Interval interval) {
   }
 
   /**
-   * The shift of all values pooled, with an interval that respects clusters.
+   * The shift of all values pooled, with an interval that respects clusters; none with fewer than
+   * four clusters on a side.
    *
    * @param x one array of values for each solo of one side
    * @param y the same for the other side
@@ -58,7 +65,7 @@ public record HodgesLehmann(double shift, Interval interval) {
     List<double[]> aligned = x.stream().map(values -> moved(values, -shift)).toList();
     CliffsDelta.Placements placements =
         CliffsDelta.Placements.of(aligned, CliffsDelta.pooled(aligned), y, pooledY);
-    if (placements == null) {
+    if (placements == null || placements.leastClusters() < LEAST_CLUSTERS) {
       return new HodgesLehmann(shift, null);
     }
     double t =

@@ -49,6 +49,27 @@ class NormsTest {
     assertThat(norm.interval(.5).orElseThrow().upper()).isEqualTo(38);
   }
 
+  /** R: qt(.975, c(2, 3, 4)) / qnorm(.975). */
+  @ParameterizedTest(name = "{0} players: {1} times as much variance")
+  @CsvSource({"3, 2.1952713", "4, 1.6237269", "5, 1.4165797", "6, 1", "9, 1"})
+  void fewPlayersWithSeveralSolosWidenTheIntervalsOfQuantiles(int players, double factor) {
+    List<NormValue> values =
+        IntStream.range(0, 36)
+            .mapToObj(i -> new NormValue("player " + i % players, (double) (i / players)))
+            .toList();
+
+    assertThat(Norms.designEffect(values)).isEqualTo(1);
+    assertThat(Norms.widening(values)).isCloseTo(factor, within(1e-6));
+  }
+
+  @Test
+  void playersOfOneSoloEachWidenNothing() {
+    List<NormValue> values =
+        IntStream.range(0, 5).mapToObj(i -> new NormValue("player " + i, (double) i)).toList();
+
+    assertThat(Norms.widening(values)).isEqualTo(1);
+  }
+
   @Test
   void undefinedValuesAreCountedApart() {
     List<NormValue> values = new ArrayList<>(solos(12));
@@ -60,7 +81,7 @@ class NormsTest {
 
     assertThat(norm.n()).isEqualTo(12);
     assertThat(norm.undefinedCount()).isEqualTo(12);
-    assertThat(norm.playerCount()).isEqualTo(3);
+    assertThat(norm.playerCount()).isEqualTo(6);
     assertThat(norm.dominantPlayer()).isNull();
   }
 
@@ -179,10 +200,10 @@ class NormsTest {
         .hasMessage("Invalid value of a statistic: NaN");
   }
 
-  /** Values 1 to n by three players in turn. */
+  /** Values 1 to n by six players in turn. */
   private static List<NormValue> solos(int n) {
     return IntStream.rangeClosed(1, n)
-        .mapToObj(i -> new NormValue("player " + i % 3, (double) i))
+        .mapToObj(i -> new NormValue("player " + i % 6, (double) i))
         .toList();
   }
 }

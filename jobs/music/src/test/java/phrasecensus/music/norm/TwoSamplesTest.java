@@ -225,6 +225,39 @@ class TwoSamplesTest {
   }
 
   @Test
+  void theShiftHasAnIntervalFromFourClustersOn() {
+    Random random = new Random(4);
+    List<double[]> y = solos(random, 30, 8, 0);
+    List<double[]> x = solos(random, 4, 20, 0);
+
+    assertThat(HodgesLehmann.ofClusters(x, y).interval()).isNotNull();
+    assertThat(HodgesLehmann.ofClusters(x.subList(0, 3), y).interval()).isNull();
+    assertThat(CliffsDelta.ofClusters(x.subList(0, 3), y).interval()).isNotNull();
+  }
+
+  @Test
+  void solosOfUnequalLengthWidenTheInterval() {
+    Random random = new Random(9);
+    List<double[]> y = solos(random, 30, 8, 0);
+    List<double[]> equal = solos(random, 3, 30, 0);
+    List<double[]> unequal =
+        List.of(
+            Arrays.copyOf(equal.get(0), 10),
+            Arrays.copyOf(equal.get(1), 20),
+            Arrays.copyOf(equal.get(2), 30));
+
+    CliffsDelta.Placements fair =
+        CliffsDelta.Placements.of(equal, CliffsDelta.pooled(equal), y, CliffsDelta.pooled(y));
+    CliffsDelta.Placements rough =
+        CliffsDelta.Placements.of(unequal, CliffsDelta.pooled(unequal), y, CliffsDelta.pooled(y));
+
+    assertThat(fair.freedomX()).isCloseTo(2, within(1e-12));
+    assertThat(fair.freedomY()).isCloseTo(29, within(1e-12));
+    // 60² / (10² + 20² + 30²) - 1
+    assertThat(rough.freedomX()).isCloseTo(3600 / 1400.0 - 1, within(1e-12));
+  }
+
+  @Test
   void refusesAnEmptySample() {
     assertThatThrownBy(() -> CliffsDelta.of(X, Sample.of()))
         .isInstanceOf(IllegalArgumentException.class)

@@ -24,6 +24,9 @@ public final class Engraver {
 
   private static final double LOOSEST_LAST = 1.3;
 
+  /** How small a system may be drawn whose one bar is too wide; only then are its signs squeezed. */
+  private static final double SMALLEST = 0.7;
+
   private final SoloLine solo;
   private final Layout layout;
   private final List<StaffBar> bars = new ArrayList<>();
@@ -276,7 +279,13 @@ public final class Engraver {
       int to = breaks[from];
       double room = layout.width() - fixedWidth(from, to);
       double measure = measure(from, to, room);
-      double squeeze = measure >= 0 ? 1 : room / width(from, to, 0);
+      double width = layout.width();
+      double squeeze = 1;
+      if (measure < 0) {
+        double needed = width(from, to, 0);
+        width = Math.min(width + needed - room, width / SMALLEST);
+        squeeze = Math.min(1, (width - fixedWidth(from, to)) / needed);
+      }
       double most = systems.isEmpty() ? LOOSEST_LAST : Math.max(1, Math.min(before, LOOSEST_LAST));
       boolean full = to < stop || measure < most * 1.15;
       before = full ? Math.max(0, measure) : most;
@@ -288,7 +297,8 @@ public final class Engraver {
                   to,
                   to < stop,
                   full ? Math.max(0, measure) : most,
-                  squeeze)
+                  squeeze,
+                  width)
               .engraving());
       from = to;
     }

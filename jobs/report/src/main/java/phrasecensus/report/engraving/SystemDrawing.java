@@ -32,6 +32,7 @@ final class SystemDrawing {
   private final boolean goesOn;
   private final double measure;
   private final double squeeze;
+  private final double width;
   private final Ink ink = new Ink();
   private final Ink paleInk = new Ink();
   private final Skyline skyline = new Skyline();
@@ -45,6 +46,7 @@ final class SystemDrawing {
    * @param goesOn true when another system follows
    * @param measure by which the wants of signs for room are met
    * @param squeeze below 1 where not even their needs are
+   * @param width of the drawing; it is shown smaller where it is wider than the layout
    */
   SystemDrawing(
       Engraver engraver,
@@ -53,7 +55,8 @@ final class SystemDrawing {
       int to,
       boolean goesOn,
       double measure,
-      double squeeze) {
+      double squeeze,
+      double width) {
     this.engraver = engraver;
     this.layout = engraver.layout();
     this.id = id;
@@ -62,6 +65,7 @@ final class SystemDrawing {
     this.goesOn = goesOn;
     this.measure = measure;
     this.squeeze = squeeze;
+    this.width = width;
   }
 
   Engraving engraving() {
@@ -100,7 +104,7 @@ final class SystemDrawing {
     return new Engraving(
         id,
         label(),
-        Ink.tenths(layout.width()),
+        Ink.tenths(width),
         Ink.tenths(skyline.top() - 0.5),
         Ink.tenths(Math.max(bottom, skyline.bottom() + 0.5)),
         layers);
@@ -850,18 +854,18 @@ final class SystemDrawing {
       }
       String text = FileText.printable(mark);
       double left = i == from ? 0.1 : barStart.get(i) - 0.2;
-      double width = TextWidth.of(text, 1.9) + 1;
-      left = Math.max(0.1, Math.min(left, layout.width() - width - 0.2));
-      double bottom = skyline.top(left, left + width, -3.4) - 0.6;
+      double box = TextWidth.of(text, 1.9) + 1;
+      left = Math.max(0.1, Math.min(left, width - box - 0.2));
+      double bottom = skyline.top(left, left + box, -3.4) - 0.6;
       double top = bottom - 2.2;
       ink.line("bracket")
           .from(left, top)
-          .across(left + width)
+          .across(left + box)
           .down(bottom)
           .across(left)
           .close();
-      ink.words(left + width / 2, bottom - 0.45, "section", text);
-      skyline.add(left, top - 0.1, left + width, bottom);
+      ink.words(left + box / 2, bottom - 0.45, "section", text);
+      skyline.add(left, top - 0.1, left + box, bottom);
     }
   }
 

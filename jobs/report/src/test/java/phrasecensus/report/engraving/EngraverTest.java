@@ -169,15 +169,26 @@ class EngraverTest {
     }
   }
 
-  @Test
-  void aBarWiderThanTheSystemIsSqueezedAndNotLost() {
-    String line = String.join(", ", java.util.Collections.nCopies(32, "C#5 1/8"));
+  /** Seven tenths of the size are the least; what needs less is drawn in between without touching. */
+  @ParameterizedTest(name = "{0} notes")
+  @CsvSource({"16,false", "24,false", "64,true"})
+  void aBarWiderThanTheSystemIsDrawnSmallerAndSqueezedOnlyThen(int notes, boolean touching) {
+    String note = "C5 1/" + notes / 4;
+    String line = String.join(", ", java.util.Collections.nCopies(notes, note));
 
     List<Engraving> systems =
         Engraver.engrave("s", LineBuilder.solo("4/4", Fraction.ZERO, line), 0, Layout.narrow());
+    List<Drawn.Place> heads = Drawn.places(systems, Glyph.NOTEHEAD_BLACK);
+    boolean touch = false;
+    for (int i = 1; i < heads.size(); i++) {
+      touch |= heads.get(i).x() < heads.get(i - 1).x() + Ink.tenths(Glyph.NOTEHEAD_BLACK.width());
+    }
 
+    int usual = Ink.tenths(Layout.narrow().width());
     assertThat(systems).hasSize(1);
-    assertThat(count(systems, Glyph.NOTEHEAD_BLACK)).isEqualTo(32);
+    assertThat(heads).hasSize(notes);
+    assertThat(systems.get(0).width()).isBetween(usual, (int) Math.round(usual / 0.7));
+    assertThat(touch).isEqualTo(touching);
   }
 
   @Test
