@@ -254,7 +254,7 @@ class StudyReportTest {
   void aMixOfNoteValuesTellsItsDistanceFromTheAverageAndWhatMakesIt() {
     assertThat(PageCheck.words(USUAL.get("student-mara-lindgren.html")))
         .contains(
-            "the student's solos lie 0.25 from the average of the corpus (n\u00a060\u00a0solos)")
+            "the student's solos lie 0.25 away from the average of the corpus (n\u00a060\u00a0solos)")
         .contains("typically 0.10 from the average of the others.")
         .contains("eighth notes (60\u00a0% here, 40\u00a0% there) and ")
         .contains("Distance from the average of the corpus (0 to 1)");

@@ -166,7 +166,7 @@ final class Practice {
             f -> {
               String title = FileText.withoutDirection(source.names().solo(student, f.solo()));
               String bars = StudentFigures.bars(f.phrase());
-              String value = source.numbers().withUnit(definition, f.value());
+              String value = source.numbers().ofPhrase(definition, f.value());
               return new Own(
                   student.solos().get(f.solo()),
                   f.phrase(),
