@@ -6,6 +6,7 @@ import java.lang.management.ManagementFactory;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
@@ -43,6 +44,9 @@ import phrasecensus.tables.TableSchemas;
       "  phrase-census benchmark my-solos --norms 1250,2500,5000 --by style"
     })
 final class BenchmarkCommand implements Callable<Integer> {
+  /** Rounds of one page, an odd number. */
+  private static final int WARM_ROUNDS = 15;
+
   @Spec private CommandSpec spec;
 
   @Parameters(paramLabel = "FOLDER", description = "A folder of scores.")
@@ -163,6 +167,36 @@ final class BenchmarkCommand implements Callable<Integer> {
     double seconds(List<String> arguments) throws IOException;
   }
 
+  /** The page of one student made anew from rows that have been read; the median time. */
+  private void studentPage(PrintWriter out) throws IOException {
+    try (StudyFolder study = StudyFolder.finished(reported, StudyFolder.configuration())) {
+      StudyReport.Warm warm =
+          StudyReport.warm(
+              study.source(),
+              study.manifest(),
+              StatisticsCatalogue.builtIn(),
+              ReportSettings.usual());
+      if (warm.students() == 0) {
+        return;
+      }
+      double[] times = new double[WARM_ROUNDS];
+      int bytes = 0;
+      for (int round = -WARM_ROUNDS; round < WARM_ROUNDS; round++) {
+        long start = System.nanoTime();
+        bytes = warm.studentPage(0).length();
+        times[Math.max(0, round)] = (System.nanoTime() - start) / 1e6;
+      }
+      Arrays.sort(times);
+      out.println(
+          String.format(
+              Locale.ROOT,
+              "Student page, warm: %.0f ms (median of %d rounds after as many others), %d kB",
+              times[WARM_ROUNDS / 2],
+              WARM_ROUNDS,
+              bytes / 1000));
+    }
+  }
+
   /** All pages of a study from its tables, first and last round. */
   private void report(PrintWriter out) throws IOException {
     Path pages = Files.createTempDirectory("phrase-census-report");
@@ -194,6 +228,7 @@ final class BenchmarkCommand implements Callable<Integer> {
                 last,
                 1000 * last / count));
       }
+      studentPage(out);
     } finally {
       delete(pages);
     }

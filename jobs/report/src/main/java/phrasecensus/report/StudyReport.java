@@ -67,6 +67,41 @@ public final class StudyReport {
     }
   }
 
+  /**
+   * Reads a study once, to make single pages of it again and again.
+   *
+   * @throws InputException if a table is missing or cannot be read
+   */
+  public static Warm warm(
+      TableSource tables,
+      Manifest manifest,
+      StatisticsCatalogue catalogue,
+      ReportSettings settings) {
+    StudyRows rows = StudyRows.read(tables, manifest, settings.concertPitch());
+    return new Warm(rows, new Pages(rows, manifest, catalogue, settings));
+  }
+
+  /** A study whose rows have been read. */
+  public static final class Warm {
+    private final StudyRows rows;
+    private final Pages pages;
+
+    private Warm(StudyRows rows, Pages pages) {
+      this.rows = rows;
+      this.pages = pages;
+    }
+
+    /** How many students there are. */
+    public int students() {
+      return rows.students().size();
+    }
+
+    /** The page of a student, made anew. */
+    public String studentPage(int place) {
+      return rendered("student.jte", pages.student(rows.students().get(place)));
+    }
+  }
+
   /** The pages as text by file name, the corpus page first. */
   static Map<String, String> pages(
       TableSource tables,

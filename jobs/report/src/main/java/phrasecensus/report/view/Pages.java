@@ -54,21 +54,24 @@ public final class Pages {
   public Map<String, StudentPage> students() {
     Map<String, StudentPage> pages = new LinkedHashMap<>();
     for (Student student : source.rows().students()) {
-      List<Shell.Link> sections = new ArrayList<>();
-      for (String section :
-          List.of("questions", "apart", "practice", "phrases", "values", "dates", "near", "solos")) {
-        boolean left =
-            section.equals("near")
-                && student.solos().stream().allMatch(solo -> solo.neighbours().isEmpty());
-        if (!left) {
-          sections.add(new Shell.Link("#" + section, Text.of("student." + section)));
-        }
-      }
-      pages.put(
-          source.names().page(student),
-          StudentPage.of(source, student, shell(title(student), false, sections)));
+      pages.put(source.names().page(student), student(student));
     }
     return pages;
+  }
+
+  /** The page of a student. */
+  public StudentPage student(Student student) {
+    List<Shell.Link> sections = new ArrayList<>();
+    for (String section :
+        List.of("questions", "apart", "practice", "phrases", "values", "dates", "near", "solos")) {
+      boolean left =
+          section.equals("near")
+              && student.solos().stream().allMatch(solo -> solo.neighbours().isEmpty());
+      if (!left) {
+        sections.add(new Shell.Link("#" + section, Text.of("student." + section)));
+      }
+    }
+    return StudentPage.of(source, student, shell(title(student), false, sections));
   }
 
   /** The pages of the students' solos by file name, in the order of students and solos. */

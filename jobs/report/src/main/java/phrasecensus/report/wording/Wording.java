@@ -318,7 +318,7 @@ public final class Wording {
             + solosAndPlayers(norm)
             + " it lies between "
             + numbers.range(definition, norm.median().low(), norm.median().high())
-                .replace(" to ", " and ")
+                .replace("\u00a0to\u00a0", " and ")
             + " (95\u00a0% interval)."
         : "";
   }

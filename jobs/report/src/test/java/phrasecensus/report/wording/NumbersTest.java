@@ -27,7 +27,7 @@ class NumbersTest {
     assertThat(english.withUnit(catalogue.named("phrase_length_bars").orElseThrow(), 2))
         .isEqualTo("2.00\u00a0bars");
     assertThat(english.range(catalogue.named("sounding_share").orElseThrow(), 0.6, 0.72))
-        .isEqualTo("60 to 72\u00a0%");
+        .isEqualTo("60\u00a0to\u00a072\u00a0%");
     assertThat(english.withUnit(catalogue.named("onset_gap_npvi").orElseThrow(), 36.62))
         .isEqualTo("36.6");
   }

@@ -23,7 +23,7 @@ class TextTest {
 
   @Test
   void placesAreFilledInOrder() {
-    assertThat(Text.of("value.range", "1", "2")).isEqualTo("1 to 2");
+    assertThat(Text.of("value.range", "1", "2")).isEqualTo("1\u00a0to\u00a02");
   }
 
   @Test

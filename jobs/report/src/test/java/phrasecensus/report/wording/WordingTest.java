@@ -227,7 +227,7 @@ class WordingTest {
     assertThat(
             wording.norm(LENGTH, norm(CorpusNorm.Shown.QUARTILES, 20, 4, "B. Player"), List.of()))
         .isEqualTo(
-            "The middle half of 20\u00a0solos by 4\u00a0players lies from 2.00 to 3.00\u00a0bars;"
+            "The middle half of 20\u00a0solos by 4\u00a0players lies from 2.00\u00a0to\u00a03.00\u00a0bars;"
                 + " the median is 2.50\u00a0bars. More than half of these solos are by B. Player:"
                 + " read it as that player's.");
   }
@@ -281,7 +281,7 @@ class WordingTest {
             sureness(0.04, new Interval(-0.5, -0.72, -0.2), new Interval(-1.25, -2.0, -0.5)))
         .contains(
             "Phrase by phrase the typical difference is \u22121.25\u00a0bars (95\u00a0% interval"
-                + " \u22122.00 to \u22120.50\u00a0bars).")
+                + " \u22122.00\u00a0to\u00a0\u22120.50\u00a0bars).")
         .endsWith(
             "Take one phrase from these solos and one from the corpus at random: in 75 of 100 such"
                 + " pairs the student's has the lower value (ties counted half; 95\u00a0% interval"
