@@ -41,8 +41,7 @@ import phrasecensus.tables.TableSchemas;
       "  phrase-census benchmark sample-corpus/corpus",
       "  phrase-census benchmark my-solos --files 5000",
       "  phrase-census benchmark my-solos --analysis --rounds 10",
-      "  phrase-census benchmark sample-corpus/corpus --norms 1250,2500,5000 --by style,instrument \\",
-      "      --students sample-corpus/students"
+      "  phrase-census benchmark my-solos --norms 1250,2500,5000 --by style"
     })
 final class BenchmarkCommand implements Callable<Integer> {
   /** Rounds of one page, an odd number. */
