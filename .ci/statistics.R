@@ -22,6 +22,7 @@ solos <- read("solos")
 solo_statistics <- read("solo_statistics")
 phrase_statistics <- read("phrase_statistics")
 norms <- read("norms")
+phrase_norms <- read("phrase_norms")
 departures <- read("departures")
 contrasts <- read("contrasts")
 mixtures <- read("mixtures")
@@ -71,6 +72,22 @@ made <- do.call(rbind, made)
 columns <- c("n", "undefined", "minimum", "maximum", "mean", "median_absolute_deviation",
              names(probabilities))
 for (i in seq_along(columns)) compare(paste0("norms.", columns[i]), norms[[columns[i]]], made[, i])
+
+# The same over phrases, of the whole corpus and by style.
+phrase_norms <- phrase_norms[phrase_norms$group_by %in% c("all", "style"), ]
+phrases_by_statistic <- split(phrase_statistics, phrase_statistics$statistic)
+made <- do.call(rbind, lapply(seq_len(nrow(phrase_norms)), function(i) {
+  row <- phrase_norms[i, ]
+  of <- phrases_by_statistic[[row$statistic]]
+  x <- of$value[of$solo_id %in% members(row$group_by, row$group_value)$solo_id & !is.na(of$value)]
+  quantiles <- if (length(x) == 0) rep(NA, 7) else quantile(x, probabilities, type = 8)
+  quantiles[length(x) < least] <- NA
+  c(length(x), if (length(x)) mean(x) else NA, quantiles)
+}))
+columns <- c("n", "mean", names(probabilities))
+for (i in seq_along(columns)) {
+  compare(paste0("phrase_norms.", columns[i]), phrase_norms[[columns[i]]], made[, i])
+}
 
 # The interval of a mean: the jackknife over players (solos below three players) with Student's t,
 # and the studentized bootstrap where six units or more; whichever reaches further.

@@ -25,8 +25,8 @@ import phrasecensus.tables.TableSchemas;
 import scala.Tuple2;
 
 /**
- * Builds the tables {@code norms}, {@code sensitivity}, {@code contrasts}, {@code departures},
- * {@code mixtures} and {@code trends} from those of reading: all values of a statistic come together
+ * Builds the tables {@code norms}, {@code phrase_norms}, {@code sensitivity}, {@code contrasts},
+ * {@code departures}, {@code mixtures} and {@code trends} from those of reading: all values of a statistic come together
  * once, and where they are, norms are made, groups contrasted, and the students held against them.
  * Only the finished rows, which are few, come to the driver.
  */
@@ -152,12 +152,12 @@ final class NormsJob implements Serializable {
   private Iterator<Tuple2<Integer, StatisticShare>> shares(TableParts.Part part, int tasks)
       throws IOException {
     // Phrases are compared only for students with several solos.
+    boolean compared =
+        students.stream().anyMatch(student -> student.scope().equals(Student.POOLED));
     Set<String> ofPhrases = new TreeSet<>();
-    if (students.stream().anyMatch(student -> student.scope().equals(Student.POOLED))) {
-      StatisticsCatalogue.builtIn().ofLevel("phrase").stream()
-          .filter(StatisticDefinition::compared)
-          .forEach(definition -> ofPhrases.add(definition.key()));
-    }
+    StatisticsCatalogue.builtIn().ofLevel("phrase").stream()
+        .filter(definition -> withNorms || compared && definition.compared())
+        .forEach(definition -> ofPhrases.add(definition.key()));
     List<StatisticShare> shares = StatisticShare.of(part, by, ofPhrases, withSensitivity, tasks);
     List<Tuple2<Integer, StatisticShare>> numbered = new ArrayList<>();
     for (int i = 0; i < tasks; i++) {
@@ -275,6 +275,9 @@ final class NormsJob implements Serializable {
     }
     if (withNorms) {
       every.forEach(group -> rows.add(NormRows.of(values.definition().key(), group)));
+      if (values.definition().levels().contains("phrase")) {
+        every.forEach(group -> rows.add(PhraseNormRows.of(values, group)));
+      }
     }
     if (withSensitivity) {
       rows.addAll(SensitivityRows.of(values, ruleOfStudy));

@@ -57,7 +57,7 @@ public final class StudyRunner {
 
   /** Tables that depend on the corpus alone: a comparison leaves them as they are. */
   private static final List<String> OF_NORMS =
-      List.of("norms", "sensitivity", "contrasts");
+      List.of("norms", "phrase_norms", "sensitivity", "contrasts");
 
   private static final List<String> OF_COMPARISON =
       TableSchemas.OF_STUDY.stream().filter(table -> !OF_NORMS.contains(table)).toList();
@@ -512,6 +512,7 @@ public final class StudyRunner {
     if (withNorms) {
       Bands.remarks(by, result.of("norms")).forEach(progress);
       tables.put("norms", write(next, "norms", result.of("norms")));
+      tables.put("phrase_norms", write(next, "phrase_norms", result.of("phrase_norms")));
       tables.put("sensitivity", write(next, "sensitivity", result.of("sensitivity")));
       tables.put(
           "contrasts",

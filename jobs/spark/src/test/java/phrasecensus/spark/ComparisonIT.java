@@ -229,6 +229,40 @@ class ComparisonIT {
   }
 
   @Test
+  void phraseNormsOfStylesAreThoseOfDuckDb() throws SQLException {
+    List<List<Object>> rows =
+        DuckDb.query(
+            "select n.n, e.n, n.solos, e.solos, n.players, e.players, n.minimum, e.least,"
+                + " n.p50, e.middle, n.mean, e.mean, n.maximum, e.most from ("
+                + scan("phrase_norms")
+                + ") n join (select s.style, t.statistic, count(*) n,"
+                + " count(distinct s.solo_id) solos, count(distinct s.performer) players,"
+                + " min(t.value) least, median(t.value) middle, avg(t.value) mean,"
+                + " max(t.value) most from ("
+                + scan("phrase_statistics")
+                + ") t join ("
+                + scan("solos")
+                + ") s using (solo_id) where s.role = 'corpus' and t.value is not null"
+                + " group by all) e on n.group_by = 'style' and n.group_value = e.style"
+                + " and n.statistic = e.statistic");
+
+    assertThat(rows)
+        .hasSize(
+            (int)
+                folder.source().rows("phrase_norms", Map.of("group_by", "style")).stream()
+                    .filter(row -> row.integer("n") > 0)
+                    .count())
+        .hasSizeGreaterThan(100);
+    for (List<Object> row : rows) {
+      for (int i = 0; i < row.size(); i += 2) {
+        assertThat(((Number) row.get(i)).doubleValue())
+            .as(row + ", " + i)
+            .isCloseTo(((Number) row.get(i + 1)).doubleValue(), within(1e-9));
+      }
+    }
+  }
+
+  @Test
   void contrastsOfStylesAreThoseOfDuckDb() throws SQLException {
     List<List<Object>> rows =
         DuckDb.query(

@@ -25,6 +25,7 @@ public final class SchemaReference {
         - `bars` 2: added `chorus`, `bar_in_chorus`, `bar_in_section`, key, clef, repeats and endings.
         - `landings` 2: added `next_guide_tone_reached`.
         - New: `patterns`, `pattern_recurrence`, `solo_patterns`, made on request.
+        - New: `phrase_norms`.
         - `norms` 2: added `mean_low`, `mean_high`, `design_effect`.
         - `departures` 2: added `p_value`, `p_adjusted`, `tests`, `cliffs_delta`, `delta_low`,
           `delta_high`, `shift`, `shift_low`, `shift_high`, `wasserstein`; in `place` a facet goes first

@@ -30,6 +30,7 @@ public final class TableSchemas {
   public static final List<String> OF_STUDY =
       List.of(
           "norms",
+          "phrase_norms",
           "sensitivity",
           "contrasts",
           "departures",
