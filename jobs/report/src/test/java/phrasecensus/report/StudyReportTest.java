@@ -240,7 +240,7 @@ class StudyReportTest {
         .contains("Why this group: the study names style; likeness plays no part.")
         .contains("1 corpus solo is the same file as one of this student's")
         .contains("than is usual in this group.")
-        .contains("Corpus, n ")
+        .contains("Columns: the group, n ")
         .doesNotContain("of 60 solos in this")
         .doesNotContain("Moved toward");
     assertThat(words).contains("whole corpus", "Average of the group");

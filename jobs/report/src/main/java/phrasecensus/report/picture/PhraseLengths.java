@@ -39,10 +39,12 @@ public final class PhraseLengths {
   /**
    * Draws corpus and solos on one scale.
    *
+   * @param name whose the columns are, as in {@code the group}
    * @param corpus lengths in bars of the corpus phrases; may be empty
    * @param entries solos below the corpus; may be empty
    */
-  public Picture picture(String id, String title, List<Double> corpus, List<Entry> entries) {
+  public Picture picture(
+      String id, String title, String name, List<Double> corpus, List<Entry> entries) {
     double longest = 4;
     for (Entry entry : entries) {
       for (double length : entry.lengths()) {
@@ -59,7 +61,7 @@ public final class PhraseLengths {
     StringBuilder description = new StringBuilder();
     double top = 0;
     if (sorted.length > 0) {
-      columns(sorted, scale, marks, description);
+      columns(name, sorted, scale, marks, description);
       top = COLUMNS_HEIGHT + 6;
     }
     for (Entry entry : entries) {
@@ -83,7 +85,12 @@ public final class PhraseLengths {
     return new Picture(id, title, description.toString().strip(), (int) top + 20, marks);
   }
 
-  private void columns(double[] sorted, Scale scale, List<Mark> marks, StringBuilder description) {
+  private void columns(
+      String name,
+      double[] sorted,
+      Scale scale,
+      List<Mark> marks,
+      StringBuilder description) {
     int count = (int) Math.round(scale.high() / COLUMN);
     int[] phrases = new int[count];
     for (double length : sorted) {
@@ -96,7 +103,7 @@ public final class PhraseLengths {
             12,
             0,
             "end",
-            Text.of("picture.lengths.corpus", numbers.count(sorted.length)),
+            Text.of("picture.lengths.corpus", name, numbers.count(sorted.length)),
             "plain"));
     for (int i = 0; i < count; i++) {
       if (phrases[i] > 0) {
@@ -108,7 +115,7 @@ public final class PhraseLengths {
     }
     marks.add(Mark.level(0, 1, COLUMNS_HEIGHT, "axis"));
     description
-        .append(Text.of("picture.lengths.describe.corpus", numbers.count(sorted.length)))
+        .append(Text.of("picture.lengths.describe.corpus", name, numbers.count(sorted.length)))
         .append(' ');
     double[] ends = {0.5, 1.5, 2.5, 3.5, 4.5, Double.POSITIVE_INFINITY};
     String[] names = Text.of("picture.lengths.describe.classes").split("\\|");

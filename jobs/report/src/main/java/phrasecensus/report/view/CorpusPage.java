@@ -179,6 +179,7 @@ public record CorpusPage(
                   .picture(
                       "lengths",
                       Text.of("corpus.lengths.title"),
+                      Text.of("the.corpus"),
                       rows.corpusPhraseBars(Group.ALL),
                       List.of()),
           rejected,

@@ -651,6 +651,7 @@ public record StudentPage(
               .picture(
                   "lengths",
                   Text.of("student.lengths.title"),
+                  figures.beside(),
                   rows.corpusPhraseBars(group),
                   entries)
           : null;
