@@ -11,7 +11,13 @@ import java.nio.file.Path;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.concurrent.Callable;
+import java.util.concurrent.ExecutionException;
+import java.util.concurrent.ExecutorService;
+import java.util.concurrent.Executors;
+import java.util.concurrent.Future;
 import java.util.stream.Stream;
+import phrasecensus.report.rows.Student;
 import phrasecensus.report.rows.StudyRows;
 import phrasecensus.report.view.Pages;
 import phrasecensus.tables.InputException;
@@ -110,11 +116,49 @@ public final class StudyReport {
       ReportSettings settings) {
     StudyRows rows = StudyRows.read(tables, manifest, settings.concertPitch());
     Pages pages = new Pages(rows, manifest, catalogue, settings);
-    Map<String, String> texts = new LinkedHashMap<>();
-    texts.put(Pages.CORPUS_FILE, rendered("corpus.jte", pages.corpus()));
-    pages.students().forEach((file, page) -> texts.put(file, rendered("student.jte", page)));
-    pages.solos().forEach((file, page) -> texts.put(file, rendered("solo.jte", page)));
-    return texts;
+    Map<String, Callable<String>> making = new LinkedHashMap<>();
+    making.put(Pages.CORPUS_FILE, () -> rendered("corpus.jte", pages.corpus()));
+    for (Student student : rows.students()) {
+      making.put(pages.file(student), () -> rendered("student.jte", pages.student(student)));
+    }
+    for (Student student : rows.students()) {
+      for (int i = 0; i < student.solos().size(); i++) {
+        int place = i;
+        making.put(
+            pages.file(student, place), () -> rendered("solo.jte", pages.solo(student, place)));
+      }
+    }
+    return madeAtOnce(making);
+  }
+
+  /** As many pages at a time as there are processors; the result has their order. */
+  private static Map<String, String> madeAtOnce(Map<String, Callable<String>> making) {
+    // Threads of our own: they inherit the class loader, which those of the common pool do not.
+    ExecutorService threads =
+        Executors.newFixedThreadPool(
+            Math.min(making.size(), Runtime.getRuntime().availableProcessors()));
+    try {
+      Map<String, Future<String>> started = new LinkedHashMap<>();
+      making.forEach((file, page) -> started.put(file, threads.submit(page)));
+      Map<String, String> texts = new LinkedHashMap<>();
+      for (Map.Entry<String, Future<String>> page : started.entrySet()) {
+        texts.put(page.getKey(), page.getValue().get());
+      }
+      return texts;
+    } catch (ExecutionException e) {
+      if (e.getCause() instanceof RuntimeException fault) {
+        throw fault;
+      }
+      if (e.getCause() instanceof Error fault) {
+        throw fault;
+      }
+      throw new IllegalStateException("Cannot make a page: " + e.getCause(), e.getCause());
+    } catch (InterruptedException e) {
+      Thread.currentThread().interrupt();
+      throw new IllegalStateException("Cannot make the pages: interrupted", e);
+    } finally {
+      threads.shutdownNow();
+    }
   }
 
   private static String rendered(String template, Object page) {

@@ -13,6 +13,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Function;
 import phrasecensus.tables.Grouping;
 import phrasecensus.tables.Manifest;
@@ -23,7 +24,8 @@ import phrasecensus.tables.TableSource;
 
 /**
  * The rows of a study that its report shows. Small tables are read whole; of the corpus only what a
- * page shows, so that the cost does not grow with everything a large corpus holds.
+ * page shows, so that the cost does not grow with everything a large corpus holds. Several threads
+ * may ask at once; they read the tables one after the other.
  */
 public final class StudyRows {
   /** Of a corpus with more solos than this no value is drawn by itself. */
@@ -46,8 +48,8 @@ public final class StudyRows {
   private final List<Twin> twins;
   private final Map<String, List<Double>> corpusPhraseBars;
   private final Map<String, SoloFacts> corpusById = new HashMap<>();
-  private final Map<Group, List<SoloFacts>> members = new HashMap<>();
-  private final Map<String, SoloLine> corpusLines = new HashMap<>();
+  private final Map<Group, List<SoloFacts>> members = new ConcurrentHashMap<>();
+  private final Map<String, SoloLine> corpusLines = new ConcurrentHashMap<>();
   private Map<String, Map<String, Double>> corpusValues;
 
   private StudyRows(
@@ -386,15 +388,21 @@ public final class StudyRows {
     if (corpus.size() > MOST_VALUES && norm(group, statistic).map(CorpusNorm::n).orElse(0) > 5) {
       return List.of();
     }
-    if (corpusValues == null) {
-      corpusValues = readCorpusValues();
-    }
-    Map<String, Double> values = corpusValues.getOrDefault(statistic, Map.of());
+    Map<String, Double> values = everyCorpusValue().getOrDefault(statistic, Map.of());
     return members(group).stream()
         .map(solo -> values.get(solo.soloId()))
         .filter(Objects::nonNull)
         .sorted()
         .toList();
+  }
+
+  private Map<String, Map<String, Double>> everyCorpusValue() {
+    synchronized (tables) {
+      if (corpusValues == null) {
+        corpusValues = readCorpusValues();
+      }
+      return corpusValues;
+    }
   }
 
   /** By statistic and solo: of a large corpus only those of solos in groups without a norm. */
@@ -433,7 +441,9 @@ public final class StudyRows {
     missing.removeAll(corpusLines.keySet());
     missing.retainAll(corpusById.keySet());
     if (!missing.isEmpty()) {
-      corpusLines.putAll(lines(table -> tables.rows(table, "solo_id", missing), concertPitch));
+      synchronized (tables) {
+        corpusLines.putAll(lines(table -> tables.rows(table, "solo_id", missing), concertPitch));
+      }
     }
   }
 
@@ -445,7 +455,9 @@ public final class StudyRows {
 
   /** What a paper would say of the study, a paragraph each. */
   public List<String> methods(Manifest manifest, StatisticsCatalogue catalogue) {
-    return MethodsText.paragraphs(manifest, tables, catalogue);
+    synchronized (tables) {
+      return MethodsText.paragraphs(manifest, tables, catalogue);
+    }
   }
 
   /** A value of a phrase of the corpus. */
@@ -453,7 +465,11 @@ public final class StudyRows {
 
   /** The defined values of the phrases of some corpus solos, in the order of the table. */
   public List<PhraseValue> phraseValues(Set<String> soloIds) {
-    return tables.rows("phrase_statistics", "solo_id", soloIds).stream()
+    List<TableRow> rows;
+    synchronized (tables) {
+      rows = tables.rows("phrase_statistics", "solo_id", soloIds);
+    }
+    return rows.stream()
         .filter(row -> !row.isMissing("value"))
         .map(
             row ->

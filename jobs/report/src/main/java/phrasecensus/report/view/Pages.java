@@ -1,9 +1,7 @@
 package phrasecensus.report.view;
 
 import java.util.ArrayList;
-import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Map;
 import phrasecensus.report.ReportSettings;
 import phrasecensus.report.rows.Student;
 import phrasecensus.report.rows.StudyRows;
@@ -13,7 +11,7 @@ import phrasecensus.report.wording.Wording;
 import phrasecensus.tables.Manifest;
 import phrasecensus.tables.StatisticsCatalogue;
 
-/** All pages of a report. */
+/** All pages of a report; several threads may ask for one each. */
 public final class Pages {
   /** File name of the corpus page. */
   public static final String CORPUS_FILE = "index.html";
@@ -50,13 +48,14 @@ public final class Pages {
     return CorpusPage.of(source, shell(source.manifest().study().title(), true, sections));
   }
 
-  /** The pages of the students by file name, in the order of the students. */
-  public Map<String, StudentPage> students() {
-    Map<String, StudentPage> pages = new LinkedHashMap<>();
-    for (Student student : source.rows().students()) {
-      pages.put(source.names().page(student), student(student));
-    }
-    return pages;
+  /** File name of the page of a student. */
+  public String file(Student student) {
+    return source.names().page(student);
+  }
+
+  /** File name of the page of one of a student's solos. */
+  public String file(Student student, int place) {
+    return source.names().page(student, place);
   }
 
   /** The page of a student. */
@@ -74,18 +73,10 @@ public final class Pages {
     return StudentPage.of(source, student, shell(title(student), false, sections));
   }
 
-  /** The pages of the students' solos by file name, in the order of students and solos. */
-  public Map<String, SoloPage> solos() {
-    Map<String, SoloPage> pages = new LinkedHashMap<>();
-    for (Student student : source.rows().students()) {
-      for (int i = 0; i < student.solos().size(); i++) {
-        String title = source.names().solo(student, i) + " \u2013 " + title(student);
-        pages.put(
-            source.names().page(student, i),
-            SoloPage.of(source, student, i, shell(title, false, List.of())));
-      }
-    }
-    return pages;
+  /** The page of one of a student's solos. */
+  public SoloPage solo(Student student, int place) {
+    String title = source.names().solo(student, place) + " \u2013 " + title(student);
+    return SoloPage.of(source, student, place, shell(title, false, List.of()));
   }
 
   private String title(Student student) {
