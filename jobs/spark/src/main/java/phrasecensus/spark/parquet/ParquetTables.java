@@ -139,7 +139,10 @@ public final class ParquetTables implements TableSource {
           }
         }
         return next != null;
-      } catch (IOException | ParquetDecodingException | IllegalArgumentException e) {
+      } catch (InputException e) {
+        throw e;
+      } catch (IOException | RuntimeException e) {
+        // Parquet's library tells of damage in any of these.
         throw cannotRead(schema.table(), e);
       }
     }
@@ -189,7 +192,9 @@ public final class ParquetTables implements TableSource {
       }
       inputs.finish();
       return List.copyOf(first);
-    } catch (IOException | ParquetDecodingException | IllegalArgumentException e) {
+    } catch (InputException e) {
+      throw e;
+    } catch (IOException | RuntimeException e) {
       throw cannotRead(table, e);
     }
   }
