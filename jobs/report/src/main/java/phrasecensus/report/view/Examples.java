@@ -218,6 +218,7 @@ final class Examples {
     }
     made++;
     return Excerpt.of(
+        source.scores(),
         "example-" + made,
         Text.of(
             "student.apart.excerpt",

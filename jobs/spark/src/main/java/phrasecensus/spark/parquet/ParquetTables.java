@@ -531,22 +531,43 @@ public final class ParquetTables implements TableSource {
     }
   }
 
-  /** Orders rows by the columns of a key. */
-  @SuppressWarnings("unchecked")
+  /** Orders rows of one table by the columns of its key. */
   public static Comparator<TableRow> byKey(List<String> key) {
-    return (first, second) -> {
-      for (String column : key) {
-        Object a = first.value(column);
-        Object b = second.value(column);
+    return new KeyOrder(key);
+  }
+
+  /** Looks the columns up once, not once a comparison: sorting is much of reading a small table. */
+  private static final class KeyOrder implements Comparator<TableRow> {
+    private final List<String> key;
+    private TableSchema schema;
+    private int[] places = {};
+
+    KeyOrder(List<String> key) {
+      this.key = key;
+    }
+
+    @Override
+    @SuppressWarnings("unchecked")
+    public int compare(TableRow first, TableRow second) {
+      if (first.schema() != schema) {
+        schema = first.schema();
+        places = key.stream().mapToInt(schema::place).toArray();
+      }
+      for (int place : places) {
+        Object a = first.value(place);
+        Object b = second.value(place);
+        // Rows of one solo share its text.
         int order =
-            a == null || b == null
-                ? Boolean.compare(a != null, b != null)
-                : ((Comparable<Object>) a).compareTo(b);
+            a == b
+                ? 0
+                : a == null || b == null
+                    ? Boolean.compare(a != null, b != null)
+                    : ((Comparable<Object>) a).compareTo(b);
         if (order != 0) {
           return order;
         }
       }
       return 0;
-    };
+    }
   }
 }
