@@ -50,7 +50,7 @@ final class CompareCommand implements Callable<Integer> {
       }
       spec.commandLine()
           .getOut()
-          .println("Departures: " + folder.location() + "/tables/departures");
+          .println("Departures: " + folder.tablesLocation() + "/departures");
       return ExitCode.DONE;
     }
   }

@@ -2,6 +2,7 @@ package phrasecensus.cli;
 
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
+import java.util.List;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Option;
@@ -19,25 +20,6 @@ import phrasecensus.tables.InputException;
     synopsisSubcommandLabel = "COMMAND",
     mixinStandardHelpOptions = true,
     versionProvider = Main.Version.class,
-    subcommands = {
-      StudyCommand.class,
-      ReadCommand.class,
-      NormsCommand.class,
-      CompareCommand.class,
-      PatternsCommand.class,
-      PlayersCommand.class,
-      ReportCommand.class,
-      ExportCommand.class,
-      VerifyCommand.class,
-      InspectCommand.class,
-      AnnotateCommand.class,
-      SheetCommand.class,
-      ScorePhrasesCommand.class,
-      SimulateCommand.class,
-      BenchmarkCommand.class,
-      EmptySessionCommand.class,
-      SameMusicCommand.class
-    },
     exitCodeListHeading = "%nExit codes:%n",
     exitCodeList = {
       "0:done",
@@ -54,6 +36,27 @@ import phrasecensus.tables.InputException;
       "  phrase-census study my-solos --by style --into my-study"
     })
 public final class Main implements Runnable {
+  /** In the order of the help. */
+  private static final List<Class<?>> COMMANDS =
+      List.of(
+          StudyCommand.class,
+          ReadCommand.class,
+          NormsCommand.class,
+          CompareCommand.class,
+          PatternsCommand.class,
+          PlayersCommand.class,
+          ReportCommand.class,
+          ExportCommand.class,
+          VerifyCommand.class,
+          InspectCommand.class,
+          AnnotateCommand.class,
+          SheetCommand.class,
+          ScorePhrasesCommand.class,
+          SimulateCommand.class,
+          BenchmarkCommand.class,
+          EmptySessionCommand.class,
+          SameMusicCommand.class);
+
   @CommandLine.Spec private CommandLine.Model.CommandSpec spec;
 
   @Option(
@@ -76,6 +79,7 @@ public final class Main implements Runnable {
   static int run(PrintWriter out, PrintWriter err, String... arguments) {
     Main main = new Main();
     CommandLine commandLine = new CommandLine(main);
+    commands(arguments).forEach(commandLine::addSubcommand);
     commandLine.setOut(out);
     commandLine.setErr(err);
     commandLine.setExpandAtFiles(false);
@@ -88,6 +92,17 @@ public final class Main implements Runnable {
       // Hadoop's local file system throws errors for what is wrong with a disk.
       return main.failed(e, commandLine);
     }
+  }
+
+  /** The one command that is meant, all others left unmade; all where none is. */
+  private static List<Class<?>> commands(String... arguments) {
+    for (Class<?> command : COMMANDS) {
+      if (arguments.length > 0
+          && command.getAnnotation(Command.class).name().equals(arguments[0])) {
+        return List.of(command);
+      }
+    }
+    return COMMANDS;
   }
 
   @Override

@@ -30,7 +30,7 @@ final class PatternsCommand implements Callable<Integer> {
     try (StudySession session = StudySession.open();
         StudyFolder folder = StudyFolder.finished(location, session.configuration())) {
       new StudyRunner(session, spec.commandLine().getErr()::println).patterns(folder);
-      spec.commandLine().getOut().println("Patterns: " + folder.location() + "/tables/patterns");
+      spec.commandLine().getOut().println("Patterns: " + folder.tablesLocation() + "/patterns");
       return ExitCode.DONE;
     }
   }

@@ -35,7 +35,7 @@ final class ReadCommand implements Callable<Integer> {
         Interruption watched = Interruption.of(folder, err)) {
       StudyRunner.Outcome outcome = reading.runner(session, err).read(study, folder);
       Steps.printCounts(outcome, out, err);
-      out.println("Tables: " + folder.location() + "/tables");
+      out.println("Tables: " + folder.tablesLocation());
       return reading.exitCode(outcome);
     }
   }

@@ -43,7 +43,7 @@ final class StudyCommand implements Callable<Integer> {
       err.println("Writing the report");
       String page = Steps.report(folder, report);
       Steps.printCounts(outcome, out, err);
-      out.println("Tables: " + folder.location() + "/tables");
+      out.println("Tables: " + folder.tablesLocation());
       out.println("Report: " + page + "/index.html");
       return reading.exitCode(outcome);
     }

@@ -59,7 +59,8 @@ public final class InputListing {
       List<String> left = new ArrayList<>();
       for (String other : except) {
         if (!other.isEmpty()) {
-          left.add(fileSystem.makeQualified(new Path(other)).toString());
+          Path path = new Path(other);
+          left.add(path.getFileSystem(configuration).makeQualified(path).toString());
         }
       }
       List<InputFile> found = new ArrayList<>();

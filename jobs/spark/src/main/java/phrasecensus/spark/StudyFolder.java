@@ -1,21 +1,17 @@
 package phrasecensus.spark;
 
 import java.io.IOException;
-import java.io.OutputStream;
 import java.io.UncheckedIOException;
-import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
 import org.apache.hadoop.conf.Configuration;
-import org.apache.hadoop.fs.CommonPathCapabilities;
-import org.apache.hadoop.fs.FileAlreadyExistsException;
 import org.apache.hadoop.fs.FileStatus;
 import org.apache.hadoop.fs.FileSystem;
 import org.apache.hadoop.fs.FileUtil;
 import org.apache.hadoop.fs.Path;
-import org.apache.hadoop.ipc.RemoteException;
 import phrasecensus.spark.parquet.ParquetTables;
 import phrasecensus.spark.parquet.TableFile;
 import phrasecensus.tables.InputException;
@@ -24,38 +20,30 @@ import phrasecensus.tables.StatisticsCatalogue;
 import phrasecensus.tables.TableSchemas;
 
 /**
- * The folder of a study: {@code manifest.json}, {@code tables/}, {@code report/}.
+ * The folder of a study: {@code manifest.json}, {@code tables/}, {@code report/}, or what names them
+ * on stores that cannot rename a folder in one step.
  *
- * <p>New tables are written aside in {@code .next/}. When all of them are there and checked, a mark
- * says so, and only then the old ones give way, by renaming. A run that dies before the mark leaves
- * the old study as it was; one that dies after it is finished by the next command, since every step
- * after the mark can be taken again. What a killed run has read lies in {@code .left/} until the
- * next one is finished, which takes it over.
+ * <p>New tables are written aside, held against their manifest, and made current in one step; {@link
+ * StudyPlaces} knows how.
  */
 public final class StudyFolder implements AutoCloseable {
-  private static final String NEXT = ".next";
-  private static final String PREVIOUS = ".previous";
-  private static final String COMPLETE = "COMPLETE";
-  private static final String LEFT = ".left";
-  private static final String LOCK = ".lock";
-  private static final String TABLES = "tables";
-  private static final String REPORT = "report";
-  private static final String NEXT_REPORT = ".report-next";
-  private static final String PREVIOUS_REPORT = ".report-previous";
+  private static final String OF_SPARK = "spark.hadoop.";
 
   private final Path folder;
   private final FileSystem fileSystem;
   private final Configuration configuration;
-  private boolean locked;
+  private final StudyPlaces places;
+  private StudyLock lock;
   private boolean made;
-  private OutputStream lease;
   private volatile boolean keepUnfinished;
   private volatile boolean committed;
 
-  private StudyFolder(Path folder, FileSystem fileSystem, Configuration configuration) {
+  private StudyFolder(
+      Path folder, FileSystem fileSystem, Configuration configuration, StudyPlaces places) {
     this.folder = folder;
     this.fileSystem = fileSystem;
     this.configuration = configuration;
+    this.places = places;
   }
 
   /**
@@ -82,9 +70,9 @@ public final class StudyFolder implements AutoCloseable {
         study.fileSystem.mkdirs(study.folder);
         study.made = true;
       }
-      study.lock(location);
-      study.recover();
-      study.setAside();
+      study.lock = StudyLock.of(study.folder, study.fileSystem, location);
+      study.places.recover();
+      study.places.setAside();
       return study;
     } catch (IOException e) {
       study.close();
@@ -111,9 +99,9 @@ public final class StudyFolder implements AutoCloseable {
                 + location
                 + "'.");
       }
-      study.lock(location);
-      study.recover();
-      if (!study.fileSystem.exists(study.manifestFile())) {
+      study.lock = StudyLock.of(study.folder, study.fileSystem, location);
+      study.places.recover();
+      if (!study.fileSystem.exists(study.places.manifest())) {
         throw new InputException(
             "Cannot use the study in "
                 + location
@@ -132,7 +120,7 @@ public final class StudyFolder implements AutoCloseable {
 
   /** Running it again would be refused as well: nothing says that the folder is ours. */
   private void refuseDamagedManifest(String location) throws IOException {
-    if (fileSystem.exists(manifestFile()) && fileSystem.exists(tables())) {
+    if (fileSystem.exists(places.manifest()) && fileSystem.exists(tables())) {
       try {
         manifest();
       } catch (InputException e) {
@@ -181,7 +169,9 @@ public final class StudyFolder implements AutoCloseable {
       FileSystem fileSystem = path.getFileSystem(configuration);
       // Checksum files beside every file help nobody here: digests are in the manifest.
       fileSystem.setWriteChecksum(false);
-      return new StudyFolder(fileSystem.makeQualified(path), fileSystem, configuration);
+      Path folder = fileSystem.makeQualified(path);
+      return new StudyFolder(
+          folder, fileSystem, configuration, StudyPlaces.of(folder, fileSystem, configuration));
     } catch (IOException | IllegalArgumentException e) {
       throw new InputException("Cannot use the study folder " + location + ": " + reason(e) + ".", e);
     }
@@ -195,25 +185,32 @@ public final class StudyFolder implements AutoCloseable {
 
   /** Hadoop's settings outside a Spark session: for commands that only read a study. */
   public static Configuration configuration() {
-    return new Configuration();
+    Configuration configuration = new Configuration();
+    // As Spark takes them from the same place: a store's address and keys must not depend on
+    // whether a command needs a session.
+    System.getProperties()
+        .forEach(
+            (name, value) -> {
+              if (name.toString().startsWith(OF_SPARK)) {
+                configuration.set(name.toString().substring(OF_SPARK.length()), value.toString());
+              }
+            });
+    return configuration;
   }
 
   private boolean isEmpty() throws IOException {
-    for (FileStatus status : fileSystem.listStatus(folder)) {
-      if (!status.getPath().getName().startsWith(".")) {
-        return false;
-      }
-    }
-    return true;
+    return StudyPlaces.names(fileSystem, folder).stream().allMatch(name -> name.startsWith("."));
   }
 
   private boolean isOurs() throws IOException {
-    for (String own : new String[] {NEXT, LEFT, LOCK}) {
-      if (fileSystem.exists(new Path(folder, own))) {
-        return true;
-      }
+    Set<String> names = StudyPlaces.names(fileSystem, folder);
+    if (PointedPlaces.areIn(names)
+        || names.contains(StudyLock.FILE_NAME)
+        || names.contains(RenamedPlaces.NEXT)
+        || names.contains(RenamedPlaces.LEFT)) {
+      return true;
     }
-    if (!fileSystem.exists(manifestFile())) {
+    if (!names.contains(Manifest.FILE_NAME)) {
       return false;
     }
     try {
@@ -223,124 +220,19 @@ public final class StudyFolder implements AutoCloseable {
     }
   }
 
-  private void lock(String location) throws IOException {
-    Path lock = new Path(folder, LOCK);
-    boolean leased = isLeased(lock);
-    for (int attempt = 0; ; attempt++) {
-      try {
-        if (leased) {
-          lease = fileSystem.create(lock, false);
-        } else {
-          try (OutputStream stream = fileSystem.create(lock, false)) {
-            stream.write(
-                Long.toString(ProcessHandle.current().pid()).getBytes(StandardCharsets.UTF_8));
-          }
-        }
-        locked = true;
-        return;
-      } catch (FileAlreadyExistsException | RemoteException e) {
-        if (attempt > 0 || isHeld(lock, leased)) {
-          throw new InputException(
-              "Cannot write the study into "
-                  + location
-                  + ": another run is working on it. Wait for it to end; "
-                  + (leased
-                      ? "where one was killed, the file system lets go after a minute."
-                      : "if there is none, delete " + lock.toUri().getPath() + "."),
-              e);
-        }
-        fileSystem.delete(lock, false);
-      }
-    }
-  }
-
-  /** Whether a file that is open for writing is held for as long as its writer lives, as on HDFS. */
-  private boolean isLeased(Path lock) throws IOException {
-    return fileSystem.hasPathCapability(lock, CommonPathCapabilities.LEASE_RECOVERABLE);
-  }
-
-  /** A lock whose writer is gone was left by a run that was killed. */
-  private boolean isHeld(Path lock, boolean leased) throws IOException {
-    if (leased) {
-      try {
-        // Refused as long as another writer lives.
-        fileSystem.append(lock).close();
-        return false;
-      } catch (IOException e) {
-        return fileSystem.exists(lock);
-      }
-    }
-    if (!fileSystem.getUri().getScheme().equals("file")) {
-      return true;
-    }
-    String owner;
-    try (var stream = fileSystem.open(lock)) {
-      owner = new String(stream.readAllBytes(), StandardCharsets.UTF_8).strip();
-    }
-    return owner.matches("\\d{1,18}")
-        && Long.parseLong(owner) != ProcessHandle.current().pid()
-        && ProcessHandle.of(Long.parseLong(owner)).map(ProcessHandle::isAlive).orElse(false);
-  }
-
-  private void recover() throws IOException {
-    Path next = new Path(folder, NEXT);
-    if (fileSystem.exists(new Path(next, COMPLETE))) {
-      makeCurrent();
-    }
-    if (fileSystem.exists(new Path(folder, NEXT_REPORT))) {
-      makeReportCurrent();
-    } else if (!fileSystem.exists(new Path(folder, REPORT))
-        && fileSystem.exists(new Path(folder, PREVIOUS_REPORT))) {
-      rename(new Path(folder, PREVIOUS_REPORT), new Path(folder, REPORT));
-    }
-  }
-
-  /** Keeps what a killed run has read where the next one finds it. */
-  private void setAside() throws IOException {
-    Path next = new Path(folder, NEXT);
-    Path left = new Path(folder, LEFT);
-    if (fileSystem.exists(new Path(next, TABLES))) {
-      fileSystem.delete(left, true);
-      rename(next, left);
-    } else {
-      fileSystem.delete(next, true);
-    }
-  }
-
-  private void makeCurrent() throws IOException {
-    Path next = new Path(folder, NEXT);
-    Path previous = new Path(folder, PREVIOUS);
-    if (fileSystem.exists(new Path(next, TABLES))) {
-      if (fileSystem.exists(tables())) {
-        fileSystem.delete(previous, true);
-        rename(tables(), previous);
-      }
-      rename(new Path(next, TABLES), tables());
-    }
-    Path manifest = new Path(next, Manifest.FILE_NAME);
-    if (fileSystem.exists(manifest)) {
-      fileSystem.delete(manifestFile(), false);
-      rename(manifest, manifestFile());
-    }
-    fileSystem.delete(next, true);
-    fileSystem.delete(previous, true);
-    fileSystem.delete(new Path(folder, LEFT), true);
-  }
-
-  private void rename(Path from, Path to) throws IOException {
-    if (!fileSystem.rename(from, to)) {
-      throw new IOException("cannot rename " + from + " to " + to);
-    }
-  }
-
   /** Where new tables are written before they are made current. */
   Path nextTables() {
-    return new Path(new Path(folder, NEXT), TABLES);
+    return places.nextTables();
   }
 
   /** The folder with one folder a table. */
   public Path tables() {
-    return new Path(folder, TABLES);
+    return places.tables();
+  }
+
+  /** The folder with one folder a table, as a person writes it. */
+  public String tablesLocation() {
+    return address(tables());
   }
 
   /** The current tables. */
@@ -348,16 +240,13 @@ public final class StudyFolder implements AutoCloseable {
     return new ParquetTables(tables(), configuration);
   }
 
-  private Path manifestFile() {
-    return new Path(folder, Manifest.FILE_NAME);
-  }
-
   /** The manifest of the current tables. */
   public Manifest manifest() {
-    try (var stream = fileSystem.open(manifestFile())) {
-      return Manifest.parse(manifestFile().toString(), stream.readAllBytes());
+    Path file = places.manifest();
+    try (var stream = fileSystem.open(file)) {
+      return Manifest.parse(file.toString(), stream.readAllBytes());
     } catch (IOException e) {
-      throw new InputException("Cannot read " + manifestFile() + ": " + reason(e) + ".", e);
+      throw new InputException("Cannot read " + file + ": " + reason(e) + ".", e);
     }
   }
 
@@ -393,11 +282,9 @@ public final class StudyFolder implements AutoCloseable {
 
   /** Makes the tables that were written aside, and their manifest, the current ones. */
   void commit(Manifest manifest) throws IOException {
-    Path next = new Path(folder, NEXT);
+    places.checkUnchanged();
     verify(manifest);
-    write(new Path(next, Manifest.FILE_NAME), manifest.json());
-    write(new Path(next, COMPLETE), "");
-    makeCurrent();
+    places.commit(manifest.json());
     committed = true;
   }
 
@@ -441,40 +328,22 @@ public final class StudyFolder implements AutoCloseable {
     }
   }
 
-  private void write(Path file, String text) throws IOException {
-    try (OutputStream stream = fileSystem.create(file, true)) {
-      stream.write(text.getBytes(StandardCharsets.UTF_8));
-    }
-  }
-
-  /** Puts a report made in a local folder in the place of the study's report. */
+  /**
+   * Puts a report made in a local folder in the place of the study's report.
+   *
+   * @return where it is now, as a person writes it
+   */
   public String publishReport(java.nio.file.Path local) {
-    Path aside = new Path(folder, ".report-unfinished");
     try {
-      fileSystem.delete(aside, true);
-      FileUtil.copy(local.toFile(), fileSystem, aside, false, configuration);
-      rename(aside, new Path(folder, NEXT_REPORT));
-      makeReportCurrent();
-      return location() + "/" + REPORT;
+      return address(places.publish(local));
     } catch (IOException e) {
       throw new InputException("Cannot write the report: " + reason(e) + ".", e);
     }
   }
 
-  private void makeReportCurrent() throws IOException {
-    Path report = new Path(folder, REPORT);
-    Path previous = new Path(folder, PREVIOUS_REPORT);
-    if (fileSystem.exists(report)) {
-      fileSystem.delete(previous, true);
-      rename(report, previous);
-    }
-    rename(new Path(folder, NEXT_REPORT), report);
-    fileSystem.delete(previous, true);
-  }
-
   /** Where tables lie whose rows may be taken over: the current ones, those of a killed run. */
   List<Path> earlierTables() {
-    return List.of(tables(), new Path(new Path(folder, LEFT), TABLES));
+    return places.earlierTables();
   }
 
   /** From now on nothing is deleted: the run is being stopped, and the next one will go on. */
@@ -489,30 +358,31 @@ public final class StudyFolder implements AutoCloseable {
 
   /** The folder, as a person writes it. */
   public String location() {
-    return folder.toUri().getScheme().equals("file")
-        ? folder.toUri().getPath()
-        : folder.toString();
+    return address(folder);
+  }
+
+  /** A path on this machine, else an address. */
+  static String address(Path path) {
+    String scheme = path.toUri().getScheme();
+    return scheme == null || scheme.equals("file") ? path.toUri().getPath() : path.toString();
   }
 
   /** Gives the folder free. What a run wrote aside and did not finish is deleted. */
   @Override
   public synchronized void close() {
-    if (locked) {
+    if (lock != null) {
       try {
-        if (!keepUnfinished && !fileSystem.exists(new Path(new Path(folder, NEXT), COMPLETE))) {
-          fileSystem.delete(new Path(folder, NEXT), true);
+        if (!keepUnfinished) {
+          places.giveUp();
         }
-        if (lease != null) {
-          lease.close();
-        }
-        fileSystem.delete(new Path(folder, LOCK), false);
-        if (made && fileSystem.listStatus(folder).length == 0) {
+        lock.release();
+        if (made && StudyPlaces.names(fileSystem, folder).isEmpty()) {
           fileSystem.delete(folder, false);
         }
       } catch (IOException e) {
-        // The lock names this process, so the next run finds that its owner is gone.
+        // The next run finds from the lock that its owner is gone.
       }
-      locked = false;
+      lock = null;
     }
   }
 }

@@ -828,8 +828,8 @@ public final class StudyRunner {
         return;
       }
       Metadata read =
-          Metadata.read(path.toUri().getPath(), bytes, definition, names);
-      boolean beside = !definition.isNamed() && !path.getParent().equals(new Path(folder));
+          Metadata.read(StudyFolder.address(path), bytes, definition, names);
+      boolean beside = !definition.isNamed() && !path.getParent().equals(qualified(folder));
       if (beside && read.rowsWithoutFile(names).size() == read.size()) {
         // A file of that name beside the folder that speaks of other scores.
         metadata.put(role, Metadata.NONE);
@@ -931,15 +931,24 @@ public final class StudyRunner {
     }
 
     private List<Path> candidates(String folder, MetadataDefinition definition) {
+      Path root = qualified(folder);
       if (definition.isNamed()) {
         Path named = new Path(definition.file());
-        return List.of(named.isAbsolute() ? named : new Path(new Path(folder), named));
+        return List.of(named.isAbsolute() ? named : new Path(root, named));
       }
-      Path inside = new Path(new Path(folder), MetadataDefinition.USUAL_FILE);
-      Path parent = new Path(new java.io.File(folder).getAbsolutePath()).getParent();
-      return folder.contains(":") || parent == null
+      Path inside = new Path(root, MetadataDefinition.USUAL_FILE);
+      return root.getParent() == null
           ? List.of(inside)
-          : List.of(inside, new Path(parent, MetadataDefinition.USUAL_FILE));
+          : List.of(inside, new Path(root.getParent(), MetadataDefinition.USUAL_FILE));
+    }
+
+    private Path qualified(String folder) {
+      try {
+        Path path = new Path(folder);
+        return path.getFileSystem(configuration).makeQualified(path);
+      } catch (IOException e) {
+        throw new InputException("Cannot use " + folder + ": " + e.getMessage() + ".", e);
+      }
     }
 
     private byte[] bytes(Path path) {
@@ -956,7 +965,7 @@ public final class StudyRunner {
         return null;
       } catch (IOException e) {
         throw new InputException(
-            "Cannot read the file " + path.toUri().getPath() + ": " + e.getMessage() + ".",
+            "Cannot read the file " + StudyFolder.address(path) + ": " + e.getMessage() + ".",
             e);
       }
     }

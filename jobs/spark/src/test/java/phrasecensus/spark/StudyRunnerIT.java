@@ -497,6 +497,34 @@ class StudyRunnerIT {
     }
   }
 
+  /** Scores, metadata, students and study: all of them have addresses. */
+  @Test
+  void anObjectStoreGivesTheStudyOfADisk() {
+    StudyDefinition shelved =
+        StudyDefinition.ofFolder(
+                ShelfFileSystem.address(Path.of(definition.corpus())),
+                ShelfFileSystem.address(temporary.resolve("shelved")))
+            .comparing(ShelfFileSystem.address(Path.of(definition.students())))
+            .groupedBy(definition.by())
+            .readWith(definition.settings());
+    System.setProperty("spark.hadoop.fs.shelf.impl", ShelfFileSystem.class.getName());
+    try {
+      StudyRunner.Outcome first = run(shelved, "local[2]");
+      findPatterns(shelved, "local[2]");
+
+      try (StudyFolder other =
+          StudyFolder.finished(shelved.into(), StudyFolder.configuration())) {
+        assertThat(other.manifest()).isEqualTo(manifest);
+        assertThat(other.tablesLocation()).contains("/shelved/generation-");
+      }
+      assertThat(run(shelved, "local[2]").reused())
+          .isEqualTo(first.read() + first.rejected().size());
+      assertThat(ShelfFileSystem.folderRenames()).isZero();
+    } finally {
+      System.clearProperty("spark.hadoop.fs.shelf.impl");
+    }
+  }
+
   @Test
   void aRerunReadsWhatChangedAndGivesWhatAFullRunGives() throws IOException {
     Path corpus = Files.createDirectory(temporary.resolve("changing"));

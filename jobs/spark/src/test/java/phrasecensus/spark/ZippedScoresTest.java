@@ -66,6 +66,44 @@ class ZippedScoresTest {
   }
 
   @Test
+  void anObjectStoreIsListedLikeADisk() throws IOException {
+    Files.createDirectories(folder.resolve("inner"));
+    Files.writeString(folder.resolve("inner/a.musicxml"), "first");
+    Files.createDirectories(folder.resolve("study/generation-0"));
+    Files.writeString(folder.resolve("study/generation-0/x.xml"), "output");
+    Path archive = zip("b.zip", Map.of("solo.mxl", text("second")));
+    Configuration shelf = ShelfFileSystem.configuration();
+
+    List<InputFile> files =
+        InputListing.scores(
+            "corpus",
+            ShelfFileSystem.address(folder),
+            List.of("", ShelfFileSystem.address(folder.resolve("study")), "/elsewhere"),
+            shelf);
+
+    assertThat(files)
+        .extracting(InputFile::file)
+        .containsExactly("b.zip/solo.mxl", "inner/a.musicxml");
+    assertThat(
+            InputListing.scores("corpus", ShelfFileSystem.address(archive), List.of(), shelf))
+        .extracting(InputFile::file)
+        .containsExactly("solo.mxl");
+  }
+
+  @Test
+  void aStudyOnAnotherFileSystemIsNoHindrance() throws IOException {
+    Files.writeString(folder.resolve("a.musicxml"), "first");
+
+    assertThat(
+            InputListing.scores(
+                "corpus",
+                folder.toString(),
+                List.of("shelf:/study"),
+                ShelfFileSystem.configuration()))
+        .hasSize(1);
+  }
+
+  @Test
   void namesThatLeadOutAreRefusedAndToldByAHarmlessName() throws IOException {
     Map<String, byte[]> entries = new LinkedHashMap<>();
     for (String name :

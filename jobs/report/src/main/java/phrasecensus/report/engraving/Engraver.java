@@ -33,8 +33,8 @@ public final class Engraver {
   private final int first;
   private final int stop;
 
-  private Engraver(SoloLine solo, Integer keyFifths, Layout layout) {
-    this.solo = solo;
+  private Engraver(WrittenSolo writtenSolo, Integer keyFifths, Layout layout) {
+    this.solo = writtenSolo.line();
     this.layout = layout;
     Map<Integer, List<SoloLine.GraceTone>> graces = new HashMap<>();
     for (SoloLine.GraceTone grace : solo.graceNotes()) {
@@ -42,8 +42,8 @@ public final class Engraver {
         graces.computeIfAbsent(grace.beforeNote(), any -> new ArrayList<>()).add(grace);
       }
     }
-    List<WrittenBar> written = Notation.of(solo);
-    List<Clef> clefs = ClefChoice.of(written);
+    List<WrittenBar> written = writtenSolo.bars();
+    List<Clef> clefs = writtenSolo.clefs();
     int transposition = solo.notes().isEmpty() ? 0 : solo.notes().get(0).transposition();
     int otherwise = keyFifths == null ? 0 : writtenFifths(keyFifths, transposition);
     for (int i = 0; i < written.size(); i++) {
@@ -58,7 +58,7 @@ public final class Engraver {
     if (first > 0 && first < stop) {
       bars.get(first).holdChord(solo);
     }
-    for (StaffBar bar : bars) {
+    for (StaffBar bar : bars.subList(first, Math.max(first, stop))) {
       bar.measure();
       for (Item item : bar.items) {
         item.pale = layout.isPale(item.sign.onset().toDouble());
@@ -75,6 +75,12 @@ public final class Engraver {
    */
   public static List<Engraving> engrave(
       String id, SoloLine solo, Integer keyFifths, Layout layout) {
+    return engrave(id, WrittenSolo.of(solo), keyFifths, layout);
+  }
+
+  /** The same for a solo that has been written down already. */
+  public static List<Engraving> engrave(
+      String id, WrittenSolo solo, Integer keyFifths, Layout layout) {
     return new Engraver(solo, keyFifths, layout).systems(id);
   }
 

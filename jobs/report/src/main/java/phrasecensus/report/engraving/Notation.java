@@ -26,14 +26,23 @@ final class Notation {
   private Notation(SoloLine.BarSpan bar) {
     this.bar = bar;
     String[] metre = bar.metre().split("/");
-    int upper = metre.length == 2 && metre[0].matches("\\d{1,3}") ? Integer.parseInt(metre[0]) : 4;
-    int lower = metre.length == 2 && metre[1].matches("\\d{1,3}") ? Integer.parseInt(metre[1]) : 4;
+    int upper = metre.length == 2 ? number(metre[0]) : 4;
+    int lower = metre.length == 2 ? number(metre[1]) : 4;
     this.compound = lower >= 8 && upper % 3 == 0;
     this.beat =
         compound
             ? COMPOUND_BEAT.times(Fraction.of(8, lower))
             : Fraction.of(4, Math.max(4, metre.length > 2 ? largestPart(metre) : lower));
     this.end = bar.offset().plus(bar.exactLength());
+  }
+
+  /** A number of one to three digits; 4 for anything else. */
+  private static int number(String text) {
+    boolean digits = !text.isEmpty() && text.length() <= 3;
+    for (int i = 0; digits && i < text.length(); i++) {
+      digits = text.charAt(i) >= '0' && text.charAt(i) <= '9';
+    }
+    return digits ? Integer.parseInt(text) : 4;
   }
 
   /** The smallest value that a sum of signatures counts in, as in {@code 3+2/8+3/4}. */

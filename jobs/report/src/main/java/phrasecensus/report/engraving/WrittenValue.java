@@ -14,16 +14,18 @@ record WrittenValue(int halvings, int dots) {
 
   /** The value of a length in quarter notes; empty when it takes more than one sign. */
   static Optional<WrittenValue> of(Fraction quarters) {
-    for (int halvings = 0; halvings <= MOST_HALVINGS; halvings++) {
-      Fraction plain = Fraction.of(4, 1L << halvings);
-      if (quarters.equals(plain)) {
-        return Optional.of(new WrittenValue(halvings, 0));
-      }
-      if (quarters.equals(plain.times(Fraction.of(3, 2)))) {
-        return Optional.of(new WrittenValue(halvings, 1));
-      }
+    int powerBelow = Long.numberOfTrailingZeros(quarters.denominator());
+    int powerAbove = Long.numberOfTrailingZeros(quarters.numerator());
+    long odd = quarters.numerator() >> powerAbove;
+    if (quarters.denominator() >> powerBelow != 1 || odd != 1 && odd != 3) {
+      return Optional.empty();
     }
-    return Optional.empty();
+    // One sign is 4 quarters halved so often, or with a dot 6.
+    int dots = odd == 3 ? 1 : 0;
+    int halvings = 2 - dots - powerAbove + powerBelow;
+    return halvings < 0 || halvings > MOST_HALVINGS
+        ? Optional.empty()
+        : Optional.of(new WrittenValue(halvings, dots));
   }
 
   /** How many flags or beams it has. */

@@ -18,6 +18,7 @@ public record Excerpt(String caption, String value, Score score, Sound sound) {
 
   /** Engraves the bars of a phrase. */
   static Excerpt of(
+      Scores scores,
       String id,
       String caption,
       String value,
@@ -27,7 +28,7 @@ public record Excerpt(String caption, String value, Score score, Sound sound) {
     return new Excerpt(
         caption,
         value,
-        Score.of(id, line, facts.keyFifths(), phrase, MOST_BARS),
+        scores.of(id, line, facts.keyFifths(), phrase, MOST_BARS),
         Sound.of(id, facts, line, phrase));
   }
 }

@@ -15,4 +15,5 @@ record PageSource(
     ReportSettings settings,
     Names names,
     Numbers numbers,
-    Wording wording) {}
+    Wording wording,
+    Scores scores) {}

@@ -29,7 +29,8 @@ public final class Pages {
             settings,
             new Names(rows.students(), settings.pseudonyms(), numbers),
             numbers,
-            new Wording(numbers));
+            new Wording(numbers),
+            new Scores());
   }
 
   /** The page of the corpus. */

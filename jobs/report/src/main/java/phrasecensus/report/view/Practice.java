@@ -112,7 +112,7 @@ final class Practice {
         tempo(),
         Text.practice(key(standing, "sign")),
         source.settings().excerpts()
-            ? own.map(found -> found.excerpt("practice-" + (place + 1))).orElse(null)
+            ? own.map(found -> found.excerpt(source.scores(), "practice-" + (place + 1))).orElse(null)
             : null);
   }
 
@@ -129,8 +129,8 @@ final class Practice {
   /** A phrase of the student that lies on the other side of the middle band's near edge. */
   private record Own(
       StudentSolo solo, SoloLine.PhraseSpan phrase, String words, String value, String caption) {
-    Excerpt excerpt(String id) {
-      return Excerpt.of(id, caption, value, solo.facts(), solo.line(), phrase);
+    Excerpt excerpt(Scores scores, String id) {
+      return Excerpt.of(scores, id, caption, value, solo.facts(), solo.line(), phrase);
     }
   }
 

@@ -60,7 +60,7 @@ public record SoloPage(
         source.names().solo(student, place),
         figures.facts(solo),
         source.settings().pseudonyms() ? "" : FileText.printable(solo.facts().file()),
-        excerpts ? Score.of("score", solo.line(), solo.facts().keyFifths()) : Score.NONE,
+        excerpts ? source.scores().of("score", solo.line(), solo.facts().keyFifths()) : Score.NONE,
         excerpts ? sounds(source.names().page(student, place), solo) : List.of(),
         excerpts && !solo.line().notes().isEmpty()
             ? new Timeline(source.numbers()).pictures("line", solo.line())

@@ -422,6 +422,7 @@ public record StudentPage(
                   StudentFigures.bars(phrase.get()));
           Excerpt excerpt =
               Excerpt.of(
+                  source.scores(),
                   id,
                   Text.of(ofCorpus ? "student.apart.other" : "student.apart.own", where),
                   Text.of(
@@ -652,7 +653,7 @@ public record StudentPage(
                   "lengths",
                   Text.of("student.lengths.title"),
                   figures.beside(),
-                  rows.corpusPhraseBars(group),
+                  rows.corpusPhraseLengths(group),
                   entries)
           : null;
     }

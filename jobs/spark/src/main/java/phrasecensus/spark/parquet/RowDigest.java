@@ -3,23 +3,26 @@ package phrasecensus.spark.parquet;
 import java.math.BigInteger;
 import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
-import java.security.MessageDigest;
 import java.util.Arrays;
 import java.util.HexFormat;
 import java.util.List;
-import phrasecensus.tables.Sha256;
+import org.apache.commons.codec.digest.MurmurHash3;
 import phrasecensus.tables.TableRow;
 
 /**
  * A digest of a set of rows that does not depend on their order, nor on how they are spread over
- * files: the sum of the rows' SHA-256 digests modulo 2^256. Sums of parts add up to the sum of the
- * whole, so every task digests what it wrote.
+ * files: the sum of the rows' hashes (MurmurHash3, x64, 128 bits, by Austin Appleby) modulo 2^128.
+ * Sums of parts add up to the sum of the whole, so every task digests what it wrote.
+ *
+ * <p>It tells whether two runs found the same. It is no seal: whoever wants to can make other rows
+ * with the same sum, as with the sum of any hashes. The inputs' checksums are SHA-256.
  */
 public final class RowDigest {
-  private static final BigInteger MODULUS = BigInteger.ONE.shiftLeft(256);
+  private static final BigInteger MODULUS = BigInteger.ONE.shiftLeft(128);
+  private static final int SEED = 0;
 
-  private final MessageDigest sha256 = Sha256.digest();
-  private final long[] sum = new long[4];
+  private long high;
+  private long low;
   private byte[] bytes = new byte[512];
   private int length;
   private long rows;
@@ -31,20 +34,9 @@ public final class RowDigest {
     for (int i = 0; i < columns; i++) {
       add(row.value(i));
     }
-    sha256.update(bytes, 0, length);
-    ByteBuffer digest = ByteBuffer.wrap(sha256.digest());
-    int carry = 0;
-    for (int limb = 3; limb >= 0; limb--) {
-      long term = digest.getLong(limb * 8);
-      long total = sum[limb] + term;
-      int overflow = Long.compareUnsigned(total, term) < 0 ? 1 : 0;
-      long carried = total + carry;
-      if (carry == 1 && carried == 0) {
-        overflow = 1;
-      }
-      sum[limb] = carried;
-      carry = overflow;
-    }
+    long[] hash = MurmurHash3.hash128x64(bytes, 0, length, SEED);
+    low += hash[1];
+    high += hash[0] + (Long.compareUnsigned(low, hash[1]) < 0 ? 1 : 0);
     rows++;
   }
 
@@ -95,23 +87,20 @@ public final class RowDigest {
     return rows;
   }
 
-  /** The sum so far as 64 hexadecimal digits. */
+  /** The sum so far as 32 hexadecimal digits. */
   public String hex() {
-    ByteBuffer limbs = ByteBuffer.allocate(32);
-    for (long limb : sum) {
-      limbs.putLong(limb);
-    }
-    return HexFormat.of().formatHex(limbs.array());
+    return HexFormat.of().formatHex(
+        ByteBuffer.allocate(2 * Long.BYTES).putLong(high).putLong(low).array());
   }
 
   /** The digest of two disjoint sets of rows from the digests of each. */
   public static String sum(String first, String second) {
     BigInteger total = new BigInteger(first, 16).add(new BigInteger(second, 16)).mod(MODULUS);
-    return String.format(java.util.Locale.ROOT, "%064x", total);
+    return String.format(java.util.Locale.ROOT, "%032x", total);
   }
 
   /** The digest of no rows. */
   public static String none() {
-    return "0".repeat(64);
+    return "0".repeat(32);
   }
 }

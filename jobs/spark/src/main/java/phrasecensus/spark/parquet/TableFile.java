@@ -50,7 +50,7 @@ public final class TableFile implements AutoCloseable {
 
   private static final String ROWS_KEY = "phrasecensus.rows";
 
-  private static final String DIGEST_KEY = "phrasecensus.digest";
+  private static final String DIGEST_KEY = "phrasecensus.row_digest";
 
   private final ParquetWriter<TableRow> writer;
   private final RowDigest digest;

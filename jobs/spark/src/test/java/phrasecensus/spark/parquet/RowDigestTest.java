@@ -69,7 +69,7 @@ class RowDigestTest {
     }
 
     assertThat(new BigInteger(digest.hex(), 16))
-        .isEqualTo(expected.mod(BigInteger.ONE.shiftLeft(256)));
+        .isEqualTo(expected.mod(BigInteger.ONE.shiftLeft(128)));
   }
 
   @Test
