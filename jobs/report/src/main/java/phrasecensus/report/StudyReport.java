@@ -102,6 +102,11 @@ public final class StudyReport {
       return rows.students().size();
     }
 
+    /** The page of the corpus, made anew. */
+    String corpusPage() {
+      return rendered("corpus.jte", pages.corpus());
+    }
+
     /** The page of a student, made anew. */
     public String studentPage(int place) {
       return rendered("student.jte", pages.student(rows.students().get(place)));

@@ -1,11 +1,13 @@
 package phrasecensus.tables;
 
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
-import java.util.TreeSet;
+import java.util.stream.Stream;
 
 /**
  * What a paper says of a study: corpus and n, phrase rule with its numbers, statistics by catalogue
@@ -33,16 +35,23 @@ public final class MethodsText {
   }
 
   private static String corpus(Manifest manifest, TableSource tables) {
-    List<TableRow> solos = tables.rows("solos", Map.of("role", "corpus"));
-    TreeSet<String> players = new TreeSet<>();
+    Set<String> players = new HashSet<>();
+    long solos = 0;
     long notes = 0;
     long phrases = 0;
-    for (TableRow solo : solos) {
-      if (!solo.text("performer").isEmpty()) {
-        players.add(solo.text("performer"));
+    try (Stream<TableRow> rows =
+        tables.stream(
+            "solos",
+            List.of("performer", "notes", "phrases"),
+            Map.of("role", Set.of("corpus")))) {
+      for (TableRow solo : (Iterable<TableRow>) rows::iterator) {
+        if (!solo.text("performer").isEmpty()) {
+          players.add(solo.text("performer"));
+        }
+        solos++;
+        notes += solo.integer("notes");
+        phrases += solo.integer("phrases");
       }
-      notes += solo.integer("notes");
-      phrases += solo.integer("phrases");
     }
     long files = manifest.inputs().stream().filter(input -> input.role().equals("corpus")).count();
     StringBuilder text = new StringBuilder();
@@ -55,7 +64,7 @@ public final class MethodsText {
       }
       text.append(". It ");
     }
-    text.append("holds ").append(counted(solos.size(), "solo"));
+    text.append("holds ").append(counted(solos, "solo"));
     if (!players.isEmpty()) {
       text.append(" by ").append(counted(players.size(), "named player"));
     }
@@ -65,7 +74,7 @@ public final class MethodsText {
         .append(counted(notes, "sounding note"))
         .append(" in ")
         .append(counted(phrases, "phrase"));
-    long rejected = files - solos.size();
+    long rejected = files - solos;
     if (rejected > 0) {
       text.append("; ").append(counted(rejected, "file")).append(" could not be read");
     }

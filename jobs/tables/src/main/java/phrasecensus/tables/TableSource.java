@@ -3,6 +3,8 @@ package phrasecensus.tables;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import java.util.TreeMap;
+import java.util.stream.Stream;
 
 /** Where rows of a finished study come from. */
 public interface TableSource {
@@ -30,5 +32,41 @@ public interface TableSource {
    */
   default List<TableRow> rows(String table, String column, Set<String> texts) {
     return rows(table).stream().filter(row -> texts.contains(row.text(column))).toList();
+  }
+
+  /**
+   * Rows of a table one after the other, for what is counted or added up: the source holds none of
+   * them, however many there are. Input files come in the order of the key, the rows of one as they
+   * were written, so that the solos of two tables come in the same order. To be closed.
+   *
+   * @param columns what is asked of the rows beside the columns of {@code among}; they may not know
+   *     any other
+   * @param among texts by column, of which a row must have one; empty for every row
+   * @throws InputException if the table is missing or cannot be read, now or as the rows are taken
+   */
+  default Stream<TableRow> stream(
+      String table, List<String> columns, Map<String, Set<String>> among) {
+    Map<String, String> equal = new TreeMap<>();
+    among.forEach(
+        (column, texts) -> {
+          if (texts.size() == 1) {
+            equal.put(column, texts.iterator().next());
+          }
+        });
+    return rows(table, equal).stream()
+        .filter(
+            row ->
+                among.entrySet().stream()
+                    .allMatch(one -> one.getValue().contains(row.text(one.getKey()))));
+  }
+
+  /**
+   * The first rows of a table in the order of its key.
+   *
+   * @param most how many at most, 0 or more
+   * @throws InputException if the table is missing or cannot be read
+   */
+  default List<TableRow> first(String table, int most) {
+    return rows(table).stream().limit(most).toList();
   }
 }

@@ -1,5 +1,6 @@
 package phrasecensus.readers.musicxml;
 
+import jakarta.xml.bind.JAXBContext;
 import jakarta.xml.bind.JAXBElement;
 import jakarta.xml.bind.JAXBException;
 import jakarta.xml.bind.Marshaller;
@@ -44,6 +45,7 @@ import org.audiveris.proxymusic.TimeModification;
 import org.audiveris.proxymusic.Unpitched;
 import org.audiveris.proxymusic.Work;
 import org.audiveris.proxymusic.YesNo;
+import org.glassfish.jaxb.runtime.v2.JAXBContextFactory;
 import phrasecensus.music.pitch.Pitch;
 import phrasecensus.music.pitch.Transposition;
 import phrasecensus.music.score.Bar;
@@ -170,7 +172,7 @@ public final class AnnotatedScoreWriter {
         "<!DOCTYPE score-partwise PUBLIC \"-//Recordare//DTD MusicXML 4.0 Partwise//EN\""
             + " \"http://www.musicxml.org/dtds/partwise.dtd\">\n");
     try {
-      Marshaller marshaller = ScoreBinding.context().createMarshaller();
+      Marshaller marshaller = Binding.CONTEXT.createMarshaller();
       marshaller.setProperty(Marshaller.JAXB_FRAGMENT, true);
       marshaller.setProperty(Marshaller.JAXB_FORMATTED_OUTPUT, true);
       marshaller.marshal(score, text);
@@ -178,6 +180,21 @@ public final class AnnotatedScoreWriter {
       throw new IllegalStateException("Cannot write the annotated score: " + e, e);
     }
     return text.append('\n').toString().getBytes(StandardCharsets.UTF_8);
+  }
+
+  /** Built once, on first use: it is safe for all threads and takes half a second. */
+  private static final class Binding {
+    static final JAXBContext CONTEXT = context();
+
+    private static JAXBContext context() {
+      try {
+        // By class, because a service loader finds whatever else is on the class path.
+        return new JAXBContextFactory()
+            .createContext(new Class<?>[] {ScorePartwise.class}, Map.of());
+      } catch (JAXBException e) {
+        throw new IllegalStateException("Cannot build the MusicXML binding: " + e, e);
+      }
+    }
   }
 
   private static long divisions(Solo solo) {

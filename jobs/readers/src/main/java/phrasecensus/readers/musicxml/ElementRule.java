@@ -29,7 +29,7 @@ final class ElementRule {
   private int bits;
 
   private ElementRule(String name, ValueRule value, String consequence, boolean repeatable) {
-    // The binding compares names by identity, so they must be the interned ones.
+    // As the parser interns its names, they are found without a look at their letters.
     this.name = name.intern();
     this.value = value;
     this.consequence = consequence;

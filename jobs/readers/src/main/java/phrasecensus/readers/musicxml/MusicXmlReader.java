@@ -3,28 +3,21 @@ package phrasecensus.readers.musicxml;
 import com.ctc.wstx.api.WstxInputProperties;
 import com.ctc.wstx.exc.WstxLazyException;
 import com.ctc.wstx.stax.WstxInputFactory;
-import jakarta.xml.bind.JAXBException;
 import java.io.ByteArrayInputStream;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import javax.xml.stream.XMLInputFactory;
-import javax.xml.stream.XMLStreamConstants;
 import javax.xml.stream.XMLStreamException;
 import javax.xml.stream.XMLStreamReader;
-import org.audiveris.proxymusic.Defaults;
 import org.audiveris.proxymusic.Identification;
 import org.audiveris.proxymusic.MidiInstrument;
 import org.audiveris.proxymusic.MiscellaneousField;
 import org.audiveris.proxymusic.PartList;
 import org.audiveris.proxymusic.ScoreInstrument;
 import org.audiveris.proxymusic.ScorePart;
-import org.audiveris.proxymusic.ScorePartwise;
-import org.audiveris.proxymusic.ScoreTimewise;
 import org.audiveris.proxymusic.TypedText;
-import org.audiveris.proxymusic.Work;
-import org.audiveris.proxymusic.YesNo;
 import phrasecensus.readers.ProblemLog;
 import phrasecensus.readers.ReadSettings;
 import phrasecensus.readers.Refusal;
@@ -88,15 +81,10 @@ final class MusicXmlReader {
       throw notWellFormed(e);
     } catch (WstxLazyException e) {
       throw e.getCause() instanceof XMLStreamException cause ? notWellFormed(cause) : e;
-    } catch (JAXBException e) {
-      if (e.getLinkedException() instanceof XMLStreamException cause) {
-        throw notWellFormed(cause);
-      }
-      throw new Refusal("The MusicXML binding does not take it: " + e.getMessage());
     }
   }
 
-  private ScoreReading read(XMLStreamReader raw) throws XMLStreamException, JAXBException {
+  private ScoreReading read(XMLStreamReader raw) throws XMLStreamException {
     ScoreStream stream = new ScoreStream(raw, settings, problems);
     String root = stream.root();
     if (root.equals("opus")) {
@@ -108,29 +96,24 @@ final class MusicXmlReader {
       throw new Refusal(
           "It is XML, but no MusicXML score: its root element is '" + shortened(root) + "'.");
     }
-    try (ScoreBinding binding = new ScoreBinding(stream)) {
-      return read(raw, stream, binding);
-    }
+    return read(raw, stream, new ScoreBinding(stream));
   }
 
   private ScoreReading read(XMLStreamReader raw, ScoreStream stream, ScoreBinding binding)
-      throws XMLStreamException, JAXBException {
+      throws XMLStreamException {
     Map<String, PartAssembler> assemblers = new LinkedHashMap<>();
     stream.next();
-    while (stream.getEventType() != XMLStreamConstants.END_DOCUMENT) {
-      if (stream.getEventType() != XMLStreamConstants.START_ELEMENT) {
+    while (!stream.isAtEndOfDocument()) {
+      if (!stream.isAtStart()) {
         stream.next();
         continue;
       }
-      switch (stream.getLocalName()) {
-        case "work" -> {
-          Work work = binding.bound(Work.class);
-          workTitle = shortened(work.getWorkTitle());
-        }
-        case "movement-title" -> movementTitle = shortened(textOf(stream));
-        case "identification" -> read(binding.bound(Identification.class));
-        case "defaults" -> concertScore = binding.bound(Defaults.class).getConcertScore() != null;
-        case "part-list" -> read(binding.bound(PartList.class));
+      switch (stream.name()) {
+        case "work" -> workTitle = shortened(binding.work().getWorkTitle());
+        case "movement-title" -> movementTitle = shortened(stream.text());
+        case "identification" -> read(binding.identification());
+        case "defaults" -> concertScore = binding.defaults().getConcertScore() != null;
+        case "part-list" -> read(binding.partList());
         case "part" -> readPart(stream, binding, assemblers);
         case "measure" -> readTimewiseMeasure(stream, binding, assemblers);
         default -> stream.next();
@@ -151,7 +134,7 @@ final class MusicXmlReader {
 
   private void readPart(
       ScoreStream stream, ScoreBinding binding, Map<String, PartAssembler> assemblers)
-      throws XMLStreamException, JAXBException {
+      throws XMLStreamException {
     String id = stream.part();
     String key = id;
     while (assemblers.containsKey(key)) {
@@ -164,14 +147,13 @@ final class MusicXmlReader {
     PartAssembler assembler = assembler(key, stream);
     assemblers.put(key, assembler);
     stream.next();
-    while (stream.getEventType() != XMLStreamConstants.END_DOCUMENT) {
-      if (stream.getEventType() == XMLStreamConstants.START_ELEMENT) {
+    while (!stream.isAtEndOfDocument()) {
+      if (stream.isAtStart()) {
         stream.startContents();
         String number = stream.bar();
-        ScorePartwise.Part.Measure measure = binding.bound(ScorePartwise.Part.Measure.class);
-        assembler.addBar(
-            number, measure.getImplicit() == YesNo.YES, measure.getNoteOrBackupOrForward());
-      } else if (stream.getEventType() == XMLStreamConstants.END_ELEMENT) {
+        boolean implicit = "yes".equals(stream.attribute("implicit"));
+        assembler.addBar(number, implicit, binding.contents());
+      } else if (stream.isAtEnd()) {
         stream.next();
         return;
       } else {
@@ -182,13 +164,13 @@ final class MusicXmlReader {
 
   private void readTimewiseMeasure(
       ScoreStream stream, ScoreBinding binding, Map<String, PartAssembler> assemblers)
-      throws XMLStreamException, JAXBException {
+      throws XMLStreamException {
     String number = stream.bar();
     boolean implicit = "yes".equals(stream.attribute("implicit"));
     int before = assemblers.values().stream().mapToInt(PartAssembler::barCount).max().orElse(0);
     stream.next();
-    while (stream.getEventType() != XMLStreamConstants.END_DOCUMENT) {
-      if (stream.getEventType() == XMLStreamConstants.START_ELEMENT) {
+    while (!stream.isAtEndOfDocument()) {
+      if (stream.isAtStart()) {
         stream.startContents();
         PartAssembler assembler = assemblers.get(stream.part());
         if (assembler == null) {
@@ -198,9 +180,8 @@ final class MusicXmlReader {
         while (assembler.barCount() < before) {
           assembler.addBar("", false, List.of());
         }
-        ScoreTimewise.Measure.Part part = binding.bound(ScoreTimewise.Measure.Part.class);
-        assembler.addBar(number, implicit, part.getNoteOrBackupOrForward());
-      } else if (stream.getEventType() == XMLStreamConstants.END_ELEMENT) {
+        assembler.addBar(number, implicit, binding.contents());
+      } else if (stream.isAtEnd()) {
         stream.next();
         return;
       } else {
@@ -223,14 +204,6 @@ final class MusicXmlReader {
       description = new PartDescription(id, "", "", false);
     }
     return new PartAssembler(description, stream, problems, concertScore);
-  }
-
-  private static String textOf(ScoreStream stream) throws XMLStreamException {
-    StringBuilder text = new StringBuilder();
-    while (stream.next() == XMLStreamConstants.CHARACTERS) {
-      text.append(stream.getTextCharacters(), stream.getTextStart(), stream.getTextLength());
-    }
-    return text.toString();
   }
 
   private void read(Identification identification) {

@@ -1,98 +1,234 @@
 package phrasecensus.readers.musicxml;
 
-import jakarta.xml.bind.JAXBContext;
-import jakarta.xml.bind.JAXBException;
-import jakarta.xml.bind.Unmarshaller;
-import jakarta.xml.bind.ValidationEvent;
-import jakarta.xml.bind.ValidationEventLocator;
-import jakarta.xml.bind.helpers.ValidationEventLocatorImpl;
-import java.util.Map;
+import java.util.ArrayList;
+import java.util.List;
+import javax.xml.stream.XMLStreamException;
+import org.audiveris.proxymusic.Backup;
 import org.audiveris.proxymusic.Defaults;
+import org.audiveris.proxymusic.Empty;
+import org.audiveris.proxymusic.Forward;
 import org.audiveris.proxymusic.Identification;
+import org.audiveris.proxymusic.MidiInstrument;
+import org.audiveris.proxymusic.Miscellaneous;
+import org.audiveris.proxymusic.MiscellaneousField;
 import org.audiveris.proxymusic.PartList;
-import org.audiveris.proxymusic.ScorePartwise;
-import org.audiveris.proxymusic.ScoreTimewise;
+import org.audiveris.proxymusic.PartName;
+import org.audiveris.proxymusic.ScoreInstrument;
+import org.audiveris.proxymusic.ScorePart;
+import org.audiveris.proxymusic.TypedText;
 import org.audiveris.proxymusic.Work;
-import org.glassfish.jaxb.runtime.v2.JAXBContextFactory;
-import org.glassfish.jaxb.runtime.v2.runtime.Coordinator;
 
 /**
- * Turns elements of a {@link ScoreStream} into ProxyMusic's objects, one bar at a time. To be used
- * and closed by the thread that made it.
+ * Turns elements of a {@link ScoreStream} into ProxyMusic's objects, one bar at a time.
+ *
+ * <p>The objects are made here and in the classes beside it, element by element, and hold what
+ * JAXB's unmarshaller would put into them, as far as anything reads it (a test compares the two).
+ * That takes a third of the unmarshaller's time, and spares the half second in which it looks at
+ * all of ProxyMusic's classes. Every value has been checked by the stream, so none is refused here.
+ *
+ * <p>Every method is called where an element starts and leaves the stream behind its end.
  */
-final class ScoreBinding implements AutoCloseable {
-  /** Built once, on first use: it is safe for all threads and takes more than a second. */
-  private static final class Shared {
-    static final JAXBContext CONTEXT = context();
+final class ScoreBinding {
+  private final ScoreStream stream;
+  private final NoteBinding notes;
+  private final AttributesBinding attributes;
+  private final HarmonyBinding harmonies;
+  private final DirectionBinding directions;
 
-    private static JAXBContext context() {
-      try {
-        // By class, because a service loader finds whatever else is on the class path.
-        return new JAXBContextFactory()
-            .createContext(
-                new Class<?>[] {
-                  ScorePartwise.class,
-                  ScorePartwise.Part.Measure.class,
-                  ScoreTimewise.Measure.Part.class,
-                  PartList.class,
-                  Identification.class,
-                  Work.class,
-                  Defaults.class
-                },
-                Map.of());
-      } catch (JAXBException e) {
-        throw new IllegalStateException("Cannot build the MusicXML binding: " + e, e);
+  ScoreBinding(ScoreStream stream) {
+    this.stream = stream;
+    this.notes = new NoteBinding(stream);
+    this.attributes = new AttributesBinding(stream);
+    this.harmonies = new HarmonyBinding(stream);
+    this.directions = new DirectionBinding(stream);
+  }
+
+  /** What a bar holds, in the order of the file. */
+  List<Object> contents() throws XMLStreamException {
+    List<Object> contents = new ArrayList<>();
+    stream.next();
+    while (stream.isAtStart()) {
+      switch (stream.name()) {
+        case "note" -> contents.add(notes.note());
+        case "backup" -> contents.add(backup());
+        case "forward" -> contents.add(forward());
+        case "attributes" -> contents.add(attributes.attributes());
+        case "harmony" -> contents.add(harmonies.harmony());
+        case "direction" -> contents.add(directions.direction());
+        case "sound" -> contents.add(directions.sound());
+        case "barline" -> contents.add(directions.barline());
+        default -> stream.passOver();
       }
     }
+    stream.next();
+    return contents;
   }
 
-  /**
-   * The binding registers itself with the thread at every single element, and takes itself away
-   * again when nothing was registered before; under a standing registration it only replaces it.
-   * That saves a third of the memory and a sixth of the time, and changes nothing else.
-   */
-  private static final class StandingRegistration extends Coordinator {
-    void enter() {
-      pushCoordinator();
+  private Backup backup() throws XMLStreamException {
+    Backup backup = new Backup();
+    stream.next();
+    while (stream.isAtStart()) {
+      switch (stream.name()) {
+        case "duration" -> backup.setDuration(stream.decimal());
+        default -> stream.passOver();
+      }
     }
+    stream.next();
+    return backup;
+  }
 
-    void leave() {
-      popCoordinator();
+  private Forward forward() throws XMLStreamException {
+    Forward forward = new Forward();
+    stream.next();
+    while (stream.isAtStart()) {
+      switch (stream.name()) {
+        case "duration" -> forward.setDuration(stream.decimal());
+        default -> stream.passOver();
+      }
     }
+    stream.next();
+    return forward;
+  }
 
-    @Override
-    protected ValidationEventLocator getLocation() {
-      return new ValidationEventLocatorImpl();
+  Work work() throws XMLStreamException {
+    Work work = new Work();
+    stream.next();
+    while (stream.isAtStart()) {
+      switch (stream.name()) {
+        case "work-title" -> work.setWorkTitle(stream.text());
+        default -> stream.passOver();
+      }
     }
+    stream.next();
+    return work;
+  }
 
-    @Override
-    public boolean handleEvent(ValidationEvent event) {
-      return true;
+  Identification identification() throws XMLStreamException {
+    Identification identification = new Identification();
+    stream.next();
+    while (stream.isAtStart()) {
+      switch (stream.name()) {
+        case "creator" -> {
+          TypedText creator = new TypedText();
+          creator.setType(token(stream.attribute("type")));
+          creator.setValue(stream.text());
+          identification.getCreator().add(creator);
+        }
+        case "miscellaneous" -> identification.setMiscellaneous(miscellaneous());
+        default -> stream.passOver();
+      }
     }
+    stream.next();
+    return identification;
   }
 
-  private final StandingRegistration registration = new StandingRegistration();
-  private final ScoreStream stream;
-  private final Unmarshaller unmarshaller;
-
-  ScoreBinding(ScoreStream stream) throws JAXBException {
-    this.stream = stream;
-    this.unmarshaller = Shared.CONTEXT.createUnmarshaller();
-    registration.enter();
+  private Miscellaneous miscellaneous() throws XMLStreamException {
+    Miscellaneous miscellaneous = new Miscellaneous();
+    stream.next();
+    while (stream.isAtStart()) {
+      switch (stream.name()) {
+        case "miscellaneous-field" -> {
+          MiscellaneousField field = new MiscellaneousField();
+          field.setName(token(stream.attribute("name")));
+          field.setValue(stream.text());
+          miscellaneous.getMiscellaneousField().add(field);
+        }
+        default -> stream.passOver();
+      }
+    }
+    stream.next();
+    return miscellaneous;
   }
 
-  /** The context, for writing and for measuring. */
-  static JAXBContext context() {
-    return Shared.CONTEXT;
+  Defaults defaults() throws XMLStreamException {
+    Defaults defaults = new Defaults();
+    stream.next();
+    while (stream.isAtStart()) {
+      if (stream.name().equals("concert-score")) {
+        defaults.setConcertScore(new Empty());
+      }
+      stream.passOver();
+    }
+    stream.next();
+    return defaults;
   }
 
-  /** The element at which the stream stands; leaves the stream behind its end. */
-  <T> T bound(Class<T> type) throws JAXBException {
-    return unmarshaller.unmarshal(stream, type).getValue();
+  PartList partList() throws XMLStreamException {
+    PartList list = new PartList();
+    stream.next();
+    while (stream.isAtStart()) {
+      switch (stream.name()) {
+        case "score-part" -> list.getPartGroupOrScorePart().add(scorePart());
+        default -> stream.passOver();
+      }
+    }
+    stream.next();
+    return list;
   }
 
-  @Override
-  public void close() {
-    registration.leave();
+  private ScorePart scorePart() throws XMLStreamException {
+    ScorePart part = new ScorePart();
+    part.setId(token(stream.attribute("id")));
+    stream.next();
+    while (stream.isAtStart()) {
+      switch (stream.name()) {
+        case "part-name" -> {
+          PartName name = new PartName();
+          name.setValue(stream.text());
+          part.setPartName(name);
+        }
+        case "score-instrument" -> part.getScoreInstrument().add(scoreInstrument());
+        case "midi-instrument" -> part.getMidiDeviceAndMidiInstrument().add(midiInstrument());
+        default -> stream.passOver();
+      }
+    }
+    stream.next();
+    return part;
+  }
+
+  private ScoreInstrument scoreInstrument() throws XMLStreamException {
+    ScoreInstrument instrument = new ScoreInstrument();
+    stream.next();
+    while (stream.isAtStart()) {
+      switch (stream.name()) {
+        case "instrument-name" -> instrument.setInstrumentName(stream.text());
+        default -> stream.passOver();
+      }
+    }
+    stream.next();
+    return instrument;
+  }
+
+  private MidiInstrument midiInstrument() throws XMLStreamException {
+    MidiInstrument instrument = new MidiInstrument();
+    stream.next();
+    while (stream.isAtStart()) {
+      switch (stream.name()) {
+        case "midi-channel" -> instrument.setMidiChannel(stream.whole());
+        default -> stream.passOver();
+      }
+    }
+    stream.next();
+    return instrument;
+  }
+
+  /** A text as a token of XML Schema: no white space but single spaces inside; null for null. */
+  static String token(String text) {
+    if (text == null) {
+      return null;
+    }
+    StringBuilder token = new StringBuilder(text.length());
+    for (int i = 0; i < text.length(); i++) {
+      char c = text.charAt(i);
+      if (c != ' ' && c != '\t' && c != '\n' && c != '\r') {
+        token.append(c);
+      } else if (!token.isEmpty() && token.charAt(token.length() - 1) != ' ') {
+        token.append(' ');
+      }
+    }
+    if (!token.isEmpty() && token.charAt(token.length() - 1) == ' ') {
+      token.setLength(token.length() - 1);
+    }
+    return token.toString();
   }
 }

@@ -1,5 +1,6 @@
 package phrasecensus.readers.musicxml;
 
+import java.math.BigDecimal;
 import java.util.ArrayDeque;
 import java.util.Arrays;
 import java.util.BitSet;
@@ -9,24 +10,27 @@ import java.util.Set;
 import javax.xml.stream.XMLStreamConstants;
 import javax.xml.stream.XMLStreamException;
 import javax.xml.stream.XMLStreamReader;
-import javax.xml.stream.util.StreamReaderDelegate;
 import phrasecensus.readers.Limit;
 import phrasecensus.readers.ProblemLog;
 import phrasecensus.readers.ReadSettings;
 import phrasecensus.readers.Refusal;
 
 /**
- * A score as the binding may see it: only elements and attributes with an {@link ElementRule},
- * without name spaces, every value checked. An invalid value is a problem and is not passed on; the
- * binding would turn it into null or zero without a word.
+ * A score as {@link ScoreBinding} may see it: only elements and attributes with an {@link
+ * ElementRule}, without name spaces, every value checked. An invalid value is a problem and is not
+ * passed on.
  *
- * <p>Two facts go past the binding, which cannot carry them: notes whose pitch lacks a step or an
- * octave, and the words of chord kinds outside the standard.
+ * <p>The stream stands at the start or end of an element. An element with a value is met once: its
+ * value is asked for, which moves on behind its end.
+ *
+ * <p>Two facts go past ProxyMusic's objects, which cannot carry them: notes whose pitch lacks a step
+ * or an octave, and the words of chord kinds outside the standard.
  */
-final class ScoreStream extends StreamReaderDelegate {
+final class ScoreStream {
   private static final int CHECK_EVERY = 4096;
   private static final int LONGEST_SHOWN = 60;
 
+  private final XMLStreamReader raw;
   private final ProblemLog problems;
   private final long mostElements;
   private final long deepest;
@@ -43,13 +47,9 @@ final class ScoreStream extends StreamReaderDelegate {
   private ElementRule current;
   private int event = XMLStreamConstants.START_DOCUMENT;
 
-  /** The leaf whose events are being given out; null between leaves. */
-  private ElementRule leaf;
-
   private char[] text = new char[256];
   private int textStart;
   private int textLength;
-  private boolean withText;
 
   private String[] attributeNames = new String[16];
   private String[] attributeValues = new String[16];
@@ -62,7 +62,7 @@ final class ScoreStream extends StreamReaderDelegate {
   private final Deque<String> foreignKinds = new ArrayDeque<>();
 
   ScoreStream(XMLStreamReader reader, ReadSettings settings, ProblemLog problems) {
-    super(reader);
+    this.raw = reader;
     this.problems = problems;
     this.mostElements = settings.limit(Limit.ELEMENT_COUNT);
     this.deepest = settings.limit(Limit.NESTING_DEPTH);
@@ -71,10 +71,10 @@ final class ScoreStream extends StreamReaderDelegate {
 
   /** Moves to the root element and gives its local name. */
   String root() throws XMLStreamException {
-    while (super.next() != XMLStreamConstants.START_ELEMENT) {
+    while (raw.next() != XMLStreamConstants.START_ELEMENT) {
       // Comments, processing instructions and the document type are of no interest.
     }
-    String name = super.getLocalName();
+    String name = raw.getLocalName();
     ElementRule rule = ScoreElements.root(name);
     if (rule != null) {
       rawDepth = 1;
@@ -126,17 +126,13 @@ final class ScoreStream extends StreamReaderDelegate {
     return bar;
   }
 
-  @Override
-  public int next() throws XMLStreamException {
-    if (leaf != null) {
-      return nextOfLeaf();
-    }
+  /** Moves to the next start or end of an element, or to the end of the document. */
+  void next() throws XMLStreamException {
     while (true) {
-      int raw = super.next();
-      switch (raw) {
+      switch (raw.next()) {
         case XMLStreamConstants.START_ELEMENT -> {
           if (startElement()) {
-            return event;
+            return;
           }
         }
         case XMLStreamConstants.END_ELEMENT -> {
@@ -146,11 +142,11 @@ final class ScoreStream extends StreamReaderDelegate {
             checkRequired();
           }
           event = XMLStreamConstants.END_ELEMENT;
-          return event;
+          return;
         }
         case XMLStreamConstants.END_DOCUMENT -> {
-          event = raw;
-          return event;
+          event = XMLStreamConstants.END_DOCUMENT;
+          return;
         }
         case XMLStreamConstants.ENTITY_REFERENCE -> reportEntity();
         default -> {
@@ -160,21 +156,74 @@ final class ScoreStream extends StreamReaderDelegate {
     }
   }
 
-  private int nextOfLeaf() {
-    if (event == XMLStreamConstants.START_ELEMENT && withText) {
-      event = XMLStreamConstants.CHARACTERS;
-    } else {
-      event = XMLStreamConstants.END_ELEMENT;
-      leaf = null;
+  boolean isAtStart() {
+    return event == XMLStreamConstants.START_ELEMENT;
+  }
+
+  boolean isAtEnd() {
+    return event == XMLStreamConstants.END_ELEMENT;
+  }
+
+  boolean isAtEndOfDocument() {
+    return event == XMLStreamConstants.END_DOCUMENT;
+  }
+
+  /** The interned name of the element. */
+  String name() {
+    return current.name;
+  }
+
+  /** True at the start of an element that has a value and no elements in it. */
+  boolean hasValue() {
+    return current.value != null;
+  }
+
+  /** Moves behind the end of the element that starts here. */
+  void passOver() throws XMLStreamException {
+    if (!hasValue()) {
+      int outside = depth - 1;
+      do {
+        next();
+      } while (depth > outside);
     }
-    return event;
+    next();
+  }
+
+  /** The value of the element that starts here; moves on behind its end. */
+  String text() throws XMLStreamException {
+    String value = current.value.word(text, textStart, textLength);
+    if (value == null) {
+      value = new String(text, textStart, textLength);
+    }
+    next();
+    return value;
+  }
+
+  /** The value of an element whose rule asks for a decimal number; moves on behind its end. */
+  BigDecimal decimal() throws XMLStreamException {
+    BigDecimal value = new BigDecimal(text, textStart, textLength);
+    next();
+    return value;
+  }
+
+  /** The value of an element whose rule asks for a whole number; moves on behind its end. */
+  int whole() throws XMLStreamException {
+    int value = 0;
+    for (int i = textStart; i < textStart + textLength; i++) {
+      if (text[i] >= '0') {
+        value = 10 * value + text[i] - '0';
+      }
+    }
+    value = text[textStart] == '-' ? -value : value;
+    next();
+    return value;
   }
 
   /** True when the element is given out; otherwise it is already skipped. */
   private boolean startElement() throws XMLStreamException {
     countElement();
     ElementRule parent = open[depth - 1];
-    ElementRule rule = parent.child(super.getLocalName());
+    ElementRule rule = parent.child(raw.getLocalName());
     if (rule == null) {
       skip();
       return false;
@@ -229,8 +278,6 @@ final class ScoreStream extends StreamReaderDelegate {
       textLength = 0;
     }
     seen[depth - 1] |= rule.bit;
-    withText = textLength > 0;
-    leaf = rule;
     current = rule;
     event = XMLStreamConstants.START_ELEMENT;
     return true;
@@ -268,14 +315,13 @@ final class ScoreStream extends StreamReaderDelegate {
     textStart = 0;
     textLength = 0;
     while (true) {
-      switch (super.next()) {
+      switch (raw.next()) {
         case XMLStreamConstants.CHARACTERS, XMLStreamConstants.CDATA, XMLStreamConstants.SPACE -> {
-          int length = super.getTextLength();
+          int length = raw.getTextLength();
           if (textLength + length > text.length) {
             text = Arrays.copyOf(text, Math.max(textLength + length, 2 * text.length));
           }
-          System.arraycopy(
-              super.getTextCharacters(), super.getTextStart(), text, textLength, length);
+          System.arraycopy(raw.getTextCharacters(), raw.getTextStart(), text, textLength, length);
           textLength += length;
         }
         case XMLStreamConstants.START_ELEMENT -> {
@@ -296,14 +342,14 @@ final class ScoreStream extends StreamReaderDelegate {
   private void skip() throws XMLStreamException {
     int inside = 1;
     while (inside > 0) {
-      int raw = super.next();
-      if (raw == XMLStreamConstants.START_ELEMENT) {
+      int found = raw.next();
+      if (found == XMLStreamConstants.START_ELEMENT) {
         countElement();
         inside++;
         if (rawDepth + inside > deepest) {
           throw Refusal.beyond(Limit.NESTING_DEPTH, deepest);
         }
-      } else if (raw == XMLStreamConstants.END_ELEMENT) {
+      } else if (found == XMLStreamConstants.END_ELEMENT) {
         inside--;
       }
     }
@@ -335,7 +381,7 @@ final class ScoreStream extends StreamReaderDelegate {
         part,
         bar,
         "entity-not-expanded",
-        "a reference to the entity '" + shown(String.valueOf(super.getLocalName())) + "'",
+        "a reference to the entity '" + shown(String.valueOf(raw.getLocalName())) + "'",
         "entities are never expanded; the text is read without it");
   }
 
@@ -344,12 +390,12 @@ final class ScoreStream extends StreamReaderDelegate {
     if (rule.attributes.length == 0) {
       return;
     }
-    int count = super.getAttributeCount();
+    int count = raw.getAttributeCount();
     for (int i = 0; i < count; i++) {
-      String name = super.getAttributeLocalName(i);
+      String name = raw.getAttributeLocalName(i);
       for (ElementRule.Attribute attribute : rule.attributes) {
         if (attribute.name().equals(name)) {
-          keep(rule, attribute, super.getAttributeValue(i));
+          keep(rule, attribute, raw.getAttributeValue(i));
           break;
         }
       }
@@ -389,96 +435,5 @@ final class ScoreStream extends StreamReaderDelegate {
     seen[depth] = 0;
     depth++;
     current = rule;
-  }
-
-  @Override
-  public int getEventType() {
-    return event;
-  }
-
-  @Override
-  public String getLocalName() {
-    return current.name;
-  }
-
-  @Override
-  public String getNamespaceURI() {
-    return "";
-  }
-
-  @Override
-  public String getPrefix() {
-    return "";
-  }
-
-  @Override
-  public int getNamespaceCount() {
-    return 0;
-  }
-
-  @Override
-  public int getAttributeCount() {
-    return attributeCount;
-  }
-
-  @Override
-  public String getAttributeNamespace(int index) {
-    return "";
-  }
-
-  @Override
-  public String getAttributePrefix(int index) {
-    return "";
-  }
-
-  @Override
-  public String getAttributeLocalName(int index) {
-    return attributeNames[index];
-  }
-
-  @Override
-  public String getAttributeValue(int index) {
-    return attributeValues[index];
-  }
-
-  @Override
-  public String getAttributeType(int index) {
-    return "CDATA";
-  }
-
-  @Override
-  public char[] getTextCharacters() {
-    return text;
-  }
-
-  @Override
-  public int getTextStart() {
-    return textStart;
-  }
-
-  @Override
-  public int getTextLength() {
-    return textLength;
-  }
-
-  @Override
-  public boolean isStartElement() {
-    return event == XMLStreamConstants.START_ELEMENT;
-  }
-
-  @Override
-  public boolean isEndElement() {
-    return event == XMLStreamConstants.END_ELEMENT;
-  }
-
-  @Override
-  public boolean hasNext() {
-    return event != XMLStreamConstants.END_DOCUMENT;
-  }
-
-  /** All names given out are interned constants, which spares the binding to intern them. */
-  @Override
-  public Object getProperty(String name) {
-    return name.startsWith("org.codehaus.stax2.intern") ? Boolean.TRUE : super.getProperty(name);
   }
 }

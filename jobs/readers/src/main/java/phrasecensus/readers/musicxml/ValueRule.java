@@ -5,8 +5,10 @@ package phrasecensus.readers.musicxml;
  * value is good and should cost no object.
  */
 final class ValueRule {
+  private static final String[] NO_WORDS = {};
+
   /** Any text, the empty one too. */
-  static final ValueRule TEXT = new ValueRule(Form.TEXT, null, 0, 0);
+  static final ValueRule TEXT = new ValueRule(Form.TEXT, NO_WORDS, 0, 0);
 
   private enum Form {
     TEXT,
@@ -36,22 +38,22 @@ final class ValueRule {
 
   /** A whole number in a range. */
   static ValueRule whole(long least, long most) {
-    return new ValueRule(Form.WHOLE, null, least, most);
+    return new ValueRule(Form.WHOLE, NO_WORDS, least, most);
   }
 
   /** A decimal number without exponent whose whole part lies in a range; at most six decimals. */
   static ValueRule decimal(long least, long most) {
-    return new ValueRule(Form.DECIMAL, null, least, most);
+    return new ValueRule(Form.DECIMAL, NO_WORDS, least, most);
   }
 
   /** Positive whole numbers joined by plus signs, as in {@code 3+2}. */
   static ValueRule sum() {
-    return new ValueRule(Form.SUM, null, 1, 999);
+    return new ValueRule(Form.SUM, NO_WORDS, 1, 999);
   }
 
   /** Numbers of passes: positive whole numbers between commas and spaces. */
   static ValueRule passes() {
-    return new ValueRule(Form.PASSES, null, 1, 999);
+    return new ValueRule(Form.PASSES, NO_WORDS, 1, 999);
   }
 
   boolean isText() {
@@ -61,7 +63,7 @@ final class ValueRule {
   boolean accepts(char[] text, int start, int length) {
     return switch (form) {
       case TEXT -> true;
-      case WORDS -> isWord(text, start, length);
+      case WORDS -> word(text, start, length) != null;
       case WHOLE -> isWhole(text, start, length);
       case DECIMAL -> isDecimal(text, start, length);
       case SUM -> isList(text, start, length, "+");
@@ -73,7 +75,8 @@ final class ValueRule {
     return form == Form.TEXT || accepts(text.toCharArray(), 0, text.length());
   }
 
-  private boolean isWord(char[] text, int start, int length) {
+  /** The word of this rule that a text is; null for another text and under another rule. */
+  String word(char[] text, int start, int length) {
     for (String word : words) {
       if (word.length() == length) {
         int i = 0;
@@ -81,11 +84,11 @@ final class ValueRule {
           i++;
         }
         if (i == length) {
-          return true;
+          return word;
         }
       }
     }
-    return false;
+    return null;
   }
 
   private boolean isWhole(char[] text, int start, int length) {

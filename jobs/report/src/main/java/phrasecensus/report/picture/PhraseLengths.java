@@ -3,6 +3,7 @@ package phrasecensus.report.picture;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
+import phrasecensus.report.rows.PhraseLengthCounts;
 import phrasecensus.report.wording.Numbers;
 import phrasecensus.report.wording.Text;
 
@@ -11,9 +12,6 @@ import phrasecensus.report.wording.Text;
  * below.
  */
 public final class PhraseLengths {
-  /** Columns are half a bar wide. */
-  private static final double COLUMN = 0.5;
-
   private static final double COLUMNS_HEIGHT = 74;
   private static final double DOT = 8;
   private static final double NARROW = 340;
@@ -40,28 +38,25 @@ public final class PhraseLengths {
    * Draws corpus and solos on one scale.
    *
    * @param name whose the columns are, as in {@code the group}
-   * @param corpus lengths in bars of the corpus phrases; may be empty
+   * @param corpus how many of its phrases are how long; may be of none
    * @param entries solos below the corpus; may be empty
    */
   public Picture picture(
-      String id, String title, String name, List<Double> corpus, List<Entry> entries) {
+      String id, String title, String name, PhraseLengthCounts corpus, List<Entry> entries) {
     double longest = 4;
     for (Entry entry : entries) {
       for (double length : entry.lengths()) {
         longest = Math.max(longest, length);
       }
     }
-    double[] sorted = corpus.stream().mapToDouble(Double::doubleValue).sorted().toArray();
-    if (sorted.length > 0) {
-      longest = Math.max(longest, sorted[(int) Math.floor(0.99 * (sorted.length - 1))]);
-    }
+    longest = Math.max(longest, corpus.upTo(0.99));
     double most = Math.min(24, Math.ceil(longest / 2) * 2);
     Scale scale = new Scale(0, most, most > 12 ? 4 : most > 6 ? 2 : 1);
     List<Mark> marks = new ArrayList<>();
     StringBuilder description = new StringBuilder();
     double top = 0;
-    if (sorted.length > 0) {
-      columns(name, sorted, scale, marks, description);
+    if (corpus.all() > 0) {
+      columns(name, corpus, scale, marks, description);
       top = COLUMNS_HEIGHT + 6;
     }
     for (Entry entry : entries) {
@@ -87,23 +82,26 @@ public final class PhraseLengths {
 
   private void columns(
       String name,
-      double[] sorted,
+      PhraseLengthCounts corpus,
       Scale scale,
       List<Mark> marks,
       StringBuilder description) {
-    int count = (int) Math.round(scale.high() / COLUMN);
-    int[] phrases = new int[count];
-    for (double length : sorted) {
-      phrases[Math.max(0, Math.min(count - 1, (int) Math.ceil(length / COLUMN) - 1))]++;
+    int count = (int) Math.round(scale.high() / PhraseLengthCounts.CLASS);
+    long[] phrases = new long[count];
+    for (int i = 0; i < count; i++) {
+      phrases[i] =
+          corpus.within(
+              i * PhraseLengthCounts.CLASS,
+              i == count - 1 ? Double.POSITIVE_INFINITY : (i + 1) * PhraseLengthCounts.CLASS);
     }
-    int most = Arrays.stream(phrases).max().orElse(1);
+    long most = Arrays.stream(phrases).max().orElse(1);
     marks.add(
         Mark.anchored(
             1,
             12,
             0,
             "end",
-            Text.of("picture.lengths.corpus", name, numbers.count(sorted.length)),
+            Text.of("picture.lengths.corpus", name, numbers.count(corpus.all())),
             "plain"));
     for (int i = 0; i < count; i++) {
       if (phrases[i] > 0) {
@@ -115,21 +113,18 @@ public final class PhraseLengths {
     }
     marks.add(Mark.level(0, 1, COLUMNS_HEIGHT, "axis"));
     description
-        .append(Text.of("picture.lengths.describe.corpus", name, numbers.count(sorted.length)))
+        .append(Text.of("picture.lengths.describe.corpus", name, numbers.count(corpus.all())))
         .append(' ');
     double[] ends = {0.5, 1.5, 2.5, 3.5, 4.5, Double.POSITIVE_INFINITY};
     String[] names = Text.of("picture.lengths.describe.classes").split("\\|");
     double from = 0;
     for (int i = 0; i < ends.length; i++) {
-      double low = from;
-      double high = ends[i];
-      long within = Arrays.stream(sorted).filter(x -> x > low && x <= high).count();
       description
-          .append(numbers.percent((double) within / sorted.length))
+          .append(numbers.percent((double) corpus.within(from, ends[i]) / corpus.all()))
           .append(' ')
           .append(names[i])
           .append(i == ends.length - 1 ? ". " : ", ");
-      from = high;
+      from = ends[i];
     }
   }
 

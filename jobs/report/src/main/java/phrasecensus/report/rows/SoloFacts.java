@@ -81,7 +81,8 @@ public record SoloFacts(
     return group.value().equals(groups.get(group.by()));
   }
 
-  private static Map<String, String> groups(TableRow row, List<Grouping> by) {
+  /** The group of a row of {@code solos} by name of each grouping. */
+  static Map<String, String> groups(TableRow row, List<Grouping> by) {
     Map<String, String> groups = new HashMap<>();
     for (Grouping grouping : by) {
       groups.put(

@@ -2,19 +2,20 @@ package phrasecensus.report.rows;
 
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.Collections;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
-import java.util.Objects;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Function;
+import java.util.stream.Stream;
 import phrasecensus.tables.Grouping;
 import phrasecensus.tables.Manifest;
 import phrasecensus.tables.MethodsText;
@@ -23,13 +24,20 @@ import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSource;
 
 /**
- * The rows of a study that its report shows. Small tables are read whole; of the corpus only what a
- * page shows, so that the cost does not grow with everything a large corpus holds. Several threads
- * may ask at once; they read the tables one after the other.
+ * The rows of a study that its report shows. Small tables are read whole. The solos of the corpus
+ * and their phrases are counted as their rows pass by; held is only what is known of solos that a
+ * page draws, so that memory does not grow with the corpus. Several threads may ask at once; they
+ * read the tables one after the other.
  */
 public final class StudyRows {
   /** Of a corpus with more solos than this no value is drawn by itself. */
   public static final int MOST_VALUES = 300;
+
+  /** Of files and problems the pages list no more than so many. */
+  public static final int MOST_LISTED = 100;
+
+  /** In a larger corpus values are told one by one where a group has no more than so many. */
+  private static final int MOST_OF_A_LARGE_CORPUS = 5;
 
   private static final String CORPUS = "corpus";
   private static final String STUDENT = "student";
@@ -37,49 +45,44 @@ public final class StudyRows {
   private final TableSource tables;
   private final Set<String> present;
   private final boolean concertPitch;
-  private final List<SoloFacts> corpus;
+  private final List<Grouping> by;
+  private final CorpusCounts corpus;
   private final List<Student> students;
   private final Map<Group, Map<String, CorpusNorm>> norms;
   private final List<Contrast> contrasts;
   private final List<RuleNorm> ruleNorms;
-  private final List<FileOutcome> rejected;
+  private final InputFiles files;
   private final List<Problem> problems;
-  private final int files;
-  private final List<Twin> twins;
-  private final Map<String, List<Double>> corpusPhraseBars;
-  private final Map<String, SoloFacts> corpusById = new HashMap<>();
-  private final Map<Group, List<SoloFacts>> members = new ConcurrentHashMap<>();
+  private final long problemCount;
+  private final Map<String, SoloFacts> corpusFacts = new ConcurrentHashMap<>();
   private final Map<String, SoloLine> corpusLines = new ConcurrentHashMap<>();
-  private Map<String, Map<String, Double>> corpusValues;
+  private Map<Group, Map<String, List<Double>>> corpusValues;
 
   private StudyRows(
       TableSource tables,
       Set<String> present,
       boolean concertPitch,
-      List<SoloFacts> corpus,
+      List<Grouping> by,
+      CorpusCounts corpus,
       List<Student> students,
       Map<Group, Map<String, CorpusNorm>> norms,
       List<Contrast> contrasts,
       List<RuleNorm> ruleNorms,
-      List<FileOutcome> rejected,
+      InputFiles files,
       List<Problem> problems,
-      int files,
-      List<Twin> twins,
-      Map<String, List<Double>> corpusPhraseBars) {
+      long problemCount) {
     this.tables = tables;
     this.present = present;
     this.concertPitch = concertPitch;
+    this.by = by;
     this.corpus = corpus;
     this.students = students;
     this.norms = norms;
     this.contrasts = contrasts;
     this.ruleNorms = ruleNorms;
-    this.rejected = rejected;
-    this.problems = problems;
     this.files = files;
-    this.twins = twins;
-    this.corpusPhraseBars = corpusPhraseBars;
-    corpus.forEach(solo -> corpusById.put(solo.soloId(), solo));
+    this.problems = problems;
+    this.problemCount = problemCount;
   }
 
   /**
@@ -94,42 +97,16 @@ public final class StudyRows {
       TableSource tables, Manifest manifest, boolean concertPitch) {
     Set<String> present = manifest.tables().keySet();
     List<Grouping> by = manifest.by().stream().map(Grouping::parse).toList();
-    List<SoloFacts> corpus = new ArrayList<>();
     Map<String, List<SoloFacts>> byStudent = new TreeMap<>();
-    for (TableRow row : tables.rows("solos")) {
+    for (TableRow row : tables.rows("solos", Map.of("role", STUDENT))) {
       SoloFacts facts = SoloFacts.of(row, by);
-      if (STUDENT.equals(row.text("role"))) {
-        String name = facts.student() == null ? "" : facts.student();
-        byStudent.computeIfAbsent(name, any -> new ArrayList<>()).add(facts);
-      } else {
-        corpus.add(facts);
-      }
+      String name = facts.student() == null ? "" : facts.student();
+      byStudent.computeIfAbsent(name, any -> new ArrayList<>()).add(facts);
     }
     Map<Group, Map<String, CorpusNorm>> norms = new LinkedHashMap<>();
     for (TableRow row : tables.rows("norms")) {
       CorpusNorm norm = CorpusNorm.of(row);
       norms.computeIfAbsent(norm.group(), any -> new LinkedHashMap<>()).put(norm.statistic(), norm);
-    }
-    List<FileOutcome> rejected = new ArrayList<>();
-    int files = 0;
-    Map<String, List<TableRow>> readFiles = new TreeMap<>();
-    for (TableRow row : tables.rows("files")) {
-      files++;
-      if (!row.isMissing("sha256") && !row.isMissing("solo_id")) {
-        readFiles.computeIfAbsent(row.text("sha256"), any -> new ArrayList<>()).add(row);
-      }
-      if (!"read".equals(row.text("outcome"))) {
-        rejected.add(FileOutcome.of(row));
-      }
-    }
-    List<Problem> problems = tables.rows("problems").stream().map(Problem::of).toList();
-    Map<String, List<Double>> phraseBars = new HashMap<>();
-    for (TableRow row : tables.rows("phrases", Map.of("role", CORPUS))) {
-      if (!row.isMissing("length_bars")) {
-        phraseBars
-            .computeIfAbsent(row.text("solo_id"), any -> new ArrayList<>())
-            .add(row.number("length_bars"));
-      }
     }
     List<Contrast> contrasts =
         present.contains("contrasts")
@@ -145,32 +122,15 @@ public final class StudyRows {
         tables,
         Set.copyOf(present),
         concertPitch,
-        List.copyOf(corpus),
+        by,
+        CorpusCounts.of(tables, by, MOST_VALUES),
         students(tables, present, byStudent, concertPitch),
         norms,
         contrasts,
         ruleNorms,
-        List.copyOf(rejected),
-        problems,
-        files,
-        twins(readFiles.values()),
-        phraseBars);
-  }
-
-  /** Files with the same bytes in both roles, by the corpus file. */
-  private static List<Twin> twins(Collection<List<TableRow>> sameBytes) {
-    List<Twin> twins = new ArrayList<>();
-    for (List<TableRow> same : sameBytes) {
-      for (TableRow one : same) {
-        for (TableRow other : same) {
-          if (CORPUS.equals(one.text("role")) && STUDENT.equals(other.text("role"))) {
-            twins.add(new Twin(one.text("file"), other.text("file"), other.text("solo_id")));
-          }
-        }
-      }
-    }
-    twins.sort(Comparator.comparing(Twin::corpusFile).thenComparing(Twin::studentFile));
-    return List.copyOf(twins);
+        InputFiles.of(tables, MOST_LISTED),
+        tables.first("problems", MOST_LISTED).stream().map(Problem::of).toList(),
+        manifest.tables().get("problems").rows());
   }
 
   private static List<Student> students(
@@ -281,11 +241,6 @@ public final class StudyRows {
     return lines;
   }
 
-  /** The corpus solos, in the order of the table. */
-  public List<SoloFacts> corpus() {
-    return corpus;
-  }
-
   /** The students, by name. */
   public List<Student> students() {
     return students;
@@ -296,23 +251,19 @@ public final class StudyRows {
     return present.contains(table);
   }
 
-  /** How many input files there were, read or not. */
-  public int files() {
+  /** How many input files there were, read or not, and which have something to be told. */
+  public InputFiles files() {
     return files;
   }
 
-  /** Corpus files that are a student's too: left out where that student is compared. */
-  public List<Twin> twins() {
-    return twins;
-  }
-
-  /** Files that were not read. */
-  public List<FileOutcome> rejected() {
-    return rejected;
-  }
-
+  /** The first {@link #MOST_LISTED} things that could not be taken as they stand. */
   public List<Problem> problems() {
     return problems;
+  }
+
+  /** How many things could not be taken as they stand. */
+  public long problemCount() {
+    return problemCount;
   }
 
   /** Pairs of groups, statistic by statistic; empty in a study without the table. */
@@ -325,11 +276,9 @@ public final class StudyRows {
     return ruleNorms;
   }
 
-  /** Length in bars of every phrase in a metre of a group of corpus solos. */
-  public List<Double> corpusPhraseBars(Group group) {
-    return members(group).stream()
-        .flatMap(solo -> corpusPhraseBars.getOrDefault(solo.soloId(), List.of()).stream())
-        .toList();
+  /** Lengths of the phrases in a metre of a group of corpus solos. */
+  public PhraseLengthCounts corpusPhraseLengths(Group group) {
+    return corpus.lengths(group);
   }
 
   /** The norm of a statistic over a group. */
@@ -353,31 +302,31 @@ public final class StudyRows {
     return norms.keySet().stream().filter(group -> group.by().equals(by)).toList();
   }
 
-  /** The corpus solos of a group, in the order of the table. */
-  public List<SoloFacts> corpus(Group group) {
-    return members(group);
+  /**
+   * Names solos of the corpus that lie evenly in the order of the table, or all where there are no
+   * more.
+   *
+   * @param most how many of each group
+   */
+  public Set<String> spread(Map<Group, Integer> most) {
+    synchronized (tables) {
+      return corpus.spread(tables, by, most);
+    }
   }
 
   /** True when a corpus solo belongs to a group. */
   public boolean isIn(Group group, String soloId) {
-    SoloFacts solo = corpusById.get(soloId);
-    return solo != null && solo.belongsTo(group);
+    return corpusSolo(soloId).filter(solo -> solo.belongsTo(group)).isPresent();
   }
 
   /** How many corpus solos a group has. */
   public int solosIn(Group group) {
-    return members(group).size();
-  }
-
-  private List<SoloFacts> members(Group group) {
-    return members.computeIfAbsent(
-        group, any -> corpus.stream().filter(solo -> solo.belongsTo(group)).toList());
+    return corpus.solos(group);
   }
 
   /** Different named players in a group of the corpus. */
   public int players(Group group) {
-    return (int)
-        members(group).stream().map(SoloFacts::performer).filter(p -> !p.isBlank()).distinct().count();
+    return corpus.players(group);
   }
 
   /**
@@ -385,61 +334,80 @@ public final class StudyRows {
    * corpus has more solos than {@link #MOST_VALUES} and the group has a norm.
    */
   public List<Double> corpusValues(Group group, String statistic) {
-    if (corpus.size() > MOST_VALUES && norm(group, statistic).map(CorpusNorm::n).orElse(0) > 5) {
+    if (!isListed(group, statistic)) {
       return List.of();
     }
-    Map<String, Double> values = everyCorpusValue().getOrDefault(statistic, Map.of());
-    return members(group).stream()
-        .map(solo -> values.get(solo.soloId()))
-        .filter(Objects::nonNull)
-        .sorted()
-        .toList();
-  }
-
-  private Map<String, Map<String, Double>> everyCorpusValue() {
     synchronized (tables) {
       if (corpusValues == null) {
         corpusValues = readCorpusValues();
       }
-      return corpusValues;
     }
+    return corpusValues.getOrDefault(group, Map.of()).getOrDefault(statistic, List.of());
   }
 
-  /** By statistic and solo: of a large corpus only those of solos in groups without a norm. */
-  private Map<String, Map<String, Double>> readCorpusValues() {
-    List<TableRow> rows;
-    if (corpus.size() <= MOST_VALUES) {
-      rows = tables.rows("solo_statistics", Map.of("role", CORPUS));
-    } else {
-      Set<String> wanted = new TreeSet<>();
-      for (Group group : norms.keySet()) {
-        if (members(group).size() <= MOST_VALUES / 10) {
-          members(group).forEach(solo -> wanted.add(solo.soloId()));
-        }
-      }
-      rows = tables.rows("solo_statistics", "solo_id", wanted);
+  private boolean isListed(Group group, String statistic) {
+    return corpus.solos(Group.ALL) <= MOST_VALUES
+        || norm(group, statistic).map(CorpusNorm::n).orElse(0) <= MOST_OF_A_LARGE_CORPUS;
+  }
+
+  /** Of a large corpus only those of groups without a norm: a handful a group and statistic. */
+  private Map<Group, Map<String, List<Double>>> readCorpusValues() {
+    Map<Group, Map<String, List<Double>>> values = new HashMap<>();
+    Map<String, List<Group>> bySolo = corpus.smallGroups();
+    try (Stream<TableRow> rows =
+        tables.stream(
+            "solo_statistics",
+            List.of("solo_id", "statistic", "value"),
+            corpus.solos(Group.ALL) <= MOST_VALUES
+                ? Map.of("role", Set.of(CORPUS))
+                : Map.of("solo_id", bySolo.keySet()))) {
+      rows.filter(row -> !row.isMissing("value"))
+          .forEach(
+              row -> {
+                String statistic = row.text("statistic");
+                for (Group group : bySolo.getOrDefault(row.text("solo_id"), List.of())) {
+                  if (isListed(group, statistic)) {
+                    values
+                        .computeIfAbsent(group, any -> new HashMap<>())
+                        .computeIfAbsent(statistic, any -> new ArrayList<>())
+                        .add(row.number("value"));
+                  }
+                }
+              });
     }
-    Map<String, Map<String, Double>> values = new HashMap<>();
-    for (TableRow row : rows) {
-      if (!row.isMissing("value")) {
-        values
-            .computeIfAbsent(row.text("statistic"), any -> new HashMap<>())
-            .put(row.text("solo_id"), row.number("value"));
-      }
-    }
+    values.values().forEach(ofGroup -> ofGroup.values().forEach(Collections::sort));
     return values;
   }
 
   /** A corpus solo. */
   public Optional<SoloFacts> corpusSolo(String soloId) {
-    return Optional.ofNullable(corpusById.get(soloId));
+    if (!corpusFacts.containsKey(soloId)) {
+      prepareSolos(Set.of(soloId));
+    }
+    return Optional.ofNullable(corpusFacts.get(soloId));
+  }
+
+  /** Reads what is known of some corpus solos, in one pass over the table. */
+  public void prepareSolos(Collection<String> soloIds) {
+    Set<String> missing = new TreeSet<>(soloIds);
+    missing.removeAll(corpusFacts.keySet());
+    if (!missing.isEmpty()) {
+      synchronized (tables) {
+        for (TableRow row : tables.rows("solos", "solo_id", missing)) {
+          if (CORPUS.equals(row.text("role"))) {
+            corpusFacts.put(row.text("solo_id"), SoloFacts.of(row, by));
+          }
+        }
+      }
+    }
   }
 
   /** Reads the lines of corpus solos that a page will draw, in one pass over the tables. */
   public void prepareLines(Collection<String> soloIds) {
     Set<String> missing = new TreeSet<>(soloIds);
     missing.removeAll(corpusLines.keySet());
-    missing.retainAll(corpusById.keySet());
+    prepareSolos(missing);
+    missing.retainAll(corpusFacts.keySet());
     if (!missing.isEmpty()) {
       synchronized (tables) {
         corpusLines.putAll(lines(table -> tables.rows(table, "solo_id", missing), concertPitch));
@@ -449,7 +417,9 @@ public final class StudyRows {
 
   /** The line of a corpus solo; without anything when the corpus has no such solo. */
   public SoloLine corpusLine(String soloId) {
-    prepareLines(Set.of(soloId));
+    if (!corpusLines.containsKey(soloId)) {
+      prepareLines(Set.of(soloId));
+    }
     return corpusLines.getOrDefault(soloId, SoloLine.NONE);
   }
 
@@ -463,22 +433,25 @@ public final class StudyRows {
   /** A value of a phrase of the corpus. */
   public record PhraseValue(String soloId, int phrase, String statistic, double value, int n) {}
 
-  /** The defined values of the phrases of some corpus solos, in the order of the table. */
-  public List<PhraseValue> phraseValues(Set<String> soloIds) {
-    List<TableRow> rows;
+  /** The defined values of some statistics in the phrases of some corpus solos. */
+  public List<PhraseValue> phraseValues(Set<String> soloIds, Set<String> statistics) {
     synchronized (tables) {
-      rows = tables.rows("phrase_statistics", "solo_id", soloIds);
+      try (Stream<TableRow> rows =
+          tables.stream(
+              "phrase_statistics",
+              List.of("phrase_index", "value", "n"),
+              Map.of("solo_id", soloIds, "statistic", statistics))) {
+        return rows.filter(row -> !row.isMissing("value"))
+            .map(
+                row ->
+                    new PhraseValue(
+                        row.text("solo_id"),
+                        row.integer("phrase_index"),
+                        row.text("statistic"),
+                        row.number("value"),
+                        row.integer("n")))
+            .toList();
+      }
     }
-    return rows.stream()
-        .filter(row -> !row.isMissing("value"))
-        .map(
-            row ->
-                new PhraseValue(
-                    row.text("solo_id"),
-                    row.integer("phrase_index"),
-                    row.text("statistic"),
-                    row.number("value"),
-                    row.integer("n")))
-        .toList();
   }
 }

@@ -93,8 +93,6 @@ public record CorpusPage(
   /** Pairs without a clear difference that are listed. */
   private static final int MOST_QUIET_PAIRS = 60;
 
-  private static final int MOST_FILES = 100;
-  private static final int MOST_PROBLEMS = 100;
   private static final List<String> FACETS = List.of("harmony", "movement", "phrasing", "line");
 
   /**
@@ -173,20 +171,20 @@ public record CorpusPage(
           RuleTables.of(source),
           mix(Mix.BY_COUNT, "mix", Text.of("student.values.count.title")),
           mix(Mix.BY_TIME, "time-mix", Text.of("student.values.time.title")),
-          rows.corpusPhraseBars(Group.ALL).isEmpty()
+          rows.corpusPhraseLengths(Group.ALL).all() == 0
               ? null
               : new PhraseLengths(numbers)
                   .picture(
                       "lengths",
                       Text.of("corpus.lengths.title"),
                       Text.of("the.corpus"),
-                      rows.corpusPhraseBars(Group.ALL),
+                      rows.corpusPhraseLengths(Group.ALL),
                       List.of()),
           rejected,
-          listed(rejected, rows.rejected().size(), "rejected file"),
+          listed(rejected, rows.files().rejected(), "rejected file"),
           twins(),
           problems,
-          listed(problems, rows.problems().size(), "problem"),
+          listed(problems, rows.problemCount(), "problem"),
           settingsTable(),
           definitions(),
           tables(),
@@ -202,12 +200,12 @@ public record CorpusPage(
 
     private List<String> counts() {
       List<String> counts = new ArrayList<>();
-      counts.add(wording.counted(rows.corpus().size(), "corpus solo"));
+      counts.add(wording.counted(rows.solosIn(Group.ALL), "corpus solo"));
       counts.add(wording.counted(rows.players(Group.ALL), "named player"));
       counts.add(
           Text.of(
               "corpus.count.phrases",
-              wording.counted(rows.corpusPhraseBars(Group.ALL).size(), "corpus phrase")));
+              wording.counted(rows.corpusPhraseLengths(Group.ALL).all(), "corpus phrase")));
       int solos = rows.students().stream().mapToInt(s -> s.solos().size()).sum();
       if (solos > 0) {
         counts.add(
@@ -217,12 +215,12 @@ public record CorpusPage(
                 wording.counted(solos, "solo")));
       }
       counts.add(
-          rows.rejected().isEmpty()
-              ? Text.of("corpus.count.files.all", wording.counted(rows.files(), "file"))
+          rows.files().rejected() == 0
+              ? Text.of("corpus.count.files.all", wording.counted(rows.files().all(), "file"))
               : Text.of(
                   "corpus.count.files.some",
-                  wording.counted(rows.files(), "file"),
-                  numbers.count(rows.rejected().size())));
+                  wording.counted(rows.files().all(), "file"),
+                  numbers.count(rows.files().rejected())));
       return counts;
     }
 
@@ -538,14 +536,11 @@ public record CorpusPage(
     }
 
     private Grid rejected() {
-      if (rows.rejected().isEmpty()) {
+      if (rows.files().rejected() == 0) {
         return null;
       }
       Grid.Builder grid = Grid.of(Text.of("corpus.files.table")).words(Text.of("corpus.files.columns").split("\\|"));
-      for (FileOutcome file : rows.rejected()) {
-        if (grid.size() == MOST_FILES) {
-          break;
-        }
+      for (FileOutcome file : rows.files().firstRejected()) {
         grid.row(
             names.file(file.role(), file.file(), null),
             file.role(),
@@ -558,10 +553,7 @@ public record CorpusPage(
       Grid.Builder grid =
           Grid.of(Text.of("corpus.twins.table"))
               .words(Text.of("corpus.twins.columns").split("\\|"));
-      for (Twin twin : rows.twins()) {
-        if (grid.size() == MOST_FILES) {
-          break;
-        }
+      for (Twin twin : rows.files().twins()) {
         grid.row(
             names.corpusTwin(twin.corpusFile()),
             names.file("student", twin.studentFile(), twin.studentSoloId()));
@@ -577,9 +569,6 @@ public record CorpusPage(
           Grid.of(Text.of("corpus.problems.table"))
               .words(Text.of("corpus.problems.columns").split("\\|"));
       for (Problem problem : rows.problems()) {
-        if (grid.size() == MOST_PROBLEMS) {
-          break;
-        }
         grid.row(
             names.file(problem.role(), problem.file(), problem.soloId()),
             names.quoted(problem.role(), problem.part()),
@@ -591,7 +580,7 @@ public record CorpusPage(
       return grid.build();
     }
 
-    private String listed(Grid grid, int all, String noun) {
+    private String listed(Grid grid, long all, String noun) {
       if (grid == null) {
         return "";
       }

@@ -82,10 +82,17 @@ final class Examples {
       if (groups.size() > MOST_GROUPS) {
         groups.subList(MOST_GROUPS, groups.size()).clear();
       }
-      Set<String> searched = new TreeSet<>();
-      spread(Group.ALL, MOST_SOLOS, searched);
-      groups.forEach(group -> spread(group, MOST_OF_A_GROUP, searched));
-      for (StudyRows.PhraseValue value : rows.phraseValues(searched)) {
+      Map<Group, Integer> most = new HashMap<>(Map.of(Group.ALL, MOST_SOLOS));
+      groups.forEach(group -> most.put(group, MOST_OF_A_GROUP));
+      Set<String> searched = rows.spread(most);
+      rows.prepareSolos(searched);
+      Set<String> statistics = new TreeSet<>(ORDINARY);
+      for (StatisticDefinition definition : source.catalogue().all()) {
+        if (definition.headline() || definition.compared()) {
+          shownBy(definition).ifPresent(shown -> statistics.add(shown.key()));
+        }
+      }
+      for (StudyRows.PhraseValue value : rows.phraseValues(searched, statistics)) {
         phrases
             .computeIfAbsent(
                 new Place(value.soloId(), value.phrase()), any -> new LinkedHashMap<>())
@@ -110,14 +117,6 @@ final class Examples {
         .anyMatch(
             definition ->
                 source.rows().norm(group, definition.key()).filter(CorpusNorm::hasBand).isPresent());
-  }
-
-  private void spread(Group group, int most, Set<String> soloIds) {
-    List<SoloFacts> solos = source.rows().corpus(group);
-    int taken = Math.min(most, solos.size());
-    for (int i = 0; i < taken; i++) {
-      soloIds.add(solos.get((int) ((long) i * solos.size() / taken)).soloId());
-    }
   }
 
   /** What a phrase can show of a statistic: itself, or what makes it visible; empty without. */

@@ -653,7 +653,7 @@ public record StudentPage(
                   "lengths",
                   Text.of("student.lengths.title"),
                   figures.beside(),
-                  rows.corpusPhraseBars(group),
+                  rows.corpusPhraseLengths(group),
                   entries)
           : null;
     }

@@ -6,24 +6,27 @@ import java.util.Arrays;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
+import java.util.Iterator;
+import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
+import java.util.NoSuchElementException;
 import java.util.Set;
+import java.util.Spliterator;
+import java.util.Spliterators;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
+import java.util.stream.StreamSupport;
 import org.apache.hadoop.conf.Configuration;
 import org.apache.hadoop.fs.FileStatus;
 import org.apache.hadoop.fs.FileSystem;
 import org.apache.hadoop.fs.Path;
 import org.apache.parquet.HadoopReadOptions;
-import org.apache.parquet.filter2.compat.FilterCompat;
-import org.apache.parquet.filter2.predicate.FilterApi;
-import org.apache.parquet.filter2.predicate.FilterPredicate;
 import org.apache.parquet.hadoop.ParquetFileReader;
 import org.apache.parquet.hadoop.metadata.FileMetaData;
 import org.apache.parquet.hadoop.util.HadoopInputFile;
 import org.apache.parquet.io.ParquetDecodingException;
-import org.apache.parquet.io.api.Binary;
 import phrasecensus.tables.Column;
 import phrasecensus.tables.InputException;
 import phrasecensus.tables.Manifest;
@@ -33,8 +36,8 @@ import phrasecensus.tables.TableSchemas;
 import phrasecensus.tables.TableSource;
 
 /**
- * The tables of a study folder, read row by row in the driver: for what fits on a page. For one
- * thread, and for tables that do not change meanwhile.
+ * The tables of a study folder, read row by row in the driver: whole for what fits on a page, as a
+ * stream for what is counted. For one thread, and for tables that do not change meanwhile.
  */
 public final class ParquetTables implements TableSource {
   /** Tables with smaller files are held once read: a report asks for them again and again. */
@@ -59,16 +62,10 @@ public final class ParquetTables implements TableSource {
   @Override
   public List<TableRow> rows(String table, Map<String, String> equal) {
     try {
-      // What reading makes lies in files named for the role: the others need not be opened.
       String role = equal.getOrDefault("role", "");
-      List<FileStatus> files = new ArrayList<>();
-      long bytes = 0;
-      for (FileStatus file : files(table)) {
-        if (role.isEmpty() || !isOfOtherRole(file.getPath().getName(), role)) {
-          files.add(file);
-          bytes += file.getLen();
-        }
-      }
+      List<FileStatus> files =
+          files(table, role.isEmpty() ? Map.of() : Map.of("role", Set.of(role)));
+      long bytes = files.stream().mapToLong(FileStatus::getLen).sum();
       Map<String, String> rest = new TreeMap<>(equal);
       boolean hold = bytes <= MOST_BYTES_HELD;
       if (hold) {
@@ -87,9 +84,145 @@ public final class ParquetTables implements TableSource {
       }
       return sorted(table, files, equal);
     } catch (IOException e) {
-      throw new InputException(
-          "Cannot read table " + table + " in " + folder() + ": " + e.getMessage(), e);
+      throw cannotRead(table, e);
     }
+  }
+
+  @Override
+  public Stream<TableRow> stream(
+      String table, List<String> columns, Map<String, Set<String>> among) {
+    if (among.values().stream().anyMatch(Set::isEmpty)) {
+      return Stream.empty();
+    }
+    Set<String> scanned = new LinkedHashSet<>(columns);
+    scanned.addAll(among.keySet());
+    try {
+      RowsOfFiles rows =
+          new RowsOfFiles(
+              files(table, among).iterator(),
+              schema(table).only(List.copyOf(scanned)),
+              among);
+      return StreamSupport.stream(
+              Spliterators.spliteratorUnknownSize(
+                  rows, Spliterator.ORDERED | Spliterator.NONNULL),
+              false)
+          .onClose(rows::close);
+    } catch (IOException e) {
+      throw cannotRead(table, e);
+    }
+  }
+
+  /** The rows of files one after the other, one file open at a time. */
+  private final class RowsOfFiles implements Iterator<TableRow> {
+    private final Iterator<FileStatus> files;
+    private final TableSchema schema;
+    private final Map<String, Set<String>> among;
+    private RowScan scan;
+    private TableRow next;
+
+    RowsOfFiles(Iterator<FileStatus> files, TableSchema schema, Map<String, Set<String>> among) {
+      this.files = files;
+      this.schema = schema;
+      this.among = among;
+    }
+
+    @Override
+    public boolean hasNext() {
+      try {
+        while (next == null && (scan != null || files.hasNext())) {
+          if (scan == null) {
+            scan = RowScan.open(files.next().getPath(), schema, among, configuration);
+          }
+          next = scan.next();
+          if (next == null) {
+            close();
+          }
+        }
+        return next != null;
+      } catch (InputException e) {
+        throw e;
+      } catch (IOException | RuntimeException e) {
+        // Parquet's library tells of damage in any of these.
+        throw cannotRead(schema.table(), e);
+      }
+    }
+
+    @Override
+    public TableRow next() {
+      if (!hasNext()) {
+        throw new NoSuchElementException();
+      }
+      TableRow row = next;
+      next = null;
+      return row;
+    }
+
+    void close() {
+      if (scan != null) {
+        try {
+          scan.close();
+        } catch (IOException e) {
+          throw cannotRead(schema.table(), e);
+        } finally {
+          scan = null;
+        }
+      }
+    }
+  }
+
+  @Override
+  public List<TableRow> first(String table, int most) {
+    List<TableRow> first = new ArrayList<>();
+    TableSchema schema = schema(table);
+    InputAtATime inputs =
+        new InputAtATime(
+            schema,
+            row -> {
+              if (first.size() < most) {
+                first.add(row);
+              }
+            });
+    try {
+      for (FileStatus file : files(table)) {
+        try (RowScan scan = RowScan.open(file.getPath(), schema, Map.of(), configuration)) {
+          for (TableRow row = null; first.size() < most && (row = scan.next()) != null; ) {
+            inputs.take(row);
+          }
+        }
+      }
+      inputs.finish();
+      return List.copyOf(first);
+    } catch (InputException e) {
+      throw e;
+    } catch (IOException | RuntimeException e) {
+      throw cannotRead(table, e);
+    }
+  }
+
+  private InputException cannotRead(String table, Exception cause) {
+    return new InputException(
+        "Cannot read table " + table + " in " + folder() + ": " + cause.getMessage(), cause);
+  }
+
+  /**
+   * Files of a table that can hold rows with certain texts: what reading makes lies in files named
+   * for the role, and what belongs to a solo in files of one name.
+   */
+  private List<FileStatus> files(String table, Map<String, Set<String>> among)
+      throws IOException {
+    List<FileStatus> files = files(table);
+    Set<String> roles = among.getOrDefault("role", Set.of());
+    if (roles.size() == 1) {
+      String role = roles.iterator().next();
+      files.removeIf(file -> isOfOtherRole(file.getPath().getName(), role));
+    }
+    if (among.containsKey("solo_id") && TableSchemas.OF_READING.contains(table)) {
+      Set<String> parts = partsOf(among.get("solo_id"));
+      if (!parts.isEmpty()) {
+        files.removeIf(file -> !parts.contains(file.getPath().getName()));
+      }
+    }
+    return files;
   }
 
   @Override
@@ -100,21 +233,14 @@ public final class ParquetTables implements TableSource {
     try {
       List<TableRow> rows = new ArrayList<>();
       TableSchema schema = schema(table);
-      Set<String> parts =
-          column.equals("solo_id") && TableSchemas.OF_READING.contains(table)
-              ? partsOf(texts)
-              : Set.of();
-      for (FileStatus file : files(table)) {
-        if (!parts.isEmpty() && !parts.contains(file.getPath().getName())) {
-          continue;
-        }
-        readFileWith(file.getPath(), schema, Map.of(column, texts), rows::add);
+      Map<String, Set<String>> among = Map.of(column, texts);
+      for (FileStatus file : files(table, among)) {
+        readFile(file.getPath(), schema, among, rows::add);
       }
       rows.sort(byKey(TableSchemas.named(table).key()));
       return rows;
     } catch (IOException e) {
-      throw new InputException(
-          "Cannot read table " + table + " in " + folder() + ": " + e.getMessage(), e);
+      throw cannotRead(table, e);
     }
   }
 
@@ -159,8 +285,10 @@ public final class ParquetTables implements TableSource {
       throws IOException {
     List<TableRow> rows = new ArrayList<>();
     TableSchema schema = schema(table);
+    Map<String, Set<String>> among = new TreeMap<>();
+    equal.forEach((column, text) -> among.put(column, Set.of(text)));
     for (FileStatus file : files) {
-      readFile(file.getPath(), schema, equal, rows::add);
+      readFile(file.getPath(), schema, among, rows::add);
     }
     rows.sort(byKey(TableSchemas.named(table).key()));
     return rows;
@@ -187,8 +315,7 @@ public final class ParquetTables implements TableSource {
       try {
         readFile(file.getPath(), schema, Map.of(), inputs);
       } catch (ParquetDecodingException | IllegalArgumentException e) {
-        throw new InputException(
-            "Cannot read table " + table + " in " + folder() + ": " + e.getMessage(), e);
+        throw cannotRead(table, e);
       }
     }
     inputs.finish();
@@ -249,8 +376,7 @@ public final class ParquetTables implements TableSource {
       }
       return schema;
     } catch (IOException e) {
-      throw new InputException(
-          "Cannot read table " + table + " in " + folder() + ": " + e.getMessage(), e);
+      throw cannotRead(table, e);
     }
   }
 
@@ -396,45 +522,11 @@ public final class ParquetTables implements TableSource {
   }
 
   private void readFile(
-      Path file, TableSchema schema, Map<String, String> equal, RowTaker into)
+      Path file, TableSchema schema, Map<String, Set<String>> among, RowTaker into)
       throws IOException {
-    Map<String, Set<String>> wanted = new TreeMap<>();
-    equal.forEach((column, text) -> wanted.put(column, Set.of(text)));
-    readFileWith(file, schema, wanted, into);
-  }
-
-  /**
-   * @param wanted texts by column, of which a row must have one
-   */
-  private void readFileWith(
-      Path file, TableSchema schema, Map<String, Set<String>> wanted, RowTaker into)
-      throws IOException {
-    FilterPredicate predicate = null;
-    int[] places = new int[wanted.size()];
-    List<Set<String>> texts = new ArrayList<>();
-    for (Map.Entry<String, Set<String>> entry : wanted.entrySet()) {
-      Set<Binary> binaries = new HashSet<>();
-      entry.getValue().forEach(text -> binaries.add(Binary.fromString(text)));
-      FilterPredicate one = FilterApi.in(FilterApi.binaryColumn(entry.getKey()), binaries);
-      predicate = predicate == null ? one : FilterApi.and(predicate, one);
-      places[texts.size()] = schema.place(entry.getKey());
-      texts.add(entry.getValue());
-    }
-    List<String> columns = schema.columns().stream().map(Column::name).toList();
-    try (ColumnScan scan =
-        ColumnScan.open(
-            file,
-            columns,
-            predicate == null ? FilterCompat.NOOP : FilterCompat.get(predicate),
-            configuration)) {
-      for (Object[] values = scan.next(); values != null; values = scan.next()) {
-        boolean taken = true;
-        for (int i = 0; taken && i < places.length; i++) {
-          taken = values[places[i]] != null && texts.get(i).contains(values[places[i]]);
-        }
-        if (taken) {
-          into.take(TableRow.of(schema, values));
-        }
+    try (RowScan scan = RowScan.open(file, schema, among, configuration)) {
+      for (TableRow row = scan.next(); row != null; row = scan.next()) {
+        into.take(row);
       }
     }
   }
