@@ -1,16 +1,19 @@
 package phrasecensus.spark;
 
 import java.io.IOException;
+import java.io.InputStream;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.function.Supplier;
 import org.apache.hadoop.conf.Configuration;
+import org.apache.hadoop.fs.CommonPathCapabilities;
+import org.apache.hadoop.fs.FSDataOutputStream;
+import org.apache.hadoop.fs.FileAlreadyExistsException;
 import org.apache.hadoop.fs.FileSystem;
 import org.apache.hadoop.fs.FileUtil;
 import org.apache.hadoop.fs.Path;
-import org.apache.spark.TaskContext;
 import phrasecensus.spark.parquet.TableFile;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSchema;
@@ -19,26 +22,52 @@ import phrasecensus.tables.TableSchemas;
 /**
  * The files of one part, one a table, while a task writes them. Each has a name of the attempt until
  * all are whole: where a task is tried twice, or its worker is thought dead and is not, neither
- * attempt sees the other's files.
+ * attempt sees the other's files. Object stores show nothing of a file before it is closed, and would
+ * copy one to rename it; where one can also be given up, each has its name from the start, and two
+ * attempts put the same content there.
  */
 final class PartFiles implements AutoCloseable {
   private static final String FILES = "files";
+
+  /** Table files comes last: a part with a file there is whole. */
+  private static final List<String> ORDER = order();
 
   private final String tables;
   private final String name;
   private final Configuration configuration;
   private final String attempt;
+  private final FileSystem fileSystem;
+  private final boolean namedAtOnce;
   private final Map<String, TableFile> open = new LinkedHashMap<>();
 
-  PartFiles(String tables, String name, Configuration configuration) {
+  /**
+   * @param tables the folder with one folder a table
+   * @param name of the part
+   * @param attempt tells this attempt from all others
+   */
+  PartFiles(String tables, String name, String attempt, Configuration configuration)
+      throws IOException {
     this.tables = tables;
     this.name = name;
     this.configuration = configuration;
-    this.attempt = Long.toString(TaskContext.get().taskAttemptId());
+    this.attempt = attempt;
+    Path folder = new Path(tables);
+    this.fileSystem = folder.getFileSystem(configuration);
+    this.namedAtOnce =
+        fileSystem.hasPathCapability(folder, CommonPathCapabilities.ABORTABLE_STREAM);
+  }
+
+  private static List<String> order() {
+    List<String> order = new ArrayList<>(TableSchemas.OF_READING);
+    order.remove(FILES);
+    order.add(FILES);
+    return List.copyOf(order);
   }
 
   private Path unfinished(String table) {
-    return new Path(tables + "/" + table, "." + name + ".attempt-" + attempt);
+    return namedAtOnce
+        ? finished(table)
+        : new Path(tables + "/" + table, "." + name + ".attempt-" + attempt);
   }
 
   private Path finished(String table) {
@@ -61,9 +90,10 @@ final class PartFiles implements AutoCloseable {
   /** Closes the files and gives them their names. */
   Map<String, TableFile.Written> finish() throws IOException {
     Map<String, TableFile.Written> written = new LinkedHashMap<>();
-    for (Map.Entry<String, TableFile> entry : open.entrySet()) {
-      entry.getValue().close();
-      written.put(entry.getKey(), entry.getValue().written());
+    for (String table : ORDER) {
+      TableFile file = open.get(table);
+      file.close();
+      written.put(table, file.written());
     }
     open.clear();
     nameAll();
@@ -72,42 +102,62 @@ final class PartFiles implements AutoCloseable {
 
   /** Takes the files of an earlier run over as they are. */
   Map<String, TableFile.Written> copyOf(EarlierReading.Part part) throws IOException {
-    FileSystem fileSystem = new Path(tables).getFileSystem(configuration);
     Map<String, TableFile.Written> written = new LinkedHashMap<>();
-    for (String table : TableSchemas.OF_READING) {
+    for (String table : ORDER) {
       Path from = part.file(table);
-      FileUtil.copy(
-          fileSystem, from, fileSystem, unfinished(table), false, true, configuration);
+      copy(from, unfinished(table));
       written.put(table, TableFile.written(from, configuration));
     }
     nameAll();
     return written;
   }
 
-  /** Table files comes last: a part with a file there is whole. */
+  private void copy(Path from, Path to) throws IOException {
+    if (!namedAtOnce) {
+      FileUtil.copy(fileSystem, from, fileSystem, to, false, true, configuration);
+      return;
+    }
+    FSDataOutputStream copy = fileSystem.create(to, true);
+    try (InputStream stream = fileSystem.open(from)) {
+      stream.transferTo(copy);
+    } catch (IOException | RuntimeException e) {
+      copy.abort();
+      throw e;
+    }
+    copy.close();
+  }
+
   private void nameAll() throws IOException {
-    FileSystem fileSystem = new Path(tables).getFileSystem(configuration);
-    List<String> order = new ArrayList<>(TableSchemas.OF_READING);
-    order.remove(FILES);
-    order.add(FILES);
-    for (String table : order) {
-      Path to = finished(table);
-      if (!fileSystem.rename(unfinished(table), to)) {
+    if (namedAtOnce) {
+      return;
+    }
+    for (String table : ORDER) {
+      if (!isNamed(table)) {
         // An attempt before this one came to its end: what it wrote is the same.
-        fileSystem.delete(to, false);
-        if (!fileSystem.rename(unfinished(table), to)) {
-          throw new IOException("cannot rename " + unfinished(table) + " to " + to);
+        fileSystem.delete(finished(table), false);
+        if (!isNamed(table)) {
+          throw new IOException("cannot rename " + unfinished(table) + " to " + finished(table));
         }
       }
+    }
+  }
+
+  /** Some file systems say no where there is such a file, some throw. */
+  private boolean isNamed(String table) throws IOException {
+    try {
+      return fileSystem.rename(unfinished(table), finished(table));
+    } catch (FileAlreadyExistsException e) {
+      return false;
     }
   }
 
   /** Gives up what is open. */
   @Override
   public void close() throws IOException {
-    if (!open.isEmpty()) {
-      FileSystem fileSystem = new Path(tables).getFileSystem(configuration);
-      for (Map.Entry<String, TableFile> entry : open.entrySet()) {
+    for (Map.Entry<String, TableFile> entry : open.entrySet()) {
+      if (namedAtOnce) {
+        entry.getValue().abandon();
+      } else {
         try {
           entry.getValue().close();
         } catch (IOException e) {
@@ -116,5 +166,6 @@ final class PartFiles implements AutoCloseable {
         fileSystem.delete(unfinished(entry.getKey()), false);
       }
     }
+    open.clear();
   }
 }

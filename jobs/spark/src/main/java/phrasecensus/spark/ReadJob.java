@@ -10,6 +10,7 @@ import java.util.Locale;
 import java.util.Map;
 import org.apache.hadoop.conf.Configuration;
 import org.apache.hadoop.security.AccessControlException;
+import org.apache.spark.TaskContext;
 import org.apache.spark.api.java.JavaSparkContext;
 import org.apache.spark.broadcast.Broadcast;
 import org.apache.spark.util.LongAccumulator;
@@ -103,7 +104,12 @@ final class ReadJob implements Serializable {
     try (InputBytes bytes = new InputBytes(reading, configuration)) {
       keys = earlier.isEmpty() ? List.of() : keys(bucket, reading, bytes);
     }
-    PartFiles files = new PartFiles(tablesFolder, bucket.fileName(), configuration);
+    PartFiles files =
+        new PartFiles(
+            tablesFolder,
+            bucket.fileName(),
+            Long.toString(TaskContext.get().taskAttemptId()),
+            configuration);
     EarlierReading.Part whole = earlier.whole(bucket.fileName(), keys);
     if (whole != null) {
       try {

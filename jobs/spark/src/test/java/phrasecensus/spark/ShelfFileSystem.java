@@ -8,6 +8,8 @@ import java.nio.file.Files;
 import java.nio.file.StandardCopyOption;
 import java.util.EnumSet;
 import org.apache.hadoop.conf.Configuration;
+import org.apache.hadoop.fs.Abortable;
+import org.apache.hadoop.fs.CommonPathCapabilities;
 import org.apache.hadoop.fs.CreateFlag;
 import org.apache.hadoop.fs.FSDataInputStream;
 import org.apache.hadoop.fs.FSDataOutputStream;
@@ -33,6 +35,8 @@ final class ShelfFileSystem extends RawLocalFileSystem {
   private static int failingCall;
   private static Runnable meanwhile;
   private static int folderRenames;
+  private static int fileRenames;
+  private static boolean abortable = true;
 
   /** What happens at a call that is to fail. */
   enum Failure {
@@ -95,6 +99,16 @@ final class ShelfFileSystem extends RawLocalFileSystem {
     return folderRenames;
   }
 
+  /** Files that were renamed, each a copy, since the process began. */
+  static synchronized int fileRenames() {
+    return fileRenames;
+  }
+
+  /** Whether a file that is being written can be given up, as some stores can. */
+  static synchronized void setAbortable(boolean can) {
+    abortable = can;
+  }
+
   private static <T> T call(Call<T> call) throws IOException {
     synchronized (ShelfFileSystem.class) {
       boolean counted = Thread.currentThread() == watched;
@@ -129,7 +143,9 @@ final class ShelfFileSystem extends RawLocalFileSystem {
 
   @Override
   public boolean hasPathCapability(Path path, String capability) {
-    return false;
+    synchronized (ShelfFileSystem.class) {
+      return abortable && capability.equals(CommonPathCapabilities.ABORTABLE_STREAM);
+    }
   }
 
   @Override
@@ -214,7 +230,7 @@ final class ShelfFileSystem extends RawLocalFileSystem {
   }
 
   /** An object until it is closed. */
-  private final class Unfinished extends ByteArrayOutputStream {
+  private final class Unfinished extends ByteArrayOutputStream implements Abortable {
     private final Path file;
     private final boolean overwrite;
     private boolean closed;
@@ -222,6 +238,23 @@ final class ShelfFileSystem extends RawLocalFileSystem {
     Unfinished(Path file, boolean overwrite) {
       this.file = file;
       this.overwrite = overwrite;
+    }
+
+    @Override
+    public AbortableResult abort() {
+      boolean was = closed;
+      closed = true;
+      return new AbortableResult() {
+        @Override
+        public boolean alreadyClosed() {
+          return was;
+        }
+
+        @Override
+        public IOException anyCleanupException() {
+          return null;
+        }
+      };
     }
 
     @Override
@@ -250,6 +283,9 @@ final class ShelfFileSystem extends RawLocalFileSystem {
         folderRenames++;
       }
       throw new IOException("Cannot rename the folder " + from);
+    }
+    synchronized (ShelfFileSystem.class) {
+      fileRenames++;
     }
     try (FSDataInputStream stream = open(from);
         FSDataOutputStream copy = create(to, false)) {

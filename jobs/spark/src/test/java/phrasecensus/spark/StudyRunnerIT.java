@@ -509,6 +509,7 @@ class StudyRunnerIT {
             .readWith(definition.settings());
     System.setProperty("spark.hadoop.fs.shelf.impl", ShelfFileSystem.class.getName());
     try {
+      int renames = ShelfFileSystem.fileRenames();
       StudyRunner.Outcome first = run(shelved, "local[2]");
       findPatterns(shelved, "local[2]");
 
@@ -517,10 +518,22 @@ class StudyRunnerIT {
         assertThat(other.manifest()).isEqualTo(manifest);
         assertThat(other.tablesLocation()).contains("/shelved/generation-");
       }
-      assertThat(run(shelved, "local[2]").reused())
-          .isEqualTo(first.read() + first.rejected().size());
+      int all = first.read() + first.rejected().size();
+      assertThat(run(shelved, "local[2]").reused()).isEqualTo(all);
+      assertThat(ShelfFileSystem.fileRenames()).isEqualTo(renames);
+
+      // A store on which a file cannot be given up once it is begun.
+      ShelfFileSystem.setAbortable(false);
+      assertThat(run(shelved, "local[2]").reused()).isEqualTo(all);
+      findPatterns(shelved, "local[2]");
+      try (StudyFolder other =
+          StudyFolder.finished(shelved.into(), StudyFolder.configuration())) {
+        assertThat(other.manifest()).isEqualTo(manifest);
+      }
+      assertThat(ShelfFileSystem.fileRenames()).isGreaterThan(renames);
       assertThat(ShelfFileSystem.folderRenames()).isZero();
     } finally {
+      ShelfFileSystem.setAbortable(true);
       System.clearProperty("spark.hadoop.fs.shelf.impl");
     }
   }

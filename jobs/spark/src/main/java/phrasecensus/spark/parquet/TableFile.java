@@ -18,7 +18,6 @@ import org.apache.parquet.hadoop.ParquetWriter;
 import org.apache.parquet.hadoop.api.WriteSupport;
 import org.apache.parquet.hadoop.metadata.CompressionCodecName;
 import org.apache.parquet.hadoop.util.HadoopInputFile;
-import org.apache.parquet.hadoop.util.HadoopOutputFile;
 import org.apache.parquet.io.api.Binary;
 import org.apache.parquet.io.api.RecordConsumer;
 import org.apache.parquet.schema.ConversionPatterns;
@@ -52,10 +51,12 @@ public final class TableFile implements AutoCloseable {
 
   private static final String DIGEST_KEY = "phrasecensus.row_digest";
 
+  private final StoredFile file;
   private final ParquetWriter<TableRow> writer;
   private final RowDigest digest;
 
-  private TableFile(ParquetWriter<TableRow> writer, RowDigest digest) {
+  private TableFile(StoredFile file, ParquetWriter<TableRow> writer, RowDigest digest) {
+    this.file = file;
     this.writer = writer;
     this.digest = digest;
   }
@@ -100,8 +101,10 @@ public final class TableFile implements AutoCloseable {
           texts.put(DIGEST_KEY, digest.hex());
           return texts;
         };
+    StoredFile file = new StoredFile(path, configuration);
     return new TableFile(
-        new Builder(path, schema, atEnd, configuration)
+        file,
+        new Builder(file, schema, atEnd)
             .withConf(configuration)
             .withWriteMode(ParquetFileWriter.Mode.OVERWRITE)
             .withCompressionCodec(CompressionCodecName.SNAPPY)
@@ -120,6 +123,19 @@ public final class TableFile implements AutoCloseable {
   public void write(TableRow row) throws IOException {
     writer.write(row);
     digest.add(row);
+  }
+
+  /**
+   * Gives the file up: it will never have been there. Only on a file system whose streams can be
+   * aborted ({@code fs.capability.outputstream.abortable}).
+   */
+  public void abandon() {
+    file.abort();
+    try {
+      writer.close();
+    } catch (IOException | RuntimeException e) {
+      // There is nowhere left to write the end to; what the writer holds is free.
+    }
   }
 
   /** What was written so far. */
@@ -200,13 +216,8 @@ public final class TableFile implements AutoCloseable {
     private final TableSchema schema;
     private final Supplier<Map<String, String>> atEnd;
 
-    Builder(
-        Path path,
-        TableSchema schema,
-        Supplier<Map<String, String>> atEnd,
-        Configuration configuration)
-        throws IOException {
-      super(HadoopOutputFile.fromPath(path, configuration));
+    Builder(StoredFile file, TableSchema schema, Supplier<Map<String, String>> atEnd) {
+      super(file);
       this.schema = schema;
       this.atEnd = atEnd;
     }
