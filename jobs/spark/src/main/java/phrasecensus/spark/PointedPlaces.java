@@ -162,10 +162,7 @@ final class PointedPlaces implements StudyPlaces {
   @Override
   public void commit(String manifest) throws IOException {
     StudyPlaces.write(
-        fileSystem,
-        new Path(new Path(folder, next), Manifest.FILE_NAME),
-        manifest,
-        true);
+        fileSystem, new Path(new Path(folder, next), Manifest.FILE_NAME), manifest);
     String report =
         current.pointer() != null
             ? current.pointer().report()
@@ -208,7 +205,7 @@ final class PointedPlaces implements StudyPlaces {
     Path file = new Path(folder, name);
     IOException failure = null;
     try {
-      StudyPlaces.write(fileSystem, file, pointer.json(), false);
+      StudyPlaces.writeNew(fileSystem, file, pointer.json());
     } catch (IOException e) {
       failure = e;
     }

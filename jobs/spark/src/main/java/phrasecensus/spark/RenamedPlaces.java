@@ -105,8 +105,8 @@ final class RenamedPlaces implements StudyPlaces {
   @Override
   public void commit(String manifest) throws IOException {
     Path next = new Path(folder, NEXT);
-    StudyPlaces.write(fileSystem, new Path(next, Manifest.FILE_NAME), manifest, true);
-    StudyPlaces.write(fileSystem, new Path(next, COMPLETE), "", true);
+    StudyPlaces.write(fileSystem, new Path(next, Manifest.FILE_NAME), manifest);
+    StudyPlaces.write(fileSystem, new Path(next, COMPLETE), "");
     makeCurrent();
   }
 

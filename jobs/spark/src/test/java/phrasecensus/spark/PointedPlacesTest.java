@@ -19,11 +19,13 @@ import java.util.TreeSet;
 import java.util.stream.Stream;
 import org.apache.hadoop.conf.Configuration;
 import org.apache.hadoop.fs.FileSystem;
+import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import phrasecensus.spark.parquet.TableFile;
 import phrasecensus.tables.DataSource;
 import phrasecensus.tables.InputException;
@@ -45,6 +47,11 @@ class PointedPlacesTest {
   @BeforeEach
   void nameTheFolder() {
     folder = temporary.resolve("study");
+  }
+
+  @AfterEach
+  void askByOption() {
+    ShelfFileSystem.setConditional(true);
   }
 
   private StudyFolder writing() {
@@ -320,8 +327,10 @@ class PointedPlacesTest {
   }
 
   /** As if no lock held, at every call to the store in turn. */
-  @Test
-  void aRunThatFinishesInsideAnotherOneCostsNeitherStudy() throws IOException {
+  @ParameterizedTest(name = "condition by option: {0}")
+  @ValueSource(booleans = {true, false})
+  void aRunThatFinishesInsideAnotherOneCostsNeitherStudy(boolean byOption) throws IOException {
+    ShelfFileSystem.setConditional(byOption);
     study("first");
     Path first = copy(folder, temporary.resolve("first"));
     Set<String> found = new TreeSet<>();
