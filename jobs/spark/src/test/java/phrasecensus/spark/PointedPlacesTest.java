@@ -102,6 +102,13 @@ class PointedPlacesTest {
     study.publishReport(pages);
   }
 
+  /** What the command read does: tables alone. */
+  private void read(String title) throws IOException {
+    try (StudyFolder study = writing()) {
+      study.commit(write(study, title));
+    }
+  }
+
   /** What the command study does: tables, then their report. */
   private void study(String title) throws IOException {
     StudyFolder study = writing();
@@ -344,7 +351,7 @@ class PointedPlacesTest {
           call,
           () -> {
             try {
-              study("fast");
+              read("fast");
             } catch (IOException e) {
               throw new UncheckedIOException(e);
             }
@@ -361,7 +368,7 @@ class PointedPlacesTest {
       // The other run has finished and was told so: the study before it must not be back.
       assertThat(title).as("call %d", call).isIn(came ? List.of("fast", "slow") : List.of("slow"));
       found.add(title + (told.contains("another run has changed") ? ", slow was told" : ""));
-      assertThat(reportTitle()).as("call %d", call).isIn("first", "fast", "slow");
+      assertThat(reportTitle()).as("call %d", call).isIn("first", "slow");
       study("third");
       assertNothingIsLeftBehind();
     }
