@@ -169,16 +169,21 @@ final class NormsJob implements Serializable {
   private Iterator<Finished> finish(Iterator<Tuple2<Integer, StatisticShare>> met) {
     List<StatisticShare> shares = new ArrayList<>();
     met.forEachRemaining(each -> shares.add(each._2()));
-    Map<String, StatisticValues> values = new TreeMap<>();
-    for (String statistic : StatisticShare.statistics(shares)) {
-      values.put(
-          statistic,
-          StatisticShare.values(
-              statistic, by.stream().map(Grouping::name).toList(), shares));
+    List<String> groupings = by.stream().map(Grouping::name).toList();
+    Set<String> ofMixes = new TreeSet<>();
+    if (!students.isEmpty()) {
+      StatisticsCatalogue.builtIn().mixes().forEach(mix -> ofMixes.addAll(mix.classes()));
     }
+    Map<String, StatisticValues> values = new TreeMap<>();
     List<Finished> finished = new ArrayList<>();
-    for (StatisticValues each : values.values()) {
+    for (String statistic : StatisticShare.statistics(shares)) {
+      // One after the other: the values of all of them at once would be most of what a task holds.
+      StatisticValues each = StatisticShare.values(statistic, groupings, shares);
+      StatisticShare.forget(statistic, shares);
       finished.add(finish(each));
+      if (ofMixes.contains(statistic)) {
+        values.put(statistic, each.ofSolosAlone());
+      }
     }
     for (MixDefinition mix : StatisticsCatalogue.builtIn().mixes()) {
       if (!students.isEmpty() && values.containsKey(mix.classes().get(0))) {

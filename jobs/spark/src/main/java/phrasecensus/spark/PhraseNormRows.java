@@ -1,6 +1,9 @@
 package phrasecensus.spark;
 
+import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.List;
+import java.util.Set;
 import phrasecensus.music.norm.NormLevel;
 import phrasecensus.music.norm.Quantiles;
 import phrasecensus.music.norm.Sample;
@@ -16,12 +19,15 @@ final class PhraseNormRows {
   private PhraseNormRows() {}
 
   static TableRow of(StatisticValues values, CorpusGroup group) {
-    List<double[]> bySolo =
-        group.solos().stream()
-            .map(solo -> values.phrases().get(solo.soloId()))
-            .filter(phrases -> phrases != null)
-            .toList();
-    List<double[]> byPlayer = group.phrasesByPlayer(values.phrases());
+    List<double[]> bySolo = new ArrayList<>();
+    Set<String> players = new HashSet<>();
+    for (CorpusSolo solo : group.solos()) {
+      double[] phrases = values.phrases().get(solo.soloId());
+      if (phrases != null) {
+        bySolo.add(phrases);
+        players.add(solo.player());
+      }
+    }
     double[] pooled = new double[bySolo.stream().mapToInt(phrases -> phrases.length).sum()];
     int filled = 0;
     for (double[] phrases : bySolo) {
@@ -36,7 +42,7 @@ final class PhraseNormRows {
         .set("statistic", values.definition().key())
         .set("n", sample.size())
         .set("solos", bySolo.size())
-        .set("players", byPlayer.size())
+        .set("players", players.size())
         .set("minimum", any ? (Double) sample.min() : null)
         .set("p05", quantile(sample, 0.05, NormLevel.FULL))
         .set("p10", quantile(sample, 0.1, NormLevel.DECILES))

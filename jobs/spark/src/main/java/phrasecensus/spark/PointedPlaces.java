@@ -160,12 +160,8 @@ final class PointedPlaces implements StudyPlaces {
   }
 
   @Override
-  public void commit(String manifest) throws IOException {
-    StudyPlaces.write(
-        fileSystem,
-        new Path(new Path(folder, next), Manifest.FILE_NAME),
-        manifest,
-        true);
+  public void commit(Manifest manifest) throws IOException {
+    StudyPlaces.write(fileSystem, new Path(folder, next), manifest);
     String report =
         current.pointer() != null
             ? current.pointer().report()

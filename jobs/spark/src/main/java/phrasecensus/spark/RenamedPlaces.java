@@ -103,9 +103,9 @@ final class RenamedPlaces implements StudyPlaces {
   }
 
   @Override
-  public void commit(String manifest) throws IOException {
+  public void commit(Manifest manifest) throws IOException {
     Path next = new Path(folder, NEXT);
-    StudyPlaces.write(fileSystem, new Path(next, Manifest.FILE_NAME), manifest, true);
+    StudyPlaces.write(fileSystem, next, manifest);
     StudyPlaces.write(fileSystem, new Path(next, COMPLETE), "", true);
     makeCurrent();
   }

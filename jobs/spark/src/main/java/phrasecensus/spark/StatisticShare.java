@@ -1,6 +1,7 @@
 package phrasecensus.spark;
 
 import java.io.IOException;
+import java.io.ObjectOutputStream;
 import java.io.Serializable;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -35,8 +36,11 @@ final class StatisticShare implements Serializable {
   private final ArrayList<Solo> solos;
   private final TreeMap<String, Values> ofSolos = new TreeMap<>();
   private final TreeMap<String, Values> countsOfSolos = new TreeMap<>();
-  private final TreeMap<String, Values> ofPhrases = new TreeMap<>();
+  private final TreeMap<String, PhraseValues> ofPhrases = new TreeMap<>();
   private final TreeMap<String, TreeMap<String, Values>> ofRules = new TreeMap<>();
+
+  /** The groups of each solo, made when first asked for: every statistic's values share them. */
+  private transient List<List<String>> groups;
 
   private StatisticShare(ArrayList<Solo> solos) {
     this.solos = solos;
@@ -60,6 +64,45 @@ final class StatisticShare implements Serializable {
       }
       solos[size] = solo;
       values[size++] = value;
+    }
+
+    private void writeObject(ObjectOutputStream out) throws IOException {
+      solos = Arrays.copyOf(solos, size);
+      values = Arrays.copyOf(values, size);
+      out.defaultWriteObject();
+    }
+  }
+
+  /** Values of phrases, those of a solo together: how many each solo has, and all of them. */
+  private static final class PhraseValues implements Serializable {
+    private static final long serialVersionUID = 1L;
+
+    private int[] solos = new int[16];
+    private int[] counts = new int[16];
+    private double[] values = new double[64];
+    private int different;
+    private int size;
+
+    void add(int solo, double value) {
+      if (different == 0 || solos[different - 1] != solo) {
+        if (different == solos.length) {
+          solos = Arrays.copyOf(solos, 2 * different);
+          counts = Arrays.copyOf(counts, 2 * different);
+        }
+        solos[different++] = solo;
+      }
+      if (size == values.length) {
+        values = Arrays.copyOf(values, 2 * size);
+      }
+      counts[different - 1]++;
+      values[size++] = value;
+    }
+
+    private void writeObject(ObjectOutputStream out) throws IOException {
+      solos = Arrays.copyOf(solos, different);
+      counts = Arrays.copyOf(counts, different);
+      values = Arrays.copyOf(values, size);
+      out.defaultWriteObject();
     }
   }
 
@@ -150,7 +193,7 @@ final class StatisticShare implements Serializable {
           if (row[2] != null && ofPhrases.contains(statistic)) {
             made.get(place(statistic, shares))
                 .ofPhrases
-                .computeIfAbsent(statistic, key -> new Values())
+                .computeIfAbsent(statistic, key -> new PhraseValues())
                 .add(places.get((String) row[0]), (Double) row[2]);
           }
         }
@@ -205,29 +248,40 @@ final class StatisticShare implements Serializable {
               (rule, ofRule) ->
                   share.addTo(
                       furtherRules.computeIfAbsent(rule, name -> new ArrayList<>()), ofRule));
-      Values ofPhrases = share.ofPhrases.get(statistic);
+      PhraseValues ofPhrases = share.ofPhrases.get(statistic);
       if (ofPhrases != null) {
-        // The phrases of a solo lie together in its part.
-        for (int start = 0, end; start < ofPhrases.size; start = end) {
-          end = start + 1;
-          while (end < ofPhrases.size && ofPhrases.solos[end] == ofPhrases.solos[start]) {
-            end++;
-          }
+        for (int i = 0, start = 0; i < ofPhrases.different; i++) {
+          int end = start + ofPhrases.counts[i];
           double[] sorted = Arrays.copyOfRange(ofPhrases.values, start, end);
           Arrays.sort(sorted);
-          phrases.put(share.solos.get(ofPhrases.solos[start]).soloId(), sorted);
+          phrases.put(share.solos.get(ofPhrases.solos[i]).soloId(), sorted);
+          start = end;
         }
       }
     }
     return new StatisticValues(definition, by, solos, phrases, furtherRules);
   }
 
+  /** Lets go of what such shares know of one statistic. */
+  static void forget(String statistic, List<StatisticShare> shares) {
+    for (StatisticShare share : shares) {
+      share.ofSolos.remove(statistic);
+      share.countsOfSolos.remove(statistic);
+      share.ofPhrases.remove(statistic);
+      share.ofRules.remove(statistic);
+    }
+  }
+
   private void addTo(List<CorpusSolo> list, Values values) {
+    if (groups == null) {
+      groups = solos.stream().map(solo -> List.copyOf(solo.groups())).toList();
+    }
     for (int i = 0; i < values.size; i++) {
       Solo solo = solos.get(values.solos[i]);
       Double value = Double.isNaN(values.values[i]) ? null : (Double) values.values[i];
       list.add(
-          new CorpusSolo(solo.soloId(), new NormValue(solo.player(), value), solo.groups()));
+          new CorpusSolo(
+              solo.soloId(), new NormValue(solo.player(), value), groups.get(values.solos[i])));
     }
   }
 }

@@ -44,6 +44,11 @@ final class StatisticValues {
     this.furtherRules = furtherRules;
   }
 
+  /** The same values of solos, without those of phrases and those under further rules. */
+  StatisticValues ofSolosAlone() {
+    return new StatisticValues(definition, by, solos, Map.of());
+  }
+
   StatisticDefinition definition() {
     return definition;
   }

@@ -244,7 +244,7 @@ public final class StudyFolder implements AutoCloseable {
   public Manifest manifest() {
     Path file = places.manifest();
     try (var stream = fileSystem.open(file)) {
-      return Manifest.parse(file.toString(), stream.readAllBytes());
+      return Manifest.parse(file.toString(), stream);
     } catch (IOException e) {
       throw new InputException("Cannot read " + file + ": " + reason(e) + ".", e);
     }
@@ -284,7 +284,7 @@ public final class StudyFolder implements AutoCloseable {
   void commit(Manifest manifest) throws IOException {
     places.checkUnchanged();
     verify(manifest);
-    places.commit(manifest.json());
+    places.commit(manifest);
     committed = true;
   }
 

@@ -12,6 +12,7 @@ import org.apache.hadoop.fs.CommonPathCapabilities;
 import org.apache.hadoop.fs.FileStatus;
 import org.apache.hadoop.fs.FileSystem;
 import org.apache.hadoop.fs.Path;
+import phrasecensus.tables.Manifest;
 import phrasecensus.tables.InputException;
 
 /**
@@ -73,6 +74,13 @@ interface StudyPlaces {
     }
   }
 
+  /** Writes a manifest, which is long where there are many inputs, piece by piece. */
+  static void write(FileSystem fileSystem, Path folder, Manifest manifest) throws IOException {
+    try (OutputStream stream = fileSystem.create(new Path(folder, Manifest.FILE_NAME), true)) {
+      manifest.write(stream);
+    }
+  }
+
   /** Looks at what is there, and finishes what a run began that was killed while it committed. */
   void recover() throws IOException;
 
@@ -99,7 +107,7 @@ interface StudyPlaces {
   void checkUnchanged() throws IOException;
 
   /** Makes the tables that were written the current ones. */
-  void commit(String manifest) throws IOException;
+  void commit(Manifest manifest) throws IOException;
 
   /**
    * Makes pages from a local folder the current report.

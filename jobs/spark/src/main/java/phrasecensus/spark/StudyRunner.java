@@ -137,6 +137,76 @@ public final class StudyRunner {
 
   private Outcome run(StudyDefinition study, StudyFolder folder, boolean withNorms) {
     List<String> remarks = new ArrayList<>();
+    Inputs inputs = inputs(study, folder, remarks);
+    TableSchema solosSchema = inputs.solosSchema();
+    List<Grouping> groupings = groupings(study.by(), solosSchema);
+    checkReference(study.reference(), groupings);
+    StudySettings settings = withChangedLimits(withCheckedRules(study.settings()));
+    Map<String, String> numbers = numbers(settings);
+    PhraseMarks marks = inputs.phraseMarks(study.phraseMarks());
+    Map<String, String> recorded =
+        marks == null
+            ? settings.recorded(numbers)
+            : settings.recorded(numbers, inputs.marksFile, inputs.marksSha256);
+
+    Reading reading =
+        reading(
+            inputs,
+            new ReadJob(
+                settings,
+                solosSchema,
+                inputs.metadata,
+                marks,
+                ReadingKey.of(settings.recorded(numbers), solosSchema),
+                fresh
+                    ? EarlierReading.none()
+                    : EarlierReading.in(folder.earlierTables(), configuration),
+                folder.nextTables().toString()),
+            solosSchema,
+            Map.of());
+    Map<String, Manifest.Table> tables = reading.tables();
+    Outcome outcome = reading.outcome();
+    if (outcome.solos().getOrDefault(InputFile.CORPUS, 0) == 0) {
+      Map.Entry<String, String> first = outcome.rejected().entrySet().iterator().next();
+      throw new InputException(
+          "Cannot study "
+              + study.corpus()
+              + ": none of its scores ("
+              + reading.inputs().stream()
+                  .filter(input -> input.role().equals(InputFile.CORPUS))
+                  .count()
+              + ") could be read. The first is "
+              + first.getKey()
+              + ": "
+              + first.getValue());
+    }
+    try {
+      if (withNorms) {
+        addNorms(
+            groupings, study.reference(), reading.inputs(), recorded, folder, tables, true);
+      }
+      folder.commit(
+          new Manifest(
+              Program.nameAndVersion(),
+              new Manifest.Study(
+                  study.name(), study.title(), study.description(), study.data()),
+              withReference(
+                  withNorms ? Resampling.recorded(recorded) : recorded, study.reference()),
+              study.by(),
+              new Manifest.Report(study.excerpts(), study.pseudonyms()),
+              inputs.metadataFiles,
+              reading.inputs(),
+              StatisticsCatalogue.builtIn().version(),
+              tables));
+    } catch (IOException e) {
+      throw new InputException(
+          "Cannot finish the study in " + folder.location() + ": " + e.getMessage() + ".", e);
+    }
+    return outcome;
+  }
+
+  /** Lists the scores of a study and reads what its other files say of them. */
+  private Inputs inputs(StudyDefinition study, StudyFolder folder, List<String> remarks) {
     List<InputFile> corpus =
         InputListing.scores(
             InputFile.CORPUS,
@@ -158,67 +228,31 @@ public final class StudyRunner {
           study.students(),
           study.studentMetadata());
     }
-    TableSchema solosSchema = inputs.solosSchema();
-    List<Grouping> groupings = groupings(study.by(), solosSchema);
-    checkReference(study.reference(), groupings);
-    StudySettings settings = withChangedLimits(withCheckedRules(study.settings()));
-    Map<String, String> numbers = numbers(settings);
-    PhraseMarks marks = inputs.phraseMarks(study.phraseMarks());
-    Map<String, String> recorded =
-        marks == null
-            ? settings.recorded(numbers)
-            : settings.recorded(numbers, inputs.marksFile, inputs.marksSha256);
+    return inputs;
+  }
 
+  /**
+   * What is left of reading when the files themselves are of no more use.
+   *
+   * @param inputs every file with its checksum, in order
+   * @param tables what the tables of reading hold
+   */
+  private record Reading(
+      List<Manifest.Input> inputs, Map<String, Manifest.Table> tables, Outcome outcome) {}
+
+  /**
+   * Reads the files, and forgets where they lie.
+   *
+   * @param kept what the tables hold beside
+   */
+  private Reading reading(
+      Inputs inputs, ReadJob job, TableSchema solosSchema, Map<String, TableFile.Written> kept) {
     progress.accept("Reading " + inputs.files.size() + " files");
     ReadPlan plan = planning.apply(inputs.files);
-    List<BucketResult> results =
-        new ReadJob(
-                settings,
-                solosSchema,
-                inputs.metadata,
-                marks,
-                ReadingKey.of(settings.recorded(numbers), solosSchema),
-                fresh
-                    ? EarlierReading.none()
-                    : EarlierReading.in(folder.earlierTables(), configuration),
-                folder.nextTables().toString())
-            .run(session.context(), plan, files);
-    Map<String, Manifest.Table> tables = written(results, solosSchema, Map.of());
-    Outcome outcome = outcome(results, remarks);
-    if (outcome.solos().getOrDefault(InputFile.CORPUS, 0) == 0) {
-      Map.Entry<String, String> first = outcome.rejected().entrySet().iterator().next();
-      throw new InputException(
-          "Cannot study "
-              + study.corpus()
-              + ": none of its scores ("
-              + corpus.size()
-              + ") could be read. The first is "
-              + first.getKey()
-              + ": "
-              + first.getValue());
-    }
-    try {
-      if (withNorms) {
-        addNorms(groupings, study.reference(), inputs(results), recorded, folder, tables, true);
-      }
-      folder.commit(
-          new Manifest(
-              Program.nameAndVersion(),
-              new Manifest.Study(
-                  study.name(), study.title(), study.description(), study.data()),
-              withReference(
-                  withNorms ? Resampling.recorded(recorded) : recorded, study.reference()),
-              study.by(),
-              new Manifest.Report(study.excerpts(), study.pseudonyms()),
-              inputs.metadataFiles,
-              inputs(results),
-              StatisticsCatalogue.builtIn().version(),
-              tables));
-    } catch (IOException e) {
-      throw new InputException(
-          "Cannot finish the study in " + folder.location() + ": " + e.getMessage() + ".", e);
-    }
-    return outcome;
+    inputs.files.clear();
+    List<BucketResult> results = job.run(session.context(), plan, files);
+    return new Reading(
+        inputs(results), written(results, solosSchema, kept), outcome(results, inputs.remarks));
   }
 
   /**
@@ -375,7 +409,6 @@ public final class StudyRunner {
     StudySettings settings = withChangedLimits(StudySettings.of(manifest.settings()));
     PhraseMarks marks =
         StudySettings.recordsGivenPhrases(manifest.settings()) ? PhraseMarks.NONE : null;
-    progress.accept("Reading " + inputs.files.size() + " files");
     try {
       Map<String, TableFile.Written> kept = new LinkedHashMap<>();
       for (String table : TableSchemas.OF_READING) {
@@ -386,17 +419,20 @@ public final class StudyRunner {
       for (String table : ofNorms) {
         folder.keep(table, "");
       }
-      List<BucketResult> results =
-          new ReadJob(
+      Reading reading =
+          reading(
+              inputs,
+              new ReadJob(
                   settings,
                   solosSchema,
                   inputs.metadata,
                   marks,
                   ReadingKey.of(settings.recorded(numbers(settings)), solosSchema),
                   EarlierReading.none(),
-                  folder.nextTables().toString())
-              .run(session.context(), planning.apply(inputs.files), files);
-      Map<String, Manifest.Table> tables = written(results, solosSchema, kept);
+                  folder.nextTables().toString()),
+              solosSchema,
+              kept);
+      Map<String, Manifest.Table> tables = reading.tables();
       for (String table : ofNorms) {
         tables.put(table, manifest.tables().get(table));
       }
@@ -404,7 +440,7 @@ public final class StudyRunner {
       manifest.inputs().stream()
           .filter(input -> input.role().equals(InputFile.CORPUS))
           .forEach(all::add);
-      all.addAll(inputs(results));
+      all.addAll(reading.inputs());
       addNorms(
           groupings(manifest.by(), solosSchema),
           reference(manifest),
@@ -429,7 +465,7 @@ public final class StudyRunner {
               all,
               StatisticsCatalogue.builtIn().version(),
               tables));
-      return outcome(results, remarks);
+      return reading.outcome();
     } catch (IOException e) {
       throw new InputException(
           "Cannot finish the study in " + folder.location() + ": " + e.getMessage() + ".", e);
@@ -716,16 +752,21 @@ public final class StudyRunner {
   private Map<String, List<String>> twins(List<Manifest.Input> inputs) {
     Map<String, List<String>> corpus = new TreeMap<>();
     for (Manifest.Input input : inputs) {
-      if (input.role().equals(InputFile.CORPUS) && input.sha256() != null) {
-        corpus
-            .computeIfAbsent(input.sha256(), sum -> new ArrayList<>())
-            .add(input.role() + "/" + input.file());
+      if (input.role().equals(InputFile.STUDENT) && input.sha256() != null) {
+        corpus.put(input.sha256(), new ArrayList<>());
+      }
+    }
+    for (Manifest.Input input : inputs) {
+      if (input.role().equals(InputFile.CORPUS)
+          && input.sha256() != null
+          && corpus.containsKey(input.sha256())) {
+        corpus.get(input.sha256()).add(input.role() + "/" + input.file());
       }
     }
     Map<String, List<String>> twins = new TreeMap<>();
     for (Manifest.Input input : inputs) {
       if (input.role().equals(InputFile.STUDENT) && input.sha256() != null) {
-        List<String> same = corpus.getOrDefault(input.sha256(), List.of());
+        List<String> same = corpus.get(input.sha256());
         if (!same.isEmpty()) {
           twins.put(input.role() + "/" + input.file(), same);
           progress.accept(

@@ -29,6 +29,8 @@ public final class StudySession implements AutoCloseable {
     if (configuration.get("spark.master").startsWith("local")) {
       configuration.setIfMissing("spark.driver.bindAddress", "127.0.0.1");
       configuration.setIfMissing("spark.driver.host", "127.0.0.1");
+      configuration.setIfMissing(
+          "spark.hadoop.fs.file.impl", JavaLocalFileSystem.class.getName());
     }
     configuration.setIfMissing("spark.sql.catalogImplementation", "in-memory");
     return new StudySession(

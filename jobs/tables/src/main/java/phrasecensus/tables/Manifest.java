@@ -2,12 +2,20 @@ package phrasecensus.tables;
 
 import com.fasterxml.jackson.annotation.JsonInclude;
 import com.fasterxml.jackson.annotation.JsonPropertyOrder;
+import com.fasterxml.jackson.core.JsonGenerator;
 import com.fasterxml.jackson.databind.DeserializationFeature;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.SerializationFeature;
+import java.io.ByteArrayInputStream;
+import java.io.ByteArrayOutputStream;
 import java.io.IOException;
+import java.io.InputStream;
+import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
+import java.security.DigestOutputStream;
+import java.security.MessageDigest;
 import java.util.Collections;
+import java.util.HexFormat;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
@@ -131,8 +139,13 @@ public record Manifest(
    * @throws InputException if it is not one
    */
   public static Manifest parse(String name, byte[] bytes) {
+    return parse(name, new ByteArrayInputStream(bytes));
+  }
+
+  /** The same from a stream, which is closed. */
+  public static Manifest parse(String name, InputStream stream) {
     try {
-      Manifest manifest = JSON.readValue(bytes, Manifest.class);
+      Manifest manifest = JSON.readValue(stream, Manifest.class);
       if (manifest.program() == null || manifest.tables() == null || manifest.study() == null) {
         throw new InputException("Cannot read " + name + ": it is not the manifest of a study.");
       }
@@ -143,12 +156,31 @@ public record Manifest(
     }
   }
 
+  /** Writes the manifest as JSON text that ends in a line break, and leaves the stream open. */
+  public void write(OutputStream stream) throws IOException {
+    JSON.writer().without(JsonGenerator.Feature.AUTO_CLOSE_TARGET).writeValue(stream, this);
+    stream.write('\n');
+  }
+
   /** The manifest as JSON text, ending in a line break. */
   public String json() {
+    ByteArrayOutputStream bytes = new ByteArrayOutputStream();
     try {
-      return new String(JSON.writeValueAsBytes(this), StandardCharsets.UTF_8) + "\n";
+      write(bytes);
     } catch (IOException e) {
       throw new IllegalStateException("Cannot write the manifest", e);
     }
+    return bytes.toString(StandardCharsets.UTF_8);
+  }
+
+  /** SHA-256 of the JSON text. */
+  public String sha256() {
+    MessageDigest digest = Sha256.digest();
+    try {
+      write(new DigestOutputStream(OutputStream.nullOutputStream(), digest));
+    } catch (IOException e) {
+      throw new IllegalStateException("Cannot write the manifest", e);
+    }
+    return HexFormat.of().formatHex(digest.digest());
   }
 }

@@ -195,7 +195,7 @@ public final class MethodsText {
         + String.join(", ", versions)
         + ". The manifest of the study lists every input file with its SHA-256 and every table with"
         + " a digest; its own SHA-256 is "
-        + Sha256.of(manifest.json().getBytes(java.nio.charset.StandardCharsets.UTF_8))
+        + manifest.sha256()
         + ".";
   }
 
