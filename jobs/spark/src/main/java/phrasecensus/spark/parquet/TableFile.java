@@ -6,6 +6,7 @@ import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Supplier;
 import org.apache.hadoop.conf.Configuration;
@@ -28,6 +29,7 @@ import org.apache.parquet.schema.PrimitiveType.PrimitiveTypeName;
 import org.apache.parquet.schema.Type;
 import org.apache.parquet.schema.Types;
 import phrasecensus.tables.Column;
+import phrasecensus.tables.ColumnType;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSchema;
 
@@ -43,13 +45,16 @@ public final class TableFile implements AutoCloseable {
   /** Under this key Spark looks for its own schema in a Parquet file. */
   private static final String SPARK_SCHEMA_KEY = "org.apache.spark.sql.parquet.row.metadata";
 
-  /** Under these keys stand the number of rows and their digest. */
   /** The version of the schema, among the texts that stand beside it. */
   static final String VERSION_KEY = "phrasecensus.version";
 
+  /** Under these keys stand the number of rows and their digest. */
   private static final String ROWS_KEY = "phrasecensus.rows";
 
   private static final String DIGEST_KEY = "phrasecensus.row_digest";
+
+  /** Columns of texts by which pages are passed over; the statistics of others would help nobody. */
+  private static final Set<String> LOOKED_UP = Set.of("solo_id", "role", "student");
 
   private final StoredFile file;
   private final ParquetWriter<TableRow> writer;
