@@ -204,7 +204,7 @@ final class PointedPlaces implements StudyPlaces {
     Path file = new Path(folder, name);
     IOException failure = null;
     try {
-      StudyPlaces.write(fileSystem, file, pointer.json(), false);
+      StudyPlaces.writeNew(fileSystem, file, pointer.json());
     } catch (IOException e) {
       failure = e;
     }

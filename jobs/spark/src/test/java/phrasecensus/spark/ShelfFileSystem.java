@@ -7,14 +7,17 @@ import java.net.URI;
 import java.nio.file.Files;
 import java.nio.file.StandardCopyOption;
 import java.util.EnumSet;
+import java.util.Set;
 import org.apache.hadoop.conf.Configuration;
 import org.apache.hadoop.fs.Abortable;
 import org.apache.hadoop.fs.CommonPathCapabilities;
 import org.apache.hadoop.fs.CreateFlag;
 import org.apache.hadoop.fs.FSDataInputStream;
 import org.apache.hadoop.fs.FSDataOutputStream;
+import org.apache.hadoop.fs.FSDataOutputStreamBuilder;
 import org.apache.hadoop.fs.FileAlreadyExistsException;
 import org.apache.hadoop.fs.FileStatus;
+import org.apache.hadoop.fs.Options.CreateFileOptionKeys;
 import org.apache.hadoop.fs.Path;
 import org.apache.hadoop.fs.RawLocalFileSystem;
 import org.apache.hadoop.fs.permission.FsPermission;
@@ -23,11 +26,14 @@ import org.apache.hadoop.util.Progressable;
 /**
  * A folder of the local disk that behaves as object stores do, under addresses as in {@code
  * shelf:/some/folder}: an object is there, whole, when its stream is closed; one that must not be
- * there yet is refused in that moment; nothing is appended to; folders are there as long as
+ * there yet is refused in that moment, if the store is asked as it wants to be asked; nothing is
+ * appended to; folders are there as long as
  * something is in them; a file is renamed by copying it, and a folder not at all.
  */
 final class ShelfFileSystem extends RawLocalFileSystem {
   private static final URI NAME = URI.create("shelf:///");
+  private static final String CONDITION =
+      CreateFileOptionKeys.FS_OPTION_CREATE_CONDITIONAL_OVERWRITE;
 
   private static Thread watched;
   private static Failure failure;
@@ -37,6 +43,7 @@ final class ShelfFileSystem extends RawLocalFileSystem {
   private static int folderRenames;
   private static int fileRenames;
   private static boolean abortable = true;
+  private static boolean conditional = true;
 
   /** What happens at a call that is to fail. */
   enum Failure {
@@ -109,6 +116,15 @@ final class ShelfFileSystem extends RawLocalFileSystem {
     abortable = can;
   }
 
+  /**
+   * How the store is asked to create an object on condition that there is none: by an option of its
+   * own, and else it only looks when the object is begun, as S3A does; or by not overwriting, as
+   * others have it.
+   */
+  static synchronized void setConditional(boolean byOption) {
+    conditional = byOption;
+  }
+
   private static <T> T call(Call<T> call) throws IOException {
     synchronized (ShelfFileSystem.class) {
       boolean counted = Thread.currentThread() == watched;
@@ -144,7 +160,11 @@ final class ShelfFileSystem extends RawLocalFileSystem {
   @Override
   public boolean hasPathCapability(Path path, String capability) {
     synchronized (ShelfFileSystem.class) {
-      return abortable && capability.equals(CommonPathCapabilities.ABORTABLE_STREAM);
+      return switch (capability) {
+        case CommonPathCapabilities.ABORTABLE_STREAM -> abortable;
+        case CONDITION -> conditional;
+        default -> false;
+      };
     }
   }
 
@@ -188,7 +208,38 @@ final class ShelfFileSystem extends RawLocalFileSystem {
       Progressable progress)
       throws IOException {
     refuseToReplace(file, overwrite);
-    return new FSDataOutputStream(new Unfinished(file, overwrite), null);
+    synchronized (ShelfFileSystem.class) {
+      return new FSDataOutputStream(new Unfinished(file, overwrite || conditional), null);
+    }
+  }
+
+  @Override
+  @SuppressWarnings("rawtypes") // as it is inherited
+  public FSDataOutputStreamBuilder createFile(Path file) {
+    return new Builder(this, file);
+  }
+
+  /** Knows the condition. */
+  private static final class Builder
+      extends FSDataOutputStreamBuilder<FSDataOutputStream, Builder> {
+    private final ShelfFileSystem shelf;
+
+    Builder(ShelfFileSystem shelf, Path file) {
+      super(shelf, file);
+      this.shelf = shelf;
+    }
+
+    @Override
+    public Builder getThisBuilder() {
+      return this;
+    }
+
+    @Override
+    public FSDataOutputStream build() {
+      rejectUnknownMandatoryKeys(Set.of(CONDITION), "shelf");
+      return new FSDataOutputStream(
+          shelf.new Unfinished(getPath(), !getOptions().getBoolean(CONDITION, false)), null);
+    }
   }
 
   @Override
