@@ -39,7 +39,7 @@ final class PassingCorpus implements TableSource {
     return passed.getOrDefault(table, 0);
   }
 
-  /** The most rows of a stream that somebody held when the stream was at its end. */
+  /** The most corpus rows of a stream that somebody held when the stream was at its end. */
   int mostHeld() {
     return mostHeld;
   }
@@ -75,8 +75,10 @@ final class PassingCorpus implements TableSource {
     return everyRow(table, among)
         .peek(
             row -> {
-              ofStream.add(new WeakReference<>(row));
-              passed.merge(table, CORPUS.equals(row.text(ROLE)) ? 1 : 0, Integer::sum);
+              if (CORPUS.equals(row.text(ROLE))) {
+                ofStream.add(new WeakReference<>(row));
+                passed.merge(table, 1, Integer::sum);
+              }
             })
         .onClose(() -> mostHeld = Math.max(mostHeld, (int) held(ofStream)));
   }

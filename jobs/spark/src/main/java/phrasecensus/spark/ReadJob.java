@@ -74,7 +74,7 @@ final class ReadJob implements Serializable {
     FileCounter counter = new FileCounter(ended, all, progress);
     try {
       return context
-          .parallelize(plan.buckets(), Math.max(1, plan.buckets().size()))
+          .parallelize(plan.largestFirst(), Math.max(1, plan.buckets().size()))
           .map(
               bucket -> {
                 BucketResult result = job.value().write(bucket, configuration.value().value());

@@ -2,6 +2,7 @@ package phrasecensus.spark;
 
 import java.io.Serializable;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
@@ -14,7 +15,8 @@ import java.util.TreeMap;
  * @param buckets every input file once, in order
  */
 public record ReadPlan(List<Bucket> buckets) {
-  private static final long SMALLEST = 1L << 20;
+  /** Each bucket makes a file of every table, which costs as much time as reading half a megabyte. */
+  private static final long SMALLEST = 4L << 20;
   private static final long LARGEST = 32L << 20;
   private static final int USUAL_BUCKETS = 8;
   private static final int MOST_FILES = 1000;
@@ -35,6 +37,17 @@ public record ReadPlan(List<Bucket> buckets) {
     public String fileName() {
       return String.format(Locale.ROOT, "%s-%05d.parquet", role, number);
     }
+
+    private long bytes() {
+      return files.stream().mapToLong(InputFile::bytes).sum();
+    }
+  }
+
+  /** The buckets in the order in which to begin them, so that no long one is left for the end. */
+  List<Bucket> largestFirst() {
+    List<Bucket> ordered = new ArrayList<>(buckets);
+    ordered.sort(Comparator.comparingLong(Bucket::bytes).reversed());
+    return ordered;
   }
 
   /** Shares files out: the roles apart, so that either can be read anew without the other. */

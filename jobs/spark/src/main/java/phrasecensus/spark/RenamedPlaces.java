@@ -106,7 +106,7 @@ final class RenamedPlaces implements StudyPlaces {
   public void commit(Manifest manifest) throws IOException {
     Path next = new Path(folder, NEXT);
     StudyPlaces.write(fileSystem, next, manifest);
-    StudyPlaces.write(fileSystem, new Path(next, COMPLETE), "", true);
+    StudyPlaces.write(fileSystem, new Path(next, COMPLETE), "");
     makeCurrent();
   }
 

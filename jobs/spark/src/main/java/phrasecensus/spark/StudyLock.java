@@ -98,8 +98,7 @@ abstract class StudyLock {
 
     @Override
     void create() throws IOException {
-      StudyPlaces.write(
-          fileSystem, file, Long.toString(ProcessHandle.current().pid()), false);
+      StudyPlaces.writeNew(fileSystem, file, Long.toString(ProcessHandle.current().pid()));
     }
 
     @Override
@@ -170,7 +169,7 @@ abstract class StudyLock {
     @Override
     void create() throws IOException {
       try {
-        StudyPlaces.write(fileSystem, file, OWNER, false);
+        StudyPlaces.writeNew(fileSystem, file, OWNER);
       } catch (IOException e) {
         if (fileSystem.exists(file)) {
           // Every store has an exception of its own for this.
@@ -200,7 +199,7 @@ abstract class StudyLock {
             return;
           }
           if (!released) {
-            StudyPlaces.write(fileSystem, file, OWNER, true);
+            StudyPlaces.write(fileSystem, file, OWNER);
           }
         } catch (InterruptedException e) {
           return;
@@ -230,7 +229,7 @@ abstract class StudyLock {
 
     private Duration age() throws IOException {
       Path probe = new Path(file.getParent(), FILE_NAME + "-" + UUID.randomUUID());
-      StudyPlaces.write(fileSystem, probe, "", true);
+      StudyPlaces.write(fileSystem, probe, "");
       try {
         return Duration.ofMillis(
             fileSystem.getFileStatus(probe).getModificationTime()

@@ -9,11 +9,13 @@ import java.util.Set;
 import java.util.TreeSet;
 import org.apache.hadoop.conf.Configuration;
 import org.apache.hadoop.fs.CommonPathCapabilities;
+import org.apache.hadoop.fs.FSDataOutputStreamBuilder;
 import org.apache.hadoop.fs.FileStatus;
 import org.apache.hadoop.fs.FileSystem;
+import org.apache.hadoop.fs.Options.CreateFileOptionKeys;
 import org.apache.hadoop.fs.Path;
-import phrasecensus.tables.Manifest;
 import phrasecensus.tables.InputException;
+import phrasecensus.tables.Manifest;
 
 /**
  * Where in a study folder the current tables and pages lie, where new ones are written, and how they
@@ -66,12 +68,34 @@ interface StudyPlaces {
     return names;
   }
 
-  /** Writes a small file. */
-  static void write(FileSystem fileSystem, Path file, String text, boolean replace)
-      throws IOException {
-    try (OutputStream stream = fileSystem.create(file, replace)) {
+  /** Writes a small file; an existing one is replaced. */
+  static void write(FileSystem fileSystem, Path file, String text) throws IOException {
+    try (OutputStream stream = fileSystem.create(file, true)) {
       stream.write(text.getBytes(StandardCharsets.UTF_8));
     }
+  }
+
+  /**
+   * Writes a small file that must not be there yet. Where the store can look for it and write it in
+   * one step it is asked to; S3A looks first and writes later unless it is.
+   *
+   * @throws IOException of whatever kind the store likes if the file is there
+   */
+  static void writeNew(FileSystem fileSystem, Path file, String text) throws IOException {
+    try (OutputStream stream = newFile(fileSystem, file)) {
+      stream.write(text.getBytes(StandardCharsets.UTF_8));
+    }
+  }
+
+  private static OutputStream newFile(FileSystem fileSystem, Path file) throws IOException {
+    String condition = CreateFileOptionKeys.FS_OPTION_CREATE_CONDITIONAL_OVERWRITE;
+    if (!fileSystem.hasPathCapability(file, condition)) {
+      return fileSystem.create(file, false);
+    }
+    FSDataOutputStreamBuilder<?, ?> builder = fileSystem.createFile(file);
+    builder.recursive();
+    builder.must(condition, true);
+    return builder.build();
   }
 
   /** Writes a manifest, which is long where there are many inputs, piece by piece. */

@@ -3,6 +3,7 @@ package phrasecensus.spark;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
@@ -66,6 +67,24 @@ class ReadPlanTest {
       assertThat(before).as("seed " + seed).hasSizeGreaterThan(6);
       assertThat(after).as("seed " + seed).hasSizeBetween(1, 3);
     }
+  }
+
+  @Test
+  void theLargestBucketIsBegunFirstAndNoneIsLeftOut() {
+    Random random = new Random(5);
+    List<InputFile> files = new ArrayList<>();
+    for (int i = 0; i < 300; i++) {
+      files.add(new InputFile("corpus", "f" + i, "x", random.nextInt(900_000)));
+    }
+    ReadPlan plan = ReadPlan.of(files);
+
+    List<Long> sizes =
+        plan.largestFirst().stream()
+            .map(bucket -> bucket.files().stream().mapToLong(InputFile::bytes).sum())
+            .toList();
+
+    assertThat(sizes).hasSizeGreaterThan(3).isSortedAccordingTo(Comparator.reverseOrder());
+    assertThat(plan.largestFirst()).containsExactlyInAnyOrderElementsOf(plan.buckets());
   }
 
   private static List<List<InputFile>> contents(List<InputFile> files) {

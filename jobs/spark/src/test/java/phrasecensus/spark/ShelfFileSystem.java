@@ -7,14 +7,17 @@ import java.net.URI;
 import java.nio.file.Files;
 import java.nio.file.StandardCopyOption;
 import java.util.EnumSet;
+import java.util.Set;
 import org.apache.hadoop.conf.Configuration;
 import org.apache.hadoop.fs.Abortable;
 import org.apache.hadoop.fs.CommonPathCapabilities;
 import org.apache.hadoop.fs.CreateFlag;
 import org.apache.hadoop.fs.FSDataInputStream;
 import org.apache.hadoop.fs.FSDataOutputStream;
+import org.apache.hadoop.fs.FSDataOutputStreamBuilder;
 import org.apache.hadoop.fs.FileAlreadyExistsException;
 import org.apache.hadoop.fs.FileStatus;
+import org.apache.hadoop.fs.Options.CreateFileOptionKeys;
 import org.apache.hadoop.fs.Path;
 import org.apache.hadoop.fs.RawLocalFileSystem;
 import org.apache.hadoop.fs.permission.FsPermission;
@@ -23,11 +26,14 @@ import org.apache.hadoop.util.Progressable;
 /**
  * A folder of the local disk that behaves as object stores do, under addresses as in {@code
  * shelf:/some/folder}: an object is there, whole, when its stream is closed; one that must not be
- * there yet is refused in that moment; nothing is appended to; folders are there as long as
+ * there yet is refused in that moment, if the store is asked as it wants to be asked; nothing is
+ * appended to; folders are there as long as
  * something is in them; a file is renamed by copying it, and a folder not at all.
  */
 final class ShelfFileSystem extends RawLocalFileSystem {
   private static final URI NAME = URI.create("shelf:///");
+  private static final String CONDITION =
+      CreateFileOptionKeys.FS_OPTION_CREATE_CONDITIONAL_OVERWRITE;
 
   private static Thread watched;
   private static Failure failure;
@@ -37,6 +43,7 @@ final class ShelfFileSystem extends RawLocalFileSystem {
   private static int folderRenames;
   private static int fileRenames;
   private static boolean abortable = true;
+  private static Condition condition = Condition.OPTION;
 
   /** What happens at a call that is to fail. */
   enum Failure {
@@ -109,6 +116,21 @@ final class ShelfFileSystem extends RawLocalFileSystem {
     abortable = can;
   }
 
+  /** How a store is asked to create an object on condition that there is none. */
+  enum Condition {
+    /** By an option of its own; else it only looks when the object is begun, as S3A does. */
+    OPTION,
+    /** By not overwriting. */
+    NOT_OVERWRITING,
+    /** Not at all: it looks when the object is begun. */
+    NONE
+  }
+
+  /** Sets how the store is asked. */
+  static synchronized void setCondition(Condition asked) {
+    condition = asked;
+  }
+
   private static <T> T call(Call<T> call) throws IOException {
     synchronized (ShelfFileSystem.class) {
       boolean counted = Thread.currentThread() == watched;
@@ -144,7 +166,11 @@ final class ShelfFileSystem extends RawLocalFileSystem {
   @Override
   public boolean hasPathCapability(Path path, String capability) {
     synchronized (ShelfFileSystem.class) {
-      return abortable && capability.equals(CommonPathCapabilities.ABORTABLE_STREAM);
+      return switch (capability) {
+        case CommonPathCapabilities.ABORTABLE_STREAM -> abortable;
+        case CONDITION -> condition == Condition.OPTION;
+        default -> false;
+      };
     }
   }
 
@@ -188,7 +214,39 @@ final class ShelfFileSystem extends RawLocalFileSystem {
       Progressable progress)
       throws IOException {
     refuseToReplace(file, overwrite);
-    return new FSDataOutputStream(new Unfinished(file, overwrite), null);
+    synchronized (ShelfFileSystem.class) {
+      boolean careless = overwrite || condition != Condition.NOT_OVERWRITING;
+      return new FSDataOutputStream(new Unfinished(file, careless), null);
+    }
+  }
+
+  @Override
+  @SuppressWarnings("rawtypes") // as it is inherited
+  public FSDataOutputStreamBuilder createFile(Path file) {
+    return new Builder(this, file);
+  }
+
+  /** Knows the condition. */
+  private static final class Builder
+      extends FSDataOutputStreamBuilder<FSDataOutputStream, Builder> {
+    private final ShelfFileSystem shelf;
+
+    Builder(ShelfFileSystem shelf, Path file) {
+      super(shelf, file);
+      this.shelf = shelf;
+    }
+
+    @Override
+    public Builder getThisBuilder() {
+      return this;
+    }
+
+    @Override
+    public FSDataOutputStream build() {
+      rejectUnknownMandatoryKeys(Set.of(CONDITION), "shelf");
+      return new FSDataOutputStream(
+          shelf.new Unfinished(getPath(), !getOptions().getBoolean(CONDITION, false)), null);
+    }
   }
 
   @Override

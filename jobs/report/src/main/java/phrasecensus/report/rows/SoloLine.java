@@ -132,6 +132,29 @@ public record SoloLine(
           Staff.BARE);
     }
 
+    /** The columns that it is made of. */
+    static final List<String> COLUMNS =
+        List.of(
+            "bar_index",
+            "bar_number",
+            "onset_num",
+            "onset_den",
+            "length_num",
+            "length_den",
+            "metre",
+            "metrical_offset_num",
+            "metrical_offset_den",
+            "pickup",
+            "section",
+            "key_fifths_concert",
+            "key_fifths_written",
+            "clef",
+            "starts_repeat",
+            "ends_repeat",
+            "ending",
+            "ends_ending",
+            "ends_double");
+
     static BarSpan of(TableRow row) {
       return new BarSpan(
           row.integer("bar_index"),
@@ -234,6 +257,16 @@ public record SoloLine(
       this(onset, end, symbol, symbol);
     }
 
+    /** The columns that it is made of. */
+    static final List<String> COLUMNS =
+        List.of(
+            "onset_num",
+            "onset_den",
+            "end_num",
+            "end_den",
+            "symbol_written",
+            "symbol");
+
     static ChordSpan of(TableRow row) {
       return new ChordSpan(
           row.quotient("onset"),
@@ -251,6 +284,14 @@ public record SoloLine(
    */
   public record GraceTone(
       Integer beforeNote, String nameWritten, String nameConcert, boolean slashed) {
+    /** The columns that it is made of. */
+    static final List<String> COLUMNS =
+        List.of(
+            "before_note_index",
+            "name_written",
+            "name_concert",
+            "slashed");
+
     static GraceTone of(TableRow row) {
       return new GraceTone(
           integerOrNull(row, "before_note_index"),
@@ -301,6 +342,20 @@ public record SoloLine(
           nameWritten,
           role);
     }
+
+    /** The columns that it is made of. */
+    static final List<String> COLUMNS =
+        List.of(
+            "note_index",
+            "onset_num",
+            "onset_den",
+            "length_num",
+            "length_den",
+            "midi_written",
+            "midi_concert",
+            "name_written",
+            "name_concert",
+            "degree_role");
 
     static Tone of(TableRow row) {
       return new Tone(
@@ -376,6 +431,21 @@ public record SoloLine(
       this(index, firstNote, lastNote, onset, end, firstBar, lastBar, lengthBars, null);
     }
 
+    /** The columns that it is made of. */
+    static final List<String> COLUMNS =
+        List.of(
+            "phrase_index",
+            "first_note_index",
+            "last_note_index",
+            "onset_num",
+            "onset_den",
+            "end_num",
+            "end_den",
+            "first_bar_number",
+            "last_bar_number",
+            "length_bars",
+            "tempo_qpm");
+
     static PhraseSpan of(TableRow row) {
       return new PhraseSpan(
           row.integer("phrase_index"),
@@ -403,6 +473,15 @@ public record SoloLine(
    */
   public record LandingMark(
       int noteIndex, int phraseIndex, String kind, String degree, Boolean chordTone) {
+    /** The columns that it is made of. */
+    static final List<String> COLUMNS =
+        List.of(
+            "note_index",
+            "phrase_index",
+            "landing_kind",
+            "chord_degree",
+            "core_chord_tone");
+
     static LandingMark of(TableRow row) {
       return new LandingMark(
           row.integer("note_index"),

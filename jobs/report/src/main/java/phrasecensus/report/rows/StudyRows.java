@@ -163,7 +163,8 @@ public final class StudyRows {
     Map<String, List<Mixture>> mixtures =
         by(tables, present, "mixtures", "student", Mixture::of);
     Map<String, List<Trend>> trends = by(tables, present, "trends", "student", Trend::of);
-    Map<String, SoloLine> lines = lines(table -> tables.rows(table, Map.of("role", STUDENT)), concertPitch);
+    Map<String, SoloLine> lines = 
+        lines(tables, Map.of("role", Set.of(STUDENT)), concertPitch);
     List<Student> students = new ArrayList<>();
     byStudent.forEach(
         (name, solos) -> {
@@ -200,32 +201,49 @@ public final class StudyRows {
       String table,
       String column,
       Function<TableRow, T> reading) {
-    return present.contains(table) ? by(tables.rows(table), column, reading) : Map.of();
-  }
-
-  private static <T> Map<String, List<T>> by(
-      List<TableRow> rows, String column, Function<TableRow, T> reading) {
     Map<String, List<T>> found = new HashMap<>();
-    for (TableRow row : rows) {
-      found.computeIfAbsent(row.text(column), any -> new ArrayList<>()).add(reading.apply(row));
+    if (present.contains(table)) {
+      for (TableRow row : tables.rows(table)) {
+        found.computeIfAbsent(row.text(column), any -> new ArrayList<>()).add(reading.apply(row));
+      }
     }
     return found;
   }
 
+  private static <T> Map<String, List<T>> bySolo(
+      TableSource tables,
+      String table,
+      Map<String, Set<String>> among,
+      List<String> columns,
+      Function<TableRow, T> reading) {
+    List<String> asked = new ArrayList<>(columns);
+    asked.add("solo_id");
+    Map<String, List<T>> found = new HashMap<>();
+    try (Stream<TableRow> rows = tables.stream(table, asked, among)) {
+      rows.forEach(
+          row ->
+              found
+                  .computeIfAbsent(row.text("solo_id"), any -> new ArrayList<>())
+                  .add(reading.apply(row)));
+    }
+    return found;
+  }
+
+  /** What some solos sound like, only the columns read that pictures need. */
   private static Map<String, SoloLine> lines(
-      Function<String, List<TableRow>> rows, boolean concertPitch) {
+      TableSource tables, Map<String, Set<String>> among, boolean concertPitch) {
     Map<String, List<SoloLine.BarSpan>> bars =
-        by(rows.apply("bars"), "solo_id", SoloLine.BarSpan::of);
+        bySolo(tables, "bars", among, SoloLine.BarSpan.COLUMNS, SoloLine.BarSpan::of);
     Map<String, List<SoloLine.ChordSpan>> chords =
-        by(rows.apply("chords"), "solo_id", SoloLine.ChordSpan::of);
+        bySolo(tables, "chords", among, SoloLine.ChordSpan.COLUMNS, SoloLine.ChordSpan::of);
     Map<String, List<SoloLine.Tone>> notes =
-        by(rows.apply("notes"), "solo_id", SoloLine.Tone::of);
+        bySolo(tables, "notes", among, SoloLine.Tone.COLUMNS, SoloLine.Tone::of);
     Map<String, List<SoloLine.PhraseSpan>> phrases =
-        by(rows.apply("phrases"), "solo_id", SoloLine.PhraseSpan::of);
+        bySolo(tables, "phrases", among, SoloLine.PhraseSpan.COLUMNS, SoloLine.PhraseSpan::of);
     Map<String, List<SoloLine.LandingMark>> landings =
-        by(rows.apply("landings"), "solo_id", SoloLine.LandingMark::of);
+        bySolo(tables, "landings", among, SoloLine.LandingMark.COLUMNS, SoloLine.LandingMark::of);
     Map<String, List<SoloLine.GraceTone>> graceNotes =
-        by(rows.apply("grace_notes"), "solo_id", SoloLine.GraceTone::of);
+        bySolo(tables, "grace_notes", among, SoloLine.GraceTone.COLUMNS, SoloLine.GraceTone::of);
     Map<String, SoloLine> lines = new HashMap<>();
     for (String solo : bars.keySet()) {
       SoloLine line =
@@ -410,7 +428,7 @@ public final class StudyRows {
     missing.retainAll(corpusFacts.keySet());
     if (!missing.isEmpty()) {
       synchronized (tables) {
-        corpusLines.putAll(lines(table -> tables.rows(table, "solo_id", missing), concertPitch));
+        corpusLines.putAll(lines(tables, Map.of("solo_id", missing), concertPitch));
       }
     }
   }
