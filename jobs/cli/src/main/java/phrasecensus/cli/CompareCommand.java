@@ -9,7 +9,6 @@ import picocli.CommandLine.Spec;
 import phrasecensus.spark.StudyFolder;
 import phrasecensus.spark.StudyRunner;
 import phrasecensus.spark.StudySession;
-import phrasecensus.spark.rows.HeadStart;
 
 /** {@code compare}: students held against finished norms. */
 @Command(
@@ -33,10 +32,8 @@ final class CompareCommand implements Callable<Integer> {
   @Override
   @SuppressWarnings("try") // the watch over the process is there to be closed
   public Integer call() {
-    if (students != null) {
-      HeadStart.begin();
-    }
-    try (StudySession session = StudySession.open();
+    try (StudySession session =
+            students == null ? StudySession.open() : HeadStart.session();
         StudyFolder folder = StudyFolder.finished(location, session.configuration());
         Interruption watched = Interruption.of(folder, spec.commandLine().getErr())) {
       StudyRunner runner = new StudyRunner(session, spec.commandLine().getErr()::println)

@@ -9,7 +9,6 @@ import picocli.CommandLine.Spec;
 import phrasecensus.spark.StudyFolder;
 import phrasecensus.spark.StudyRunner;
 import phrasecensus.spark.StudySession;
-import phrasecensus.spark.rows.HeadStart;
 import phrasecensus.tables.StudyDefinition;
 
 /** {@code read}: the tables of reading, without norms. */
@@ -29,8 +28,7 @@ final class ReadCommand implements Callable<Integer> {
     PrintWriter out = spec.commandLine().getOut();
     PrintWriter err = spec.commandLine().getErr();
     StudyDefinition study = options.definition();
-    HeadStart.begin();
-    try (StudySession session = StudySession.open();
+    try (StudySession session = HeadStart.session();
         StudyFolder folder = StudyFolder.forWriting(study.into(), session.configuration());
         Interruption watched = Interruption.of(folder, err)) {
       StudyRunner.Outcome outcome = reading.runner(session, err).read(study, folder);

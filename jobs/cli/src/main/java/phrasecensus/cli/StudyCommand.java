@@ -9,7 +9,6 @@ import picocli.CommandLine.Spec;
 import phrasecensus.spark.StudyFolder;
 import phrasecensus.spark.StudyRunner;
 import phrasecensus.spark.StudySession;
-import phrasecensus.spark.rows.HeadStart;
 import phrasecensus.tables.StudyDefinition;
 
 /** {@code study}: everything a study asks for. */
@@ -35,8 +34,7 @@ final class StudyCommand implements Callable<Integer> {
     PrintWriter err = spec.commandLine().getErr();
     StudyDefinition study = options.definition();
     report.locale(); // A wrong one is told before the work, not after it.
-    HeadStart.begin();
-    try (StudySession session = StudySession.open();
+    try (StudySession session = HeadStart.session();
         StudyFolder folder = StudyFolder.forWriting(study.into(), session.configuration());
         Interruption watched = Interruption.of(folder, err)) {
       StudyRunner.Outcome outcome = reading.runner(session, err).study(study, folder);

@@ -102,13 +102,42 @@ final class PointedPlaces implements StudyPlaces {
         long number = Long.parseLong(matcher.group(1));
         highest = Math.max(highest, number);
         StudyPointer read = number > whole ? pointer(new Path(folder, name)) : null;
-        if (read != null) {
+        if (read != null && names.contains(read.generation())) {
           whole = number;
           pointer = read;
         }
       }
     }
-    return new Current(highest, pointer);
+    return new Current(
+        highest, highest > 0 && pointer == null ? withoutPointer(names) : pointer);
+  }
+
+  /**
+   * The newest folder that is whole, where no pointer names one: on a store that cannot create a
+   * file on condition, the pointer of a run that was overtaken may have replaced the one that counts.
+   * A folder has a manifest from when it was checked. Null for none.
+   */
+  private StudyPointer withoutPointer(Set<String> names) throws IOException {
+    StudyPointer newest = null;
+    long time = Long.MIN_VALUE;
+    for (String name : names) {
+      if (name.startsWith(GENERATION) && !name.equals(next)) {
+        try {
+          long written = fileSystem.getFileStatus(manifest(name)).getModificationTime();
+          if (written >= time) {
+            time = written;
+            newest = new StudyPointer(name, null);
+          }
+        } catch (FileNotFoundException e) {
+          // Not finished.
+        }
+      }
+    }
+    return newest;
+  }
+
+  private Path manifest(String generation) {
+    return new Path(new Path(folder, generation), Manifest.FILE_NAME);
   }
 
   /** What a pointer says; null when it is not there, or half there on a store that can do that. */
@@ -214,7 +243,7 @@ final class PointedPlaces implements StudyPlaces {
     if (written == null && failure != null) {
       throw failure;
     }
-    if (!pointer.equals(written)) {
+    if (!pointer.equals(written) || !fileSystem.exists(manifest(pointer.generation()))) {
       throw overtaken();
     }
     own.add(name);

@@ -212,6 +212,10 @@ final class ShownDeparture implements Serializable {
       PhraseSetting other = phrase.place().setting();
       double tempo = setting.tempoDistance(other);
       double length = LENGTHS.contains(shownBy) ? 0 : setting.lengthDistance(other);
+      if (best != null && valueDistance + tempo + length > best.distance) {
+        // Whatever the chords, which take longest to compare.
+        continue;
+      }
       double chords = setting.chordDistance(other);
       double distance = valueDistance + tempo + length + chords;
       if (best == null

@@ -1,11 +1,14 @@
 package phrasecensus.spark;
 
+import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.io.ObjectOutputStream;
 import java.io.Serializable;
+import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.HashMap;
+import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -33,21 +36,68 @@ final class StatisticShare implements Serializable {
     }
   }
 
-  private final ArrayList<Solo> solos;
+  private final PackedSolos packed;
+  private transient List<Solo> solos;
   private final TreeMap<String, Values> ofSolos = new TreeMap<>();
   private final TreeMap<String, Values> countsOfSolos = new TreeMap<>();
   private final TreeMap<String, PhraseValues> ofPhrases = new TreeMap<>();
   private final TreeMap<String, TreeMap<String, Values>> ofRules = new TreeMap<>();
 
-  /** The groups of each solo, made when first asked for: every statistic's values share them. */
-  private transient List<List<String>> groups;
-
-  private StatisticShare(ArrayList<Solo> solos) {
-    this.solos = solos;
+  private StatisticShare(PackedSolos packed) {
+    this.packed = packed;
   }
 
-  private record Solo(String soloId, String player, ArrayList<String> groups)
-      implements Serializable {}
+  private record Solo(String soloId, String player, List<String> groups) {}
+
+  /**
+   * The solos of a part. Each of its shares carries them, as many as there are tasks: so what solos
+   * have in common is there once, and their names are in one piece.
+   */
+  private static final class PackedSolos implements Serializable {
+    private static final long serialVersionUID = 1L;
+
+    private final byte[] soloIds;
+    private final int[] ends;
+    private final String[] players;
+    private final int[] playerOf;
+    private final ArrayList<ArrayList<String>> groups;
+    private final int[] groupsOf;
+
+    PackedSolos(List<String> soloIds, List<String> players, List<ArrayList<String>> groups) {
+      ByteArrayOutputStream names = new ByteArrayOutputStream();
+      ends = new int[soloIds.size()];
+      playerOf = new int[soloIds.size()];
+      groupsOf = new int[soloIds.size()];
+      Map<String, Integer> differentPlayers = new LinkedHashMap<>();
+      Map<ArrayList<String>, Integer> differentGroups = new LinkedHashMap<>();
+      for (int i = 0; i < soloIds.size(); i++) {
+        names.writeBytes(soloIds.get(i).getBytes(StandardCharsets.UTF_8));
+        ends[i] = names.size();
+        playerOf[i] = place(players.get(i), differentPlayers);
+        groupsOf[i] = place(groups.get(i), differentGroups);
+      }
+      this.soloIds = names.toByteArray();
+      this.players = differentPlayers.keySet().toArray(String[]::new);
+      this.groups = new ArrayList<>(differentGroups.keySet());
+    }
+
+    private static <T> int place(T value, Map<T, Integer> places) {
+      return places.computeIfAbsent(value, any -> places.size());
+    }
+
+    List<Solo> unpacked() {
+      List<List<String>> shared = groups.stream().map(List::copyOf).toList();
+      List<Solo> solos = new ArrayList<>(ends.length);
+      for (int i = 0, start = 0; i < ends.length; start = ends[i++]) {
+        solos.add(
+            new Solo(
+                new String(soloIds, start, ends[i] - start, StandardCharsets.UTF_8),
+                players[playerOf[i]],
+                shared.get(groupsOf[i])));
+      }
+      return solos;
+    }
+  }
 
   /** Values with the places of their solos in the list of the share; NaN where undefined. */
   private static final class Values implements Serializable {
@@ -138,14 +188,19 @@ final class StatisticShare implements Serializable {
       int shares)
       throws IOException {
     boolean corpus = part.role().equals(InputFile.CORPUS);
-    ArrayList<Solo> solos = new ArrayList<>();
+    List<String> soloIds = new ArrayList<>();
+    List<String> players = new ArrayList<>();
+    List<ArrayList<String>> groups = new ArrayList<>();
     Map<String, Integer> places = new HashMap<>();
     try (GroupScan scan = GroupScan.open(part, by, "solo_id", "performer")) {
       for (GroupScan.Solo row = scan.next(); row != null; row = scan.next()) {
-        places.put(row.text(0), solos.size());
-        solos.add(new Solo(row.text(0), row.text(1), row.groups()));
+        places.put(row.text(0), soloIds.size());
+        soloIds.add(row.text(0));
+        players.add(row.text(1));
+        groups.add(row.groups());
       }
     }
+    PackedSolos solos = new PackedSolos(soloIds, players, groups);
     List<StatisticShare> made = new ArrayList<>();
     for (int i = 0; i < shares; i++) {
       made.add(new StatisticShare(solos));
@@ -202,6 +257,13 @@ final class StatisticShare implements Serializable {
     return made;
   }
 
+  private List<Solo> solos() {
+    if (solos == null) {
+      solos = packed.unpacked();
+    }
+    return solos;
+  }
+
   /** The shares of a mix go to one place, so that the mix can be put together there. */
   private static int place(String statistic, int shares) {
     return Math.floorMod(MIXES.getOrDefault(statistic, statistic).hashCode(), shares);
@@ -220,7 +282,7 @@ final class StatisticShare implements Serializable {
     for (StatisticShare share : shares) {
       Values own = share.countsOfSolos.getOrDefault(statistic, new Values());
       for (int i = 0; i < own.size; i++) {
-        counts.put(share.solos.get(own.solos[i]).soloId(), (int) own.values[i]);
+        counts.put(share.solos().get(own.solos[i]).soloId(), (int) own.values[i]);
       }
     }
     return counts;
@@ -254,7 +316,7 @@ final class StatisticShare implements Serializable {
           int end = start + ofPhrases.counts[i];
           double[] sorted = Arrays.copyOfRange(ofPhrases.values, start, end);
           Arrays.sort(sorted);
-          phrases.put(share.solos.get(ofPhrases.solos[i]).soloId(), sorted);
+          phrases.put(share.solos().get(ofPhrases.solos[i]).soloId(), sorted);
           start = end;
         }
       }
@@ -273,15 +335,11 @@ final class StatisticShare implements Serializable {
   }
 
   private void addTo(List<CorpusSolo> list, Values values) {
-    if (groups == null) {
-      groups = solos.stream().map(solo -> List.copyOf(solo.groups())).toList();
-    }
     for (int i = 0; i < values.size; i++) {
-      Solo solo = solos.get(values.solos[i]);
+      Solo solo = solos().get(values.solos[i]);
       Double value = Double.isNaN(values.values[i]) ? null : (Double) values.values[i];
       list.add(
-          new CorpusSolo(
-              solo.soloId(), new NormValue(solo.player(), value), groups.get(values.solos[i])));
+          new CorpusSolo(solo.soloId(), new NormValue(solo.player(), value), solo.groups()));
     }
   }
 }

@@ -13,6 +13,7 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Consumer;
 import java.util.function.Function;
+import java.util.stream.Stream;
 import org.apache.hadoop.conf.Configuration;
 import org.apache.hadoop.fs.FileSystem;
 import org.apache.hadoop.fs.Path;
@@ -328,9 +329,18 @@ public final class StudyRunner {
   public List<PlayerApart> players(StudyFolder folder) {
     Map<String, Integer> phrases = new LinkedHashMap<>();
     Set<String> named = new LinkedHashSet<>();
-    for (TableRow solo : folder.source().rows("solos", Map.of("role", InputFile.CORPUS))) {
-      phrases.put(solo.text("solo_id"), solo.integer("phrases"));
-      named.add(solo.text("performer").strip());
+    try (Stream<TableRow> solos =
+        folder
+            .source()
+            .stream(
+                "solos",
+                List.of("solo_id", "phrases", "performer"),
+                Map.of("role", Set.of(InputFile.CORPUS)))) {
+      solos.forEach(
+          solo -> {
+            phrases.put(solo.text("solo_id"), solo.integer("phrases"));
+            named.add(solo.text("performer").strip());
+          });
     }
     named.remove("");
     if (named.size() <= Norm.LEAST_PLAYERS) {

@@ -33,8 +33,15 @@ public final class StudySession implements AutoCloseable {
           "spark.hadoop.fs.file.impl", JavaLocalFileSystem.class.getName());
     }
     configuration.setIfMissing("spark.sql.catalogImplementation", "in-memory");
-    return new StudySession(
-        JavaSparkContext.fromSparkContext(SparkContext.getOrCreate(configuration)));
+    // Sources of metrics that somebody would have to ask for; they start Java's management agent.
+    configuration.setIfMissing("spark.metrics.executorMetricsSource.enabled", "false");
+    configuration.setIfMissing("spark.metrics.staticSources.enabled", "false");
+    SparkContext context = SparkContext.getOrCreate(configuration);
+    if (!context.conf().getBoolean("spark.ui.enabled", true)) {
+      // Only the web interface draws how a job is nested; each step would be written as JSON.
+      context.setLocalProperty("spark.rdd.scope.noOverride", "true");
+    }
+    return new StudySession(JavaSparkContext.fromSparkContext(context));
   }
 
   JavaSparkContext context() {

@@ -25,7 +25,6 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
-import org.junit.jupiter.params.provider.ValueSource;
 import phrasecensus.spark.parquet.TableFile;
 import phrasecensus.tables.DataSource;
 import phrasecensus.tables.InputException;
@@ -51,7 +50,7 @@ class PointedPlacesTest {
 
   @AfterEach
   void askByOption() {
-    ShelfFileSystem.setConditional(true);
+    ShelfFileSystem.setCondition(ShelfFileSystem.Condition.OPTION);
   }
 
   private StudyFolder writing() {
@@ -334,10 +333,11 @@ class PointedPlacesTest {
   }
 
   /** As if no lock held, at every call to the store in turn. */
-  @ParameterizedTest(name = "condition by option: {0}")
-  @ValueSource(booleans = {true, false})
-  void aRunThatFinishesInsideAnotherOneCostsNeitherStudy(boolean byOption) throws IOException {
-    ShelfFileSystem.setConditional(byOption);
+  @ParameterizedTest
+  @EnumSource
+  void aRunThatFinishesInsideAnotherOneCostsNeitherStudy(ShelfFileSystem.Condition condition)
+      throws IOException {
+    ShelfFileSystem.setCondition(condition);
     study("first");
     Path first = copy(folder, temporary.resolve("first"));
     Set<String> found = new TreeSet<>();
@@ -368,7 +368,10 @@ class PointedPlacesTest {
       // The other run has finished and was told so: the study before it must not be back.
       assertThat(title).as("call %d", call).isIn(came ? List.of("fast", "slow") : List.of("slow"));
       found.add(title + (told.contains("another run has changed") ? ", slow was told" : ""));
-      assertThat(reportTitle()).as("call %d", call).isIn("first", "slow");
+      if (condition != ShelfFileSystem.Condition.NONE) {
+        // Without any condition the pages can go; the tables to make them anew stay.
+        assertThat(reportTitle()).as("call %d", call).isIn("first", "slow");
+      }
       study("third");
       assertNothingIsLeftBehind();
     }

@@ -43,7 +43,7 @@ final class ShelfFileSystem extends RawLocalFileSystem {
   private static int folderRenames;
   private static int fileRenames;
   private static boolean abortable = true;
-  private static boolean conditional = true;
+  private static Condition condition = Condition.OPTION;
 
   /** What happens at a call that is to fail. */
   enum Failure {
@@ -116,13 +116,19 @@ final class ShelfFileSystem extends RawLocalFileSystem {
     abortable = can;
   }
 
-  /**
-   * How the store is asked to create an object on condition that there is none: by an option of its
-   * own, and else it only looks when the object is begun, as S3A does; or by not overwriting, as
-   * others have it.
-   */
-  static synchronized void setConditional(boolean byOption) {
-    conditional = byOption;
+  /** How a store is asked to create an object on condition that there is none. */
+  enum Condition {
+    /** By an option of its own; else it only looks when the object is begun, as S3A does. */
+    OPTION,
+    /** By not overwriting. */
+    NOT_OVERWRITING,
+    /** Not at all: it looks when the object is begun. */
+    NONE
+  }
+
+  /** Sets how the store is asked. */
+  static synchronized void setCondition(Condition asked) {
+    condition = asked;
   }
 
   private static <T> T call(Call<T> call) throws IOException {
@@ -162,7 +168,7 @@ final class ShelfFileSystem extends RawLocalFileSystem {
     synchronized (ShelfFileSystem.class) {
       return switch (capability) {
         case CommonPathCapabilities.ABORTABLE_STREAM -> abortable;
-        case CONDITION -> conditional;
+        case CONDITION -> condition == Condition.OPTION;
         default -> false;
       };
     }
@@ -209,7 +215,8 @@ final class ShelfFileSystem extends RawLocalFileSystem {
       throws IOException {
     refuseToReplace(file, overwrite);
     synchronized (ShelfFileSystem.class) {
-      return new FSDataOutputStream(new Unfinished(file, overwrite || conditional), null);
+      boolean careless = overwrite || condition != Condition.NOT_OVERWRITING;
+      return new FSDataOutputStream(new Unfinished(file, careless), null);
     }
   }
 

@@ -327,9 +327,7 @@ public final class StudyRows {
    * @param most how many of each group
    */
   public Set<String> spread(Map<Group, Integer> most) {
-    synchronized (tables) {
-      return corpus.spread(tables, by, most);
-    }
+    return corpus.spread(tables, by, most);
   }
 
   /** True when a corpus solo belongs to a group. */
@@ -355,6 +353,7 @@ public final class StudyRows {
     if (!isListed(group, statistic)) {
       return List.of();
     }
+    // Once, and not by every page that asks.
     synchronized (tables) {
       if (corpusValues == null) {
         corpusValues = readCorpusValues();
@@ -410,11 +409,9 @@ public final class StudyRows {
     Set<String> missing = new TreeSet<>(soloIds);
     missing.removeAll(corpusFacts.keySet());
     if (!missing.isEmpty()) {
-      synchronized (tables) {
-        for (TableRow row : tables.rows("solos", "solo_id", missing)) {
-          if (CORPUS.equals(row.text("role"))) {
-            corpusFacts.put(row.text("solo_id"), SoloFacts.of(row, by));
-          }
+      for (TableRow row : tables.rows("solos", "solo_id", missing)) {
+        if (CORPUS.equals(row.text("role"))) {
+          corpusFacts.put(row.text("solo_id"), SoloFacts.of(row, by));
         }
       }
     }
@@ -427,9 +424,7 @@ public final class StudyRows {
     prepareSolos(missing);
     missing.retainAll(corpusFacts.keySet());
     if (!missing.isEmpty()) {
-      synchronized (tables) {
-        corpusLines.putAll(lines(tables, Map.of("solo_id", missing), concertPitch));
-      }
+      corpusLines.putAll(lines(tables, Map.of("solo_id", missing), concertPitch));
     }
   }
 
@@ -443,9 +438,7 @@ public final class StudyRows {
 
   /** What a paper would say of the study, a paragraph each. */
   public List<String> methods(Manifest manifest, StatisticsCatalogue catalogue) {
-    synchronized (tables) {
-      return MethodsText.paragraphs(manifest, tables, catalogue);
-    }
+    return MethodsText.paragraphs(manifest, tables, catalogue);
   }
 
   /** A value of a phrase of the corpus. */
@@ -453,23 +446,21 @@ public final class StudyRows {
 
   /** The defined values of some statistics in the phrases of some corpus solos. */
   public List<PhraseValue> phraseValues(Set<String> soloIds, Set<String> statistics) {
-    synchronized (tables) {
-      try (Stream<TableRow> rows =
-          tables.stream(
-              "phrase_statistics",
-              List.of("phrase_index", "value", "n"),
-              Map.of("solo_id", soloIds, "statistic", statistics))) {
-        return rows.filter(row -> !row.isMissing("value"))
-            .map(
-                row ->
-                    new PhraseValue(
-                        row.text("solo_id"),
-                        row.integer("phrase_index"),
-                        row.text("statistic"),
-                        row.number("value"),
-                        row.integer("n")))
-            .toList();
-      }
+    try (Stream<TableRow> rows =
+        tables.stream(
+            "phrase_statistics",
+            List.of("phrase_index", "value", "n"),
+            Map.of("solo_id", soloIds, "statistic", statistics))) {
+      return rows.filter(row -> !row.isMissing("value"))
+          .map(
+              row ->
+                  new PhraseValue(
+                      row.text("solo_id"),
+                      row.integer("phrase_index"),
+                      row.text("statistic"),
+                      row.number("value"),
+                      row.integer("n")))
+          .toList();
     }
   }
 }

@@ -15,6 +15,7 @@ import java.util.Set;
 import java.util.Spliterator;
 import java.util.Spliterators;
 import java.util.TreeMap;
+import java.util.concurrent.ConcurrentHashMap;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import java.util.stream.StreamSupport;
@@ -37,7 +38,7 @@ import phrasecensus.tables.TableSource;
 
 /**
  * The tables of a study folder, read row by row in the driver: whole for what fits on a page, as a
- * stream for what is counted. For one thread, and for tables that do not change meanwhile.
+ * stream for what is counted. Several threads may read; the tables may not change meanwhile.
  */
 public final class ParquetTables implements TableSource {
   /** Tables with smaller files are held once read: a report asks for them again and again. */
@@ -45,9 +46,9 @@ public final class ParquetTables implements TableSource {
 
   private final Path tables;
   private final Configuration configuration;
-  private final Map<String, TableSchema> schemas = new HashMap<>();
-  private final Map<String, List<TableRow>> held = new HashMap<>();
-  private TreeMap<String, String> firstSolos;
+  private final Map<String, TableSchema> schemas = new ConcurrentHashMap<>();
+  private final Map<String, List<TableRow>> held = new ConcurrentHashMap<>();
+  private volatile TreeMap<String, String> firstSolos;
 
   /**
    * @param tables the folder that holds one folder a table

@@ -1,9 +1,13 @@
 package phrasecensus.tables.verify;
 
+import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
+import java.util.stream.Stream;
 import phrasecensus.tables.ColumnType;
 import phrasecensus.tables.Manifest;
 import phrasecensus.tables.TableRow;
@@ -13,6 +17,7 @@ import phrasecensus.tables.TableSource;
 /** What a finished study gave, in the terms of {@link ExpectedResults}. */
 final class StudyResults {
   private static final String CORPUS = "corpus";
+  private static final List<String> SUMMED = List.of("bars", "notes", "phrases");
 
   private final Manifest manifest;
   private final TableSource tables;
@@ -25,21 +30,27 @@ final class StudyResults {
   /** Counts by name: those of the corpus, and the solos of students. */
   Map<String, Long> counts() {
     long files = manifest.inputs().stream().filter(each -> each.role().equals(CORPUS)).count();
-    List<TableRow> solos = tables.rows("solos", Map.of("role", CORPUS));
+    Set<String> players = new HashSet<>();
+    Map<String, Long> sums = new LinkedHashMap<>();
+    SUMMED.forEach(column -> sums.put(column, 0L));
+    long solos = 0;
+    List<String> columns = new ArrayList<>(SUMMED);
+    columns.add("performer");
+    try (Stream<TableRow> rows =
+        tables.stream("solos", columns, Map.of("role", Set.of(CORPUS)))) {
+      for (TableRow solo : (Iterable<TableRow>) rows::iterator) {
+        solos++;
+        players.add(solo.text("performer"));
+        sums.replaceAll((column, sum) -> sum + solo.integer(column));
+      }
+    }
+    players.remove("");
     Map<String, Long> counts = new LinkedHashMap<>();
     counts.put("files", files);
-    counts.put("rejected", files - solos.size());
-    counts.put("solos", (long) solos.size());
-    counts.put(
-        "players",
-        solos.stream()
-            .map(solo -> solo.text("performer"))
-            .filter(player -> !player.isEmpty())
-            .distinct()
-            .count());
-    for (String column : List.of("bars", "notes", "phrases")) {
-      counts.put(column, solos.stream().mapToLong(solo -> solo.integer(column)).sum());
-    }
+    counts.put("rejected", files - solos);
+    counts.put("solos", solos);
+    counts.put("players", (long) players.size());
+    counts.putAll(sums);
     counts.put("student-solos", (long) tables.rows("solos", Map.of("role", "student")).size());
     return counts;
   }

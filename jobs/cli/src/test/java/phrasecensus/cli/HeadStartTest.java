@@ -1,10 +1,11 @@
-package phrasecensus.spark.rows;
+package phrasecensus.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.nio.charset.StandardCharsets;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
+import phrasecensus.spark.rows.FileRows;
 import phrasecensus.tables.StudySettings;
 import phrasecensus.tables.TableSchemas;
 
