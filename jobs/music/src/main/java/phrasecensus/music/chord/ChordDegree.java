@@ -1,5 +1,7 @@
 package phrasecensus.music.chord;
 
+import java.util.Locale;
+
 /**
  * What a note is over a chord.
  *
@@ -19,7 +21,14 @@ public record ChordDegree(int semitones, String name, Role role) {
     /** A ninth, eleventh or thirteenth that the symbol itself asks for. */
     WRITTEN_TENSION,
     /** Not in the symbol. */
-    NOT_IN_CHORD
+    NOT_IN_CHORD;
+
+    private final String word = name().toLowerCase(Locale.ROOT).replace('_', '-');
+
+    /** The word in tables: lower case with hyphens, as in {@code guide-tone}. */
+    public String word() {
+      return word;
+    }
   }
 
   /** True for the degrees 1 3 5 7 (6) of the symbol: guide tones and the other core tones. */

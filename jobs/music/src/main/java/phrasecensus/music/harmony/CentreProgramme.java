@@ -121,19 +121,13 @@ public final class CentreProgramme {
     double[][] emission = new double[n][STATES];
     double[][] forward = new double[n][STATES];
     int[][] back = new int[n][STATES];
-    int[] strongest = new int[STATES];
     for (int i = 0; i < n; i++) {
       emit(steps, i, emission[i]);
-      int count = i == 0 ? 0 : strongest(forward[i - 1], strongest);
+      if (i > 0) {
+        reach(forward[i - 1], back[i], forward[i]);
+      }
       for (int state = 0; state < STATES; state++) {
-        if (i == 0) {
-          forward[0][state] = emission[0][state];
-        } else {
-          int best = bestPredecessor(forward[i - 1], strongest, count, state);
-          back[i][state] = best;
-          forward[i][state] =
-              forward[i - 1][best] - cost[best * STATES + state] + emission[i][state];
-        }
+        forward[i][state] += emission[i][state];
       }
     }
     int[] path = new int[n];
@@ -183,40 +177,36 @@ public final class CentreProgramme {
   }
 
   /**
-   * States that may be the best predecessor of some state of another tonic, in {@code into};
-   * returns how many. Whatever the target, the best state gets there at the dearest change at most,
-   * so one that scores less by more than dearest minus cheapest change cannot win.
+   * Finds for each state the best one before it, of equals the first, and what is left of its score
+   * after the change.
+   *
+   * <p>Whatever the target, the best state gets there at the dearest change at most, so a state of
+   * another tonic that scores less by more than dearest minus cheapest change cannot win.
    */
-  private int strongest(double[] scores, int[] into) {
-    double least = scores[first(scores)] - spread - ROUNDING;
-    int count = 0;
+  private void reach(double[] scores, int[] before, double[] left) {
     for (int state = 0; state < STATES; state++) {
-      if (scores[state] >= least) {
-        into[count++] = state;
+      left[state] = Double.NEGATIVE_INFINITY;
+      for (int from = state % 12; from < STATES; from += 12) {
+        double candidate = scores[from] - cost[from * STATES + state];
+        if (candidate > left[state]) {
+          left[state] = candidate;
+          before[state] = from;
+        }
       }
     }
-    return count;
-  }
-
-  private int bestPredecessor(double[] scores, int[] strongest, int count, int state) {
-    int best = -1;
-    double score = Double.NEGATIVE_INFINITY;
-    for (int from = state % 12; from < STATES; from += 12) {
-      double candidate = scores[from] - cost[from * STATES + state];
-      if (candidate > score) {
-        score = candidate;
-        best = from;
+    double least = scores[first(scores)] - spread - ROUNDING;
+    for (int from = 0; from < STATES; from++) {
+      if (scores[from] < least) {
+        continue;
+      }
+      for (int state = 0; state < STATES; state++) {
+        double candidate = scores[from] - cost[from * STATES + state];
+        if (candidate > left[state] || candidate == left[state] && from < before[state]) {
+          left[state] = candidate;
+          before[state] = from;
+        }
       }
     }
-    for (int i = 0; i < count; i++) {
-      int from = strongest[i];
-      double candidate = scores[from] - cost[from * STATES + state];
-      if (candidate > score || candidate == score && from < best) {
-        score = candidate;
-        best = from;
-      }
-    }
-    return best;
   }
 
   private static int first(double[] scores) {
@@ -234,16 +224,12 @@ public final class CentreProgramme {
     int n = emission.length;
     double[][] backward = new double[n][STATES];
     double[] following = new double[STATES];
-    int[] strongest = new int[STATES];
+    int[] next = new int[STATES];
     for (int i = n - 2; i >= 0; i--) {
       for (int state = 0; state < STATES; state++) {
         following[state] = backward[i + 1][state] + emission[i + 1][state];
       }
-      int count = strongest(following, strongest);
-      for (int state = 0; state < STATES; state++) {
-        int best = bestPredecessor(following, strongest, count, state);
-        backward[i][state] = following[best] - cost[best * STATES + state];
-      }
+      reach(following, next, backward[i]);
     }
     return backward;
   }

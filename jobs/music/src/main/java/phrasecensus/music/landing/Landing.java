@@ -36,9 +36,11 @@ public record Landing(
     /** First note on or after a chord change, on a beat. */
     CHORD_ARRIVAL;
 
+    private final String word = name().toLowerCase(Locale.ROOT).replace('_', '-');
+
     /** The word in tables: lower case with hyphens, as in {@code phrase-end}. */
     public String word() {
-      return name().toLowerCase(Locale.ROOT).replace('_', '-');
+      return word;
     }
   }
 
@@ -57,9 +59,11 @@ public record Landing(
     /** By three semitones or more. */
     LEAP;
 
+    private final String word = name().toLowerCase(Locale.ROOT);
+
     /** The word in tables: lower case. */
     public String word() {
-      return name().toLowerCase(Locale.ROOT);
+      return word;
     }
   }
 }

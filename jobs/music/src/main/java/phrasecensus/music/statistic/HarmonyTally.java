@@ -18,6 +18,8 @@ import phrasecensus.music.score.Solo;
 
 /** Counts for the facet <i>harmony</i>, phrase by phrase in the order of the solo. */
 final class HarmonyTally {
+  private static final List<Tone> TONES = List.of(Tone.values());
+
   private final Share landings = new Share();
   private final Map<Landing.Kind, Share> landingsByKind = new EnumMap<>(Landing.Kind.class);
   private final int[] approaches = new int[Landing.Approach.values().length];
@@ -25,7 +27,7 @@ final class HarmonyTally {
 
   private final Share ends = new Share();
   private final Share endsOnGuideTone = new Share();
-  private final int[] endsByTone = new int[Tone.values().length];
+  private final int[] endsByTone = new int[TONES.size()];
 
   private final Share notes = new Share();
   private final Share downbeats = new Share();
@@ -76,6 +78,8 @@ final class HarmonyTally {
     FIFTH,
     SEVENTH,
     OTHER;
+
+    final String key = "phrase_ends_on_" + name().toLowerCase(Locale.ROOT);
 
     /** A suspended second or fourth counts as the third it replaces, a sixth as the seventh. */
     static Tone of(ChordDegree degree) {
@@ -168,7 +172,8 @@ final class HarmonyTally {
     if (modal || centre.mode() != scaleMode) {
       scaleMode = centre.mode();
       Chord chord = modal && harmony.chord() != null ? harmony.chord().concert() : null;
-      scaleSize = CentreScale.of(centre, chord).map(scale -> scale.semitones().size()).orElse(0);
+      CentreScale scale = CentreScale.of(centre, chord).orElse(null);
+      scaleSize = scale == null ? 0 : scale.semitones().size();
     }
     return scaleSize;
   }
@@ -278,11 +283,8 @@ final class HarmonyTally {
   }
 
   private void phraseEnds(StatisticList out) {
-    for (Tone tone : Tone.values()) {
-      out.share(
-          "phrase_ends_on_" + tone.name().toLowerCase(Locale.ROOT),
-          endsByTone[tone.ordinal()],
-          ends.whole);
+    for (Tone tone : TONES) {
+      out.share(tone.key, endsByTone[tone.ordinal()], ends.whole);
     }
     share(out, "phrase_ends_on_guide_tone", endsOnGuideTone);
   }

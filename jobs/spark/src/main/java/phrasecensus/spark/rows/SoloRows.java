@@ -6,7 +6,6 @@ import java.util.HashSet;
 import java.util.IdentityHashMap;
 import java.util.Iterator;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
@@ -45,6 +44,19 @@ import phrasecensus.tables.TableSchemas;
 final class SoloRows {
   /** In place of the quality of a chord that has none: N.C., power chords, unknown kinds. */
   private static final String UNKNOWN = "unknown";
+
+  /** The two columns of a fraction, named once and not once a row. */
+  private record FractionColumns(String numerator, String denominator) {
+    static FractionColumns of(String stem) {
+      return new FractionColumns(stem + "_num", stem + "_den");
+    }
+  }
+
+  private static final FractionColumns ONSET = FractionColumns.of("onset");
+  private static final FractionColumns LENGTH = FractionColumns.of("length");
+  private static final FractionColumns END = FractionColumns.of("end");
+  private static final FractionColumns POSITION = FractionColumns.of("position");
+  private static final FractionColumns METRICAL_OFFSET = FractionColumns.of("metrical_offset");
 
   private final String soloId;
   private final String role;
@@ -107,8 +119,10 @@ final class SoloRows {
     rows.computeIfAbsent(built.schema().table(), name -> new ArrayList<>()).add(built);
   }
 
-  private static TableRow.Builder set(TableRow.Builder row, String stem, Fraction fraction) {
-    return row.fraction(stem, fraction.numerator(), fraction.denominator());
+  private static TableRow.Builder set(
+      TableRow.Builder row, FractionColumns columns, Fraction fraction) {
+    return row.set(columns.numerator(), fraction.numerator())
+        .set(columns.denominator(), fraction.denominator());
   }
 
   private void addSolo(TableSchema schema, Map<String, String> metadata, String student) {
@@ -136,7 +150,7 @@ final class SoloRows {
             .set("bars", solo.bars().size())
             .set("notes", solo.notes().size())
             .set("phrases", analysis.phrases().size());
-    set(row, "length", solo.length());
+    set(row, LENGTH, solo.length());
     metadata.forEach(
         (column, value) -> {
           if (!Metadata.FILLING.contains(column)) {
@@ -199,8 +213,8 @@ final class SoloRows {
               .set("ending", bar.signs().ending().isEmpty() ? null : bar.signs().ending())
               .set("ends_ending", bar.signs().endsEnding())
               .set("ends_double", doubleBars.contains(bar.end()));
-      set(set(row, "onset", bar.onset()), "length", bar.length());
-      set(row, "metrical_offset", bar.metricalOffset());
+      set(set(row, ONSET, bar.onset()), LENGTH, bar.length());
+      set(row, METRICAL_OFFSET, bar.metricalOffset());
       add(row);
     }
   }
@@ -227,7 +241,7 @@ final class SoloRows {
               .set("pitch_classes", span.concert().pitchClasses())
               .set("core_pitch_classes", span.concert().corePitchClasses())
               .set("kind", span.concert().kind().musicXmlName());
-      add(set(set(row, "onset", span.onset()), "end", span.end()));
+      add(set(set(row, ONSET, span.onset()), END, span.end()));
     }
     return places;
   }
@@ -242,7 +256,7 @@ final class SoloRows {
               .set("mode", span.centre().mode().word())
               .set("margin", span.margin())
               .set("source", span.source().word());
-      add(set(set(row, "onset", span.onset()), "end", span.end()));
+      add(set(set(row, ONSET, span.onset()), END, span.end()));
     }
   }
 
@@ -279,9 +293,9 @@ final class SoloRows {
                   harmony.centre().isKnown() ? harmony.inCentreScale() : null)
               .set("landing_kind", landings.get(note.index()))
               .set("grace_before", note.graceBefore());
-      set(row, "onset", note.onset());
-      set(row, "length", note.length());
-      add(set(row, "position", bar.positionOf(note.onset())));
+      set(row, ONSET, note.onset());
+      set(row, LENGTH, note.length());
+      add(set(row, POSITION, bar.positionOf(note.onset())));
     }
   }
 
@@ -299,12 +313,12 @@ final class SoloRows {
               .set("name_concert", grace.concert().toString())
               .set("name_written", grace.written().toString())
               .set("slashed", grace.slashed());
-      add(set(row, "onset", grace.onset()));
+      add(set(row, ONSET, grace.onset()));
     }
   }
 
   private static String role(ChordDegree degree) {
-    return degree == null ? null : degree.role().name().toLowerCase(Locale.ROOT).replace('_', '-');
+    return degree == null ? null : degree.role().word();
   }
 
   private void addPhrases() {
@@ -342,7 +356,7 @@ final class SoloRows {
               .set("length_bars", lengthInBars)
               .set("tempo_qpm", solo.tempoAt(phrase.onset()).orElse(null))
               .set("chord_qualities", chordQualities(phrase));
-      add(set(set(row, "onset", phrase.onset()), "end", phrase.end()));
+      add(set(set(row, ONSET, phrase.onset()), END, phrase.end()));
     }
   }
 
