@@ -12,11 +12,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.Callable;
-import java.util.concurrent.ExecutionException;
-import java.util.concurrent.ExecutorService;
-import java.util.concurrent.Executors;
-import java.util.concurrent.Future;
 import java.util.stream.Stream;
+import phrasecensus.report.rows.AtOnce;
 import phrasecensus.report.rows.Student;
 import phrasecensus.report.rows.StudyRows;
 import phrasecensus.report.view.Pages;
@@ -133,37 +130,12 @@ public final class StudyReport {
             pages.file(student, place), () -> rendered("solo.jte", pages.solo(student, place)));
       }
     }
-    return madeAtOnce(making);
-  }
-
-  /** As many pages at a time as there are processors; the result has their order. */
-  private static Map<String, String> madeAtOnce(Map<String, Callable<String>> making) {
-    // Threads of our own: they inherit the class loader, which those of the common pool do not.
-    ExecutorService threads =
-        Executors.newFixedThreadPool(
-            Math.min(making.size(), Runtime.getRuntime().availableProcessors()));
-    try {
-      Map<String, Future<String>> started = new LinkedHashMap<>();
-      making.forEach((file, page) -> started.put(file, threads.submit(page)));
-      Map<String, String> texts = new LinkedHashMap<>();
-      for (Map.Entry<String, Future<String>> page : started.entrySet()) {
-        texts.put(page.getKey(), page.getValue().get());
-      }
-      return texts;
-    } catch (ExecutionException e) {
-      if (e.getCause() instanceof RuntimeException fault) {
-        throw fault;
-      }
-      if (e.getCause() instanceof Error fault) {
-        throw fault;
-      }
-      throw new IllegalStateException("Cannot make a page: " + e.getCause(), e.getCause());
-    } catch (InterruptedException e) {
-      Thread.currentThread().interrupt();
-      throw new IllegalStateException("Cannot make the pages: interrupted", e);
-    } finally {
-      threads.shutdownNow();
+    List<String> texts = AtOnce.made(List.copyOf(making.values()));
+    Map<String, String> made = new LinkedHashMap<>();
+    for (String file : making.keySet()) {
+      made.put(file, texts.get(made.size()));
     }
+    return made;
   }
 
   private static String rendered(String template, Object page) {

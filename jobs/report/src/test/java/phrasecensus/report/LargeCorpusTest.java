@@ -2,8 +2,11 @@ package phrasecensus.report;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
+import phrasecensus.report.sheet.SheetChoice;
+import phrasecensus.report.sheet.SheetRequest;
 import phrasecensus.tables.StatisticsCatalogue;
 
 /** What the report keeps of a corpus is what a page shows of it, however large the corpus is. */
@@ -34,6 +37,27 @@ class LargeCorpusTest {
     }
     assertThat(CORPUS.namesHeld()).isLessThan(SOLOS / 3);
     assertThat(REPORT.students()).isEqualTo(3);
+  }
+
+  @Test
+  void aSheetIsChosenWithoutHoldingTheCorpus() {
+    SheetRequest request =
+        new SheetRequest(
+            StatisticsCatalogue.builtIn().named("phrase_length_bars").orElseThrow(),
+            null,
+            null,
+            List.of(),
+            "style",
+            "night ferry",
+            8);
+    PassingCorpus large = new PassingCorpus(STUDY.tables(), COPIES);
+    SheetChoice.Chosen ofMany = SheetChoice.of(large, request);
+    SheetChoice.Chosen ofFew = SheetChoice.of(new PassingCorpus(STUDY.tables(), 1), request);
+    assertThat(ofMany.phrases()).hasSize(8);
+    assertThat(ofMany.phrases().get(0)).isEqualTo(ofFew.phrases().get(0));
+    assertThat(ofMany.fitting()).isEqualTo(COPIES * ofFew.fitting());
+    // Rows of the last solo may still be in a variable.
+    assertThat(large.mostHeld()).isLessThan(60);
   }
 
   @Test

@@ -3,8 +3,10 @@ package phrasecensus.spark;
 import org.apache.hadoop.conf.Configuration;
 import org.apache.spark.SparkConf;
 import org.apache.spark.SparkContext;
+import org.apache.spark.SparkIllegalArgumentException;
 import org.apache.spark.api.java.JavaSparkContext;
 import org.apache.spark.sql.SparkSession;
+import phrasecensus.tables.InputException;
 
 /**
  * The Spark session of a command. Local mode with all cores unless {@code spark-submit} or a system
@@ -19,7 +21,11 @@ public final class StudySession implements AutoCloseable {
     this.context = context;
   }
 
-  /** Opens a session with the settings that the system properties and {@code spark-submit} give. */
+  /**
+   * Opens a session with the settings that the system properties and {@code spark-submit} give.
+   *
+   * @throws InputException if Java was given less memory than Spark asks for
+   */
   public static StudySession open() {
     SparkConf configuration = new SparkConf(true);
     configuration.setIfMissing("spark.master", "local[*]");
@@ -36,12 +42,27 @@ public final class StudySession implements AutoCloseable {
     // Sources of metrics that somebody would have to ask for; they start Java's management agent.
     configuration.setIfMissing("spark.metrics.executorMetricsSource.enabled", "false");
     configuration.setIfMissing("spark.metrics.staticSources.enabled", "false");
-    SparkContext context = SparkContext.getOrCreate(configuration);
+    SparkContext context = context(configuration);
     if (!context.conf().getBoolean("spark.ui.enabled", true)) {
       // Only the web interface draws how a job is nested; each step would be written as JSON.
       context.setLocalProperty("spark.rdd.scope.noOverride", "true");
     }
     return new StudySession(JavaSparkContext.fromSparkContext(context));
+  }
+
+  private static SparkContext context(SparkConf configuration) {
+    try {
+      return SparkContext.getOrCreate(configuration);
+    } catch (SparkIllegalArgumentException e) {
+      if ("INVALID_DRIVER_MEMORY".equals(e.getCondition())) {
+        throw new InputException(
+            "Cannot start: Java may use "
+                + (Runtime.getRuntime().maxMemory() >> 20)
+                + " MB of memory, and Spark asks for 450. Start with JAVA_OPTS=-Xmx512m or more.",
+            e);
+      }
+      throw e;
+    }
   }
 
   JavaSparkContext context() {

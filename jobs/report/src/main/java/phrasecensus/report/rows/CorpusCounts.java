@@ -4,14 +4,12 @@ import java.util.ArrayList;
 import java.util.Collection;
 import java.util.HashMap;
 import java.util.HashSet;
-import java.util.Iterator;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Stream;
 import phrasecensus.tables.Grouping;
-import phrasecensus.tables.InputException;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSource;
 
@@ -55,28 +53,19 @@ final class CorpusCounts {
     CorpusCounts counts = new CorpusCounts(mostNamed);
     Set<String> columns = columns(by);
     columns.add(PERFORMER);
-    try (Stream<TableRow> soloRows = tables.stream("solos", List.copyOf(columns), CORPUS);
-        Stream<TableRow> phraseRows =
-            tables.stream("phrases", List.of(SOLO_ID, "length_bars"), CORPUS)) {
-      Iterator<TableRow> solos = soloRows.iterator();
-      Iterator<TableRow> phrases = phraseRows.iterator();
-      TableRow phrase = phrases.hasNext() ? phrases.next() : null;
-      while (solos.hasNext()) {
-        TableRow solo = solos.next();
-        Collection<OfGroup> groups = counts.add(solo, by);
-        while (phrase != null && phrase.text(SOLO_ID).equals(solo.text(SOLO_ID))) {
-          if (!phrase.isMissing("length_bars")) {
-            double length = phrase.number("length_bars");
-            groups.forEach(group -> group.lengths.add(length));
-          }
-          phrase = phrases.hasNext() ? phrases.next() : null;
-        }
-      }
-      if (phrase != null) {
-        throw new InputException(
-            "Cannot use table phrases: its solos are not in the order of table solos, so another"
-                + " program wrote one of the two or changed it. Run the study again.");
-      }
+    try (Stream<TableRow> solos = tables.stream("solos", List.copyOf(columns), CORPUS);
+        SoloBySolo phrases = SoloBySolo.of(tables, "phrases", List.of("length_bars"))) {
+      solos.forEach(
+          solo -> {
+            Collection<OfGroup> groups = counts.add(solo, by);
+            for (TableRow phrase : phrases.of(solo.text(SOLO_ID))) {
+              if (!phrase.isMissing("length_bars")) {
+                double length = phrase.number("length_bars");
+                groups.forEach(group -> group.lengths.add(length));
+              }
+            }
+          });
+      phrases.end();
     }
     return counts;
   }

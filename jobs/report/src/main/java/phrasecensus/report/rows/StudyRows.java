@@ -13,6 +13,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.concurrent.Callable;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Function;
 import java.util.stream.Stream;
@@ -26,8 +27,7 @@ import phrasecensus.tables.TableSource;
 /**
  * The rows of a study that its report shows. Small tables are read whole. The solos of the corpus
  * and their phrases are counted as their rows pass by; held is only what is known of solos that a
- * page draws, so that memory does not grow with the corpus. Several threads may ask at once; they
- * read the tables one after the other.
+ * page draws, so that memory does not grow with the corpus. Several threads may ask at once.
  */
 public final class StudyRows {
   /** Of a corpus with more solos than this no value is drawn by itself. */
@@ -38,6 +38,9 @@ public final class StudyRows {
 
   /** In a larger corpus values are told one by one where a group has no more than so many. */
   private static final int MOST_OF_A_LARGE_CORPUS = 5;
+
+  /** For fewer solos a thread of their own gains nothing. */
+  private static final int LEAST_SOLOS_AT_ONCE = 20;
 
   private static final String CORPUS = "corpus";
   private static final String STUDENT = "student";
@@ -424,7 +427,11 @@ public final class StudyRows {
     prepareSolos(missing);
     missing.retainAll(corpusFacts.keySet());
     if (!missing.isEmpty()) {
-      corpusLines.putAll(lines(tables, Map.of("solo_id", missing), concertPitch));
+      List<Callable<Map<String, SoloLine>>> reading = new ArrayList<>();
+      for (Set<String> some : neighbouring(missing)) {
+        reading.add(() -> lines(tables, Map.of("solo_id", some), concertPitch));
+      }
+      AtOnce.made(reading).forEach(corpusLines::putAll);
     }
   }
 
@@ -446,6 +453,14 @@ public final class StudyRows {
 
   /** The defined values of some statistics in the phrases of some corpus solos. */
   public List<PhraseValue> phraseValues(Set<String> soloIds, Set<String> statistics) {
+    List<Callable<List<PhraseValue>>> reading = new ArrayList<>();
+    for (Set<String> some : neighbouring(soloIds)) {
+      reading.add(() -> readPhraseValues(some, statistics));
+    }
+    return AtOnce.made(reading).stream().flatMap(List::stream).toList();
+  }
+
+  private List<PhraseValue> readPhraseValues(Set<String> soloIds, Set<String> statistics) {
     try (Stream<TableRow> rows =
         tables.stream(
             "phrase_statistics",
@@ -462,5 +477,21 @@ public final class StudyRows {
                       row.integer("n")))
           .toList();
     }
+  }
+
+  /** Solos in their order, in as many stretches as can be read at a time. */
+  private static List<Set<String>> neighbouring(Set<String> soloIds) {
+    List<String> ordered = soloIds.stream().sorted().toList();
+    int stretches =
+        Math.min(
+            Runtime.getRuntime().availableProcessors(), ordered.size() / LEAST_SOLOS_AT_ONCE + 1);
+    List<Set<String>> parted = new ArrayList<>();
+    for (int i = 0; i < stretches; i++) {
+      parted.add(
+          Set.copyOf(
+              ordered.subList(
+                  i * ordered.size() / stretches, (i + 1) * ordered.size() / stretches)));
+    }
+    return parted;
   }
 }

@@ -7,12 +7,16 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Optional;
 import java.util.Set;
-import java.util.TreeMap;
+import java.util.TreeSet;
+import java.util.stream.Stream;
 import phrasecensus.report.rows.CorpusNorm;
 import phrasecensus.report.rows.Group;
+import phrasecensus.report.rows.SoloBySolo;
 import phrasecensus.report.rows.SoloFacts;
 import phrasecensus.report.wording.Numbers;
+import phrasecensus.tables.ColumnType;
 import phrasecensus.tables.InputException;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSource;
@@ -23,7 +27,7 @@ import phrasecensus.tables.TableSource;
  * give the same phrases.
  */
 public final class SheetChoice {
-  private static final Map<String, String> CORPUS = Map.of("role", "corpus");
+  private static final Map<String, Set<String>> CORPUS = Map.of("role", Set.of("corpus"));
   private static final int FEWEST_NOTES = 3;
 
   private final TableSource tables;
@@ -31,6 +35,16 @@ public final class SheetChoice {
   private final Numbers numbers = new Numbers(Locale.ENGLISH);
   private double low;
   private double high;
+  private final Set<String> otherValues = new TreeSet<>();
+  private boolean anySolo;
+  private int fitting;
+
+  /** The phrase with the value nearest to the middle, whether it fits or not; null without any. */
+  private Found closest;
+
+  /** What fits of the solos that come nearest, each in order. */
+  private final TreeSet<List<Found>> nearest =
+      new TreeSet<>(Comparator.comparing(ofSolo -> ofSolo.get(0), Found.ORDER));
 
   private SheetChoice(TableSource tables, SheetRequest request) {
     this.tables = tables;
@@ -59,44 +73,124 @@ public final class SheetChoice {
     return new SheetChoice(tables, request).chosen();
   }
 
-  private Chosen chosen() {
-    findRange();
-    Map<String, SoloFacts> solos = solos();
-    Map<String, String> lastDegrees = lastDegrees();
-    Map<String, Integer> notes = notes();
-    List<SheetPhrase> all = new ArrayList<>();
-    for (TableRow row :
-        tables.rows(
-            "phrase_statistics",
-            Map.of("role", "corpus", "statistic", request.statistic().key()))) {
-      SoloFacts solo = solos.get(row.text("solo_id"));
-      int phrase = row.integer("phrase_index");
-      String key = key(row.text("solo_id"), phrase);
-      if (solo != null
-          && !row.isMissing("value")
-          && notes.getOrDefault(key, 0) >= FEWEST_NOTES
-          && (request.lastNote().isEmpty()
-              || request.lastNote().contains(lastDegrees.getOrDefault(key, "")))) {
-        all.add(new SheetPhrase(solo, phrase, row.number("value"), lastDegrees.get(key)));
-      }
-    }
-    double middle = (low + high) / 2;
-    List<SheetPhrase> fitting =
-        all.stream()
-            .filter(each -> each.value() >= low - 1e-9 && each.value() <= high + 1e-9)
-            .sorted(
-                Comparator.comparingDouble((SheetPhrase each) -> Math.abs(each.value() - middle))
-                    .thenComparing(each -> each.solo().soloId())
-                    .thenComparing(SheetPhrase::phraseIndex))
-            .toList();
-    if (fitting.isEmpty()) {
-      throw nothing(all, middle);
-    }
-    return new Chosen(oneASolo(fitting), low, high, fitting.size());
+  /**
+   * A phrase that may come on the sheet.
+   *
+   * @param distance of its value from the middle of the range
+   */
+  private record Found(
+      String soloId, int phraseIndex, double value, double distance, String lastDegree) {
+    static final Comparator<Found> ORDER =
+        Comparator.comparingDouble(Found::distance)
+            .thenComparing(Found::soloId)
+            .thenComparing(Found::phraseIndex);
   }
 
-  private static String key(String soloId, int phrase) {
-    return soloId + "#" + phrase;
+  private Chosen chosen() {
+    findRange();
+    checkGroup();
+    List<String> columns = new ArrayList<>(List.of("solo_id"));
+    if (!request.group().isEmpty()) {
+      columns.add(request.group());
+    }
+    try (Stream<TableRow> solos = tables.stream("solos", columns, CORPUS);
+        SoloBySolo phrases =
+            SoloBySolo.of(
+                tables, "phrases", List.of("phrase_index", "first_note_index", "last_note_index"));
+        SoloBySolo landings =
+            SoloBySolo.of(
+                tables,
+                "landings",
+                List.of("phrase_index", "chord_degree"),
+                "landing_kind",
+                "phrase-end");
+        SoloBySolo values =
+            SoloBySolo.of(
+                tables,
+                "phrase_statistics",
+                List.of("phrase_index", "value"),
+                "statistic",
+                request.statistic().key())) {
+      solos.forEach(
+          solo -> {
+            String soloId = solo.text("solo_id");
+            List<TableRow> ofPhrases = phrases.of(soloId);
+            List<TableRow> ofLandings = landings.of(soloId);
+            List<TableRow> ofValues = values.of(soloId);
+            if (isInGroup(solo)) {
+              look(soloId, notes(ofPhrases), lastDegrees(ofLandings), ofValues);
+            }
+          });
+      phrases.end();
+      landings.end();
+      values.end();
+    }
+    if (!anySolo) {
+      throw noSolo();
+    }
+    if (fitting == 0) {
+      throw nothing();
+    }
+    List<Found> all = new ArrayList<>();
+    nearest.forEach(all::addAll);
+    all.sort(Found.ORDER);
+    List<Found> chosen = oneASolo(all);
+    Set<String> soloIds = new TreeSet<>();
+    chosen.forEach(each -> soloIds.add(each.soloId()));
+    Map<String, SoloFacts> facts = new HashMap<>();
+    tables.rows("solos", "solo_id", soloIds).stream()
+        .map(SoloFacts::of)
+        .forEach(solo -> facts.put(solo.soloId(), solo));
+    return new Chosen(
+        chosen.stream()
+            .map(
+                each ->
+                    new SheetPhrase(
+                        facts.get(each.soloId()),
+                        each.phraseIndex(),
+                        each.value(),
+                        each.lastDegree()))
+            .toList(),
+        low,
+        high,
+        fitting);
+  }
+
+  /** Looks at the phrases of one solo. */
+  private void look(
+      String soloId,
+      Map<Integer, Integer> notes,
+      Map<Integer, String> lastDegrees,
+      List<TableRow> values) {
+    double middle = (low + high) / 2;
+    List<Found> own = new ArrayList<>();
+    for (TableRow row : values) {
+      int phrase = row.integer("phrase_index");
+      if (!row.isMissing("value")
+          && notes.getOrDefault(phrase, 0) >= FEWEST_NOTES
+          && (request.lastNote().isEmpty()
+              || request.lastNote().contains(lastDegrees.getOrDefault(phrase, "")))) {
+        double value = row.number("value");
+        Found found =
+            new Found(
+                soloId, phrase, value, Math.abs(value - middle), lastDegrees.get(phrase));
+        if (closest == null || found.distance() < closest.distance()) {
+          closest = found;
+        }
+        if (value >= low - 1e-9 && value <= high + 1e-9) {
+          own.add(found);
+        }
+      }
+    }
+    fitting += own.size();
+    if (!own.isEmpty()) {
+      // A sheet of n phrases can hold n of one solo, and phrases of n solos: no others matter.
+      own.sort(Found.ORDER);
+      nearest.add(new ArrayList<>(own.subList(0, Math.min(own.size(), request.count()))));
+      if (nearest.size() > request.count()) {
+        nearest.pollLast();
+      }
+    }
   }
 
   private void findRange() {
@@ -129,67 +223,72 @@ public final class SheetChoice {
     }
   }
 
-  private Map<String, SoloFacts> solos() {
-    Map<String, SoloFacts> solos = new TreeMap<>();
-    Set<String> values = new HashSet<>();
-    boolean column = request.group().isEmpty();
-    for (TableRow row : tables.rows("solos", CORPUS)) {
-      SoloFacts facts = SoloFacts.of(row);
-      String value = facts.columns().get(request.group());
-      column |= value != null;
-      if (request.group().isEmpty() || request.groupValue().equals(value)) {
-        solos.put(facts.soloId(), facts);
-      } else if (value != null) {
-        values.add(value);
-      }
-    }
+  private void checkGroup() {
+    boolean column =
+        request.group().isEmpty()
+            || tables.first("solos", 1).stream()
+                .flatMap(solo -> solo.schema().columns().stream())
+                .anyMatch(
+                    each ->
+                        each.name().equals(request.group()) && each.type() == ColumnType.STRING);
     if (!column) {
       throw new InputException(
           "Cannot choose phrases: the solos have no column " + request.group() + ".");
     }
-    if (solos.isEmpty()) {
-      throw new InputException(
-          "Cannot choose phrases: no solo has the "
-              + request.group()
-              + " "
-              + request.groupValue()
-              + ". There is: "
-              + String.join(", ", values.stream().sorted().toList())
-              + ".");
-    }
-    return solos;
   }
 
-  private Map<String, Integer> notes() {
-    Map<String, Integer> notes = new HashMap<>();
-    for (TableRow row : tables.rows("phrases", CORPUS)) {
+  private boolean isInGroup(TableRow solo) {
+    if (!request.group().isEmpty()) {
+      String value = solo.text(request.group()) == null ? "" : solo.text(request.group());
+      if (!request.groupValue().equals(value)) {
+        otherValues.add(value);
+        return false;
+      }
+    }
+    anySolo = true;
+    return true;
+  }
+
+  private InputException noSolo() {
+    return new InputException(
+        "Cannot choose phrases: no solo has the "
+            + request.group()
+            + " "
+            + request.groupValue()
+            + ". There is: "
+            + String.join(", ", otherValues)
+            + ".");
+  }
+
+  private static Map<Integer, Integer> notes(List<TableRow> phrases) {
+    Map<Integer, Integer> notes = new HashMap<>();
+    for (TableRow row : phrases) {
       notes.put(
-          key(row.text("solo_id"), row.integer("phrase_index")),
+          row.integer("phrase_index"),
           row.integer("last_note_index") - row.integer("first_note_index") + 1);
     }
     return notes;
   }
 
   /** Degrees of the last notes of phrases, as far as there is one. */
-  private Map<String, String> lastDegrees() {
-    Map<String, String> degrees = new HashMap<>();
-    for (TableRow row : tables.rows("landings", CORPUS)) {
-      if ("phrase-end".equals(row.text("landing_kind")) && row.text("chord_degree") != null) {
-        degrees.put(
-            key(row.text("solo_id"), row.integer("phrase_index")), row.text("chord_degree"));
+  private static Map<Integer, String> lastDegrees(List<TableRow> landings) {
+    Map<Integer, String> degrees = new HashMap<>();
+    for (TableRow row : landings) {
+      if (row.text("chord_degree") != null) {
+        degrees.put(row.integer("phrase_index"), row.text("chord_degree"));
       }
     }
     return degrees;
   }
 
-  private List<SheetPhrase> oneASolo(List<SheetPhrase> fitting) {
-    List<SheetPhrase> chosen = new ArrayList<>();
-    List<SheetPhrase> left = new ArrayList<>(fitting);
+  private List<Found> oneASolo(List<Found> fitting) {
+    List<Found> chosen = new ArrayList<>();
+    List<Found> left = new ArrayList<>(fitting);
     while (chosen.size() < request.count() && !left.isEmpty()) {
       Set<String> solos = new HashSet<>();
-      List<SheetPhrase> later = new ArrayList<>();
-      for (SheetPhrase each : left) {
-        if (chosen.size() < request.count() && solos.add(each.solo().soloId())) {
+      List<Found> later = new ArrayList<>();
+      for (Found each : left) {
+        if (chosen.size() < request.count() && solos.add(each.soloId())) {
           chosen.add(each);
         } else {
           later.add(each);
@@ -200,14 +299,13 @@ public final class SheetChoice {
     return chosen;
   }
 
-  private InputException nothing(List<SheetPhrase> all, double middle) {
+  private InputException nothing() {
     String ending =
         request.lastNote().isEmpty()
             ? ""
             : " and ends on " + String.join(" or ", request.lastNote());
     String nearest =
-        all.stream()
-            .min(Comparator.comparingDouble(each -> Math.abs(each.value() - middle)))
+        Optional.ofNullable(closest)
             .map(
                 each ->
                     " The nearest is "
