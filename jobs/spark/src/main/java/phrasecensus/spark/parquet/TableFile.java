@@ -206,13 +206,12 @@ public final class TableFile implements AutoCloseable {
 
   @Override
   public void close() throws IOException {
-    try {
+    try (file) {
       if (rowsInGroup > 0) {
         writeGroup();
       }
       file.end(texts());
     } finally {
-      file.close();
       codecs.release();
     }
   }
