@@ -2,21 +2,25 @@ package phrasecensus.spark.parquet;
 
 import java.io.IOException;
 import java.io.Serializable;
+import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
 import java.util.function.Supplier;
 import org.apache.hadoop.conf.Configuration;
 import org.apache.hadoop.fs.Path;
 import org.apache.parquet.HadoopReadOptions;
 import org.apache.parquet.column.ParquetProperties;
-import org.apache.parquet.hadoop.CodecFactory;
 import org.apache.parquet.hadoop.ParquetFileReader;
 import org.apache.parquet.hadoop.ParquetFileWriter;
 import org.apache.parquet.hadoop.ParquetWriter;
+import org.apache.parquet.hadoop.api.WriteSupport;
 import org.apache.parquet.hadoop.metadata.CompressionCodecName;
 import org.apache.parquet.hadoop.util.HadoopInputFile;
+import org.apache.parquet.io.api.Binary;
+import org.apache.parquet.io.api.RecordConsumer;
 import org.apache.parquet.schema.ConversionPatterns;
 import org.apache.parquet.schema.LogicalTypeAnnotation;
 import org.apache.parquet.schema.MessageType;
@@ -25,6 +29,7 @@ import org.apache.parquet.schema.PrimitiveType.PrimitiveTypeName;
 import org.apache.parquet.schema.Type;
 import org.apache.parquet.schema.Types;
 import phrasecensus.tables.Column;
+import phrasecensus.tables.ColumnType;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSchema;
 
@@ -35,9 +40,6 @@ import phrasecensus.tables.TableSchema;
  * the scores makes all tables without a shuffle; Spark's own writer makes one table a job. The
  * schema is also stored as Spark stores it, so that descriptions and units reach whoever reads the
  * table through Spark.
- *
- * <p>Values go straight to their columns. The library's own way, which takes records apart value by
- * value, took longer than reading and analysing the scores.
  */
 public final class TableFile implements AutoCloseable {
   /** Under this key Spark looks for its own schema in a Parquet file. */
@@ -51,47 +53,17 @@ public final class TableFile implements AutoCloseable {
 
   private static final String DIGEST_KEY = "phrasecensus.row_digest";
 
-  private static final long ROW_GROUP_SIZE = 16L * 1024 * 1024;
+  /** Columns of texts by which pages are passed over; the bounds of others would help nobody. */
+  private static final Set<String> LOOKED_UP = Set.of("solo_id", "role", "student");
 
-  /** As many values of all columns make a row group; each takes four bytes until then. */
-  private static final int VALUES_A_ROW_GROUP = 2_000_000;
+  private final StoredFile file;
+  private final ParquetWriter<TableRow> writer;
+  private final RowDigest digest;
 
-  private static final int PAGE_SIZE = 256 * 1024;
-
-  private final TableSchema schema;
-  private final Supplier<Map<String, String>> remarks;
-  private final MessageType parquetSchema;
-  private final StoredFile stored;
-  private final ParquetFileWriter file;
-  private final CodecFactory codecs;
-  private final RowDigest digest = new RowDigest();
-  private final ColumnChunk[] group;
-  private int rowsInGroup;
-
-  private TableFile(
-      StoredFile stored,
-      TableSchema schema,
-      Supplier<Map<String, String>> remarks,
-      Configuration configuration)
-      throws IOException {
-    this.stored = stored;
-    this.schema = schema;
-    this.remarks = remarks;
-    this.parquetSchema = parquetSchema(schema);
-    this.group = new ColumnChunk[schema.columns().size()];
-    this.codecs = new CodecFactory(configuration, PAGE_SIZE);
-    this.file =
-        new ParquetFileWriter(
-            stored,
-            parquetSchema,
-            ParquetFileWriter.Mode.OVERWRITE,
-            ROW_GROUP_SIZE,
-            ParquetWriter.MAX_PADDING_SIZE_DEFAULT,
-            null,
-            // Without histograms of levels, which nobody reads.
-            ParquetProperties.builder().withSizeStatisticsEnabled(false).build());
-    file.start();
-    startGroup();
+  private TableFile(StoredFile file, ParquetWriter<TableRow> writer, RowDigest digest) {
+    this.file = file;
+    this.writer = writer;
+    this.digest = digest;
   }
 
   /**
@@ -126,34 +98,43 @@ public final class TableFile implements AutoCloseable {
       Supplier<Map<String, String>> remarks,
       Configuration configuration)
       throws IOException {
-    return new TableFile(new StoredFile(path, configuration), schema, remarks, configuration);
+    RowDigest digest = new RowDigest();
+    Supplier<Map<String, String>> atEnd =
+        () -> {
+          Map<String, String> texts = new TreeMap<>(remarks.get());
+          texts.put(ROWS_KEY, Long.toString(digest.rows()));
+          texts.put(DIGEST_KEY, digest.hex());
+          return texts;
+        };
+    StoredFile file = new StoredFile(path, configuration);
+    Builder builder = new Builder(file, schema, atEnd);
+    for (Column column : schema.columns()) {
+      if (column.type() == ColumnType.STRING && !LOOKED_UP.contains(column.name())) {
+        // Least and greatest text of a page: two comparisons for every value.
+        builder.withStatisticsEnabled(column.name(), false);
+      }
+    }
+    return new TableFile(
+        file,
+        builder
+            .withConf(configuration)
+            .withWriteMode(ParquetFileWriter.Mode.OVERWRITE)
+            .withCompressionCodec(CompressionCodecName.SNAPPY)
+            .withWriterVersion(ParquetProperties.WriterVersion.PARQUET_1_0)
+            // Many columns of a small table: the defaults would take megabytes a column.
+            .withRowGroupSize(16L * 1024 * 1024)
+            .withPageSize(256 * 1024)
+            // So that looking up the rows of one solo does not decode those of a hundred.
+            .withPageRowCountLimit(4000)
+            // Histograms of levels, which nobody reads and every value would be counted for.
+            .withSizeStatisticsEnabled(false)
+            .build(),
+        digest);
   }
 
   public void write(TableRow row) throws IOException {
-    for (int i = 0; i < group.length; i++) {
-      group[i].add(row.value(i));
-    }
+    writer.write(row);
     digest.add(row);
-    rowsInGroup++;
-    if ((long) rowsInGroup * group.length >= VALUES_A_ROW_GROUP) {
-      writeGroup();
-      startGroup();
-    }
-  }
-
-  private void startGroup() {
-    rowsInGroup = 0;
-    for (int i = 0; i < group.length; i++) {
-      group[i] = new ColumnChunk(parquetSchema.getColumns().get(i));
-    }
-  }
-
-  private void writeGroup() throws IOException {
-    file.startBlock(rowsInGroup);
-    for (ColumnChunk column : group) {
-      column.write(file, codecs.getCompressor(CompressionCodecName.SNAPPY));
-    }
-    file.endBlock();
   }
 
   /**
@@ -161,13 +142,11 @@ public final class TableFile implements AutoCloseable {
    * aborted ({@code fs.capability.outputstream.abortable}).
    */
   public void abandon() {
-    stored.abort();
+    file.abort();
     try {
-      file.close();
+      writer.close();
     } catch (IOException | RuntimeException e) {
       // There is nowhere left to write the end to; what the writer holds is free.
-    } finally {
-      codecs.release();
     }
   }
 
@@ -206,25 +185,7 @@ public final class TableFile implements AutoCloseable {
 
   @Override
   public void close() throws IOException {
-    try (file) {
-      if (rowsInGroup > 0) {
-        writeGroup();
-      }
-      file.end(texts());
-    } finally {
-      codecs.release();
-    }
-  }
-
-  /** What stands beside the schema in the file. */
-  private Map<String, String> texts() {
-    Map<String, String> texts = new TreeMap<>(remarks.get());
-    texts.put(SPARK_SCHEMA_KEY, schema.sparkJson());
-    texts.put("phrasecensus.table", schema.table());
-    texts.put(VERSION_KEY, Integer.toString(schema.version()));
-    texts.put(ROWS_KEY, Long.toString(digest.rows()));
-    texts.put(DIGEST_KEY, digest.hex());
-    return texts;
+    writer.close();
   }
 
   /** The Parquet schema of a table: a column that may not be missing is required. */
@@ -261,5 +222,128 @@ public final class TableFile implements AutoCloseable {
 
   private static Type list(Column column, Type.Repetition repetition, Type element) {
     return ConversionPatterns.listOfElements(repetition, column.name(), element);
+  }
+
+  private static final class Builder extends ParquetWriter.Builder<TableRow, Builder> {
+    private final TableSchema schema;
+    private final Supplier<Map<String, String>> atEnd;
+
+    Builder(StoredFile file, TableSchema schema, Supplier<Map<String, String>> atEnd) {
+      super(file);
+      this.schema = schema;
+      this.atEnd = atEnd;
+    }
+
+    @Override
+    protected Builder self() {
+      return this;
+    }
+
+    @Override
+    @SuppressWarnings("deprecation") // still the abstract one in Parquet 1.17
+    protected WriteSupport<TableRow> getWriteSupport(Configuration conf) {
+      return new RowWriteSupport(schema, atEnd);
+    }
+  }
+
+  private static final class RowWriteSupport extends WriteSupport<TableRow> {
+    private final TableSchema schema;
+    private final List<Column> columns;
+    // Neighbouring rows share their texts (the solo, the file): encoded once, not once a row.
+    private final String[] lastText;
+    private final Binary[] lastBinary;
+    private final Supplier<Map<String, String>> atEnd;
+    private RecordConsumer consumer;
+
+    RowWriteSupport(TableSchema schema, Supplier<Map<String, String>> atEnd) {
+      this.schema = schema;
+      this.atEnd = atEnd;
+      this.columns = schema.columns();
+      this.lastText = new String[columns.size()];
+      this.lastBinary = new Binary[columns.size()];
+    }
+
+    @Override
+    @SuppressWarnings("deprecation") // still the abstract one in Parquet 1.17
+    public WriteContext init(Configuration configuration) {
+      return new WriteContext(
+          parquetSchema(schema),
+          Map.of(
+              SPARK_SCHEMA_KEY,
+              schema.sparkJson(),
+              "phrasecensus.table",
+              schema.table(),
+              VERSION_KEY,
+              Integer.toString(schema.version())));
+    }
+
+    @Override
+    public FinalizedWriteContext finalizeWrite() {
+      return new FinalizedWriteContext(atEnd.get());
+    }
+
+    @Override
+    public void prepareForWrite(RecordConsumer recordConsumer) {
+      this.consumer = recordConsumer;
+    }
+
+    @Override
+    public void write(TableRow row) {
+      consumer.startMessage();
+      for (int i = 0; i < columns.size(); i++) {
+        Object value = row.value(i);
+        if (value != null) {
+          String name = columns.get(i).name();
+          consumer.startField(name, i);
+          if (value instanceof String text) {
+            consumer.addBinary(binary(text, i));
+          } else {
+            add(value);
+          }
+          consumer.endField(name, i);
+        }
+      }
+      consumer.endMessage();
+    }
+
+    private Binary binary(String text, int column) {
+      if (!text.equals(lastText[column])) {
+        lastText[column] = text;
+        lastBinary[column] = Binary.fromConstantByteArray(text.getBytes(StandardCharsets.UTF_8));
+      }
+      return lastBinary[column];
+    }
+
+    private void add(Object value) {
+      if (value instanceof String text) {
+        consumer.addBinary(Binary.fromString(text));
+      } else if (value instanceof Integer number) {
+        consumer.addInteger(number);
+      } else if (value instanceof Long number) {
+        consumer.addLong(number);
+      } else if (value instanceof Double number) {
+        consumer.addDouble(number);
+      } else if (value instanceof Boolean flag) {
+        consumer.addBoolean(flag);
+      } else {
+        addList((List<?>) value);
+      }
+    }
+
+    private void addList(List<?> elements) {
+      consumer.startGroup();
+      if (!elements.isEmpty()) {
+        consumer.startField("list", 0);
+        for (Object element : elements) {
+          consumer.startGroup();
+          consumer.startField("element", 0);
+          add(element);
+          consumer.endField("element", 0);
+          consumer.endGroup();
+        }
+        consumer.endField("list", 0);
+      }
+      consumer.endGroup();
+    }
   }
 }

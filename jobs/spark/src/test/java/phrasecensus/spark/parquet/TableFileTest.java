@@ -126,15 +126,11 @@ class TableFileTest {
 
   @Test
   void rowsOfSeveralRowGroupsAreReadBack() throws IOException {
-    List<TableRow> rows = new ArrayList<>();
-    List<TableRow> some = rows(1_000, 100, 3);
-    while (rows.size() < 150_000) {
-      rows.addAll(some);
-    }
+    List<TableRow> rows = rows(200_000, 1_000_000_000, 3);
     Path path = written(rows);
 
     try (ParquetFileReader reader = reader(path)) {
-      assertThat(reader.getRowGroups()).hasSize(2);
+      assertThat(reader.getRowGroups()).hasSizeGreaterThan(1);
     }
     assertThat(read(path)).isEqualTo(rows);
   }
