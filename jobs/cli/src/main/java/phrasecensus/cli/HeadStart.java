@@ -30,6 +30,8 @@ final class HeadStart {
     HeadStart headStart = new HeadStart();
     Thread thread = new Thread(headStart::run, "head-start");
     thread.setDaemon(true);
+    // What goes wrong here goes wrong again where it is told.
+    thread.setUncaughtExceptionHandler((stopped, fault) -> {});
     thread.start();
     try {
       return StudySession.open();
