@@ -34,7 +34,7 @@ final class PassingCorpus implements TableSource {
     this.copies = copies;
   }
 
-  /** Rows of the corpus that went by in streams of a table, in all of them together. */
+  /** Rows of the corpus that went by in streams over all solos of a table, in all together. */
   int passed(String table) {
     return passed.getOrDefault(table, 0);
   }
@@ -77,7 +77,8 @@ final class PassingCorpus implements TableSource {
             row -> {
               if (CORPUS.equals(row.text(ROLE))) {
                 ofStream.add(new WeakReference<>(row));
-                passed.merge(table, 1, Integer::sum);
+                // What is looked up for single solos is no pass over the corpus.
+                passed.merge(table, among.containsKey("solo_id") ? 0 : 1, Integer::sum);
               }
             })
         .onClose(() -> mostHeld = Math.max(mostHeld, (int) held(ofStream)));
