@@ -18,7 +18,7 @@ import phrasecensus.tables.TableSchemas;
 final class HeadStart {
   private static final int BARS = 24;
 
-  /** From then on it would compile nothing further. */
+  /** A bound where Spark takes long to start, as on a cluster. */
   private static final int MOST_ROUNDS = 60;
 
   private volatile boolean ended;

@@ -7,6 +7,8 @@ import picocli.CommandLine.Option;
 
 /** Switches of the report. */
 final class ReportOptions {
+  private static final String USUAL_LOCALE = "en";
+
   @Option(
       names = "--no-excerpts",
       description = "Leave the notes of solos out of the report, for transcriptions under copyright.")
@@ -31,7 +33,7 @@ final class ReportOptions {
       description =
           "How the report writes numbers and dates, a language tag such as de or fr-CA; tables and"
               + " the words of the report are not affected. Default: ${DEFAULT-VALUE}.")
-  private String locale = "en";
+  private String locale = USUAL_LOCALE;
 
   /**
    * True for concert pitch.
@@ -54,7 +56,7 @@ final class ReportOptions {
   Locale locale() {
     Locale chosen = Locale.forLanguageTag(locale);
     // To list all that Java knows takes longer than to make a page.
-    if (locale.equals("en")
+    if (locale.equals(USUAL_LOCALE)
         || List.of(Locale.getAvailableLocales()).contains(chosen) && !chosen.equals(Locale.ROOT)) {
       return chosen;
     }

@@ -15,7 +15,7 @@ import java.util.TreeMap;
  * @param buckets every input file once, in order
  */
 public record ReadPlan(List<Bucket> buckets) {
-  /** Each bucket makes a file of every table, which costs as much time as reading half a megabyte. */
+  /** Each bucket makes a file of every table, which costs some time whatever is in it. */
   private static final long SMALLEST = 4L << 20;
   private static final long LARGEST = 32L << 20;
   private static final int USUAL_BUCKETS = 8;

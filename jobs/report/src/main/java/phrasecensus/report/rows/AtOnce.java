@@ -40,7 +40,8 @@ public final class AtOnce {
       if (e.getCause() instanceof Error fault) {
         throw fault;
       }
-      throw new IllegalStateException("Cannot make a part of the report: " + e.getCause(), e.getCause());
+      throw new IllegalStateException(
+          "Cannot make a part of the report: " + e.getCause(), e.getCause());
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();
       throw new IllegalStateException("Cannot make the report: interrupted", e);
