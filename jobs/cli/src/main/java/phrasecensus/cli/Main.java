@@ -55,7 +55,8 @@ public final class Main implements Runnable {
           SimulateCommand.class,
           BenchmarkCommand.class,
           EmptySessionCommand.class,
-          SameMusicCommand.class);
+          SameMusicCommand.class,
+          ShippedFiguresCommand.class);
 
   @CommandLine.Spec private CommandLine.Model.CommandSpec spec;
 
