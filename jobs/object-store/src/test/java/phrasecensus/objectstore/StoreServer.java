@@ -210,7 +210,6 @@ final class StoreServer implements AutoCloseable {
               });
       HttpResponse<byte[]> answer =
           client.send(passed.build(), HttpResponse.BodyHandlers.ofByteArray());
-      if (System.getenv("STORE_LOG") != null) System.out.println(System.currentTimeMillis() % 1000000 + " " + request + " -> " + answer.statusCode() + " " + body.length + " " + answer.body().length + " " + exchange.getRequestHeaders().entrySet());
       answer(exchange, request, answer);
     } catch (InterruptedException e) {
       Thread.currentThread().interrupt();

@@ -41,9 +41,10 @@ public final class InputListing {
       String role, String folder, List<String> except, Configuration configuration) {
     Path root = new Path(folder);
     try {
-      FileSystem fileSystem = root.getFileSystem(configuration);
+      FileSystem fileSystem = Stores.of(root, configuration);
       Path qualified = fileSystem.makeQualified(root);
-      if (!fileSystem.getFileStatus(qualified).isDirectory()) {
+      fileSystem.getFileStatus(qualified); // or it is not there
+      if (Stores.isFile(fileSystem, qualified)) {
         if (ZippedScores.isArchive(qualified.getName())) {
           List<InputFile> found = new ArrayList<>(zipped(role, "", qualified, configuration));
           found.sort(Comparator.comparing(InputFile::file));

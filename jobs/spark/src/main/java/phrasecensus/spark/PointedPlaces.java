@@ -1,7 +1,10 @@
 package phrasecensus.spark;
 
+import java.io.File;
 import java.io.FileNotFoundException;
 import java.io.IOException;
+import java.io.OutputStream;
+import java.nio.file.Files;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Set;
@@ -9,9 +12,9 @@ import java.util.TreeSet;
 import java.util.UUID;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Stream;
 import org.apache.hadoop.conf.Configuration;
 import org.apache.hadoop.fs.FileSystem;
-import org.apache.hadoop.fs.FileUtil;
 import org.apache.hadoop.fs.Path;
 import phrasecensus.tables.InputException;
 import phrasecensus.tables.Manifest;
@@ -71,6 +74,11 @@ final class PointedPlaces implements StudyPlaces {
   static boolean areIn(Set<String> names) {
     return names.stream()
         .anyMatch(name -> POINTER.matcher(name).matches() || OWN_FOLDER.matcher(name).matches());
+  }
+
+  @Override
+  public void makeFolder(Path path) {
+    // Whatever is written into it makes it.
   }
 
   @Override
@@ -210,13 +218,27 @@ final class PointedPlaces implements StudyPlaces {
               + " first");
     }
     try {
-      FileUtil.copy(local.toFile(), fileSystem, pages, false, configuration);
+      copy(local, pages);
       moveTo(new StudyPointer(current.pointer().generation(), report));
     } catch (IOException e) {
       own.add(report);
       throw e;
     }
     return pages;
+  }
+
+  /** Copies files, and makes no folders for them. */
+  private void copy(java.nio.file.Path local, Path to) throws IOException {
+    List<java.nio.file.Path> files;
+    try (Stream<java.nio.file.Path> all = Files.walk(local)) {
+      files = all.filter(Files::isRegularFile).sorted().toList();
+    }
+    for (java.nio.file.Path file : files) {
+      String name = local.relativize(file).toString().replace(File.separatorChar, '/');
+      try (OutputStream stream = fileSystem.create(new Path(to, name), true)) {
+        Files.copy(file, stream);
+      }
+    }
   }
 
   @Override

@@ -52,6 +52,11 @@ final class RenamedPlaces implements StudyPlaces {
   }
 
   @Override
+  public void makeFolder(Path path) throws IOException {
+    fileSystem.mkdirs(path);
+  }
+
+  @Override
   public void recover() throws IOException {
     Path next = new Path(folder, NEXT);
     if (fileSystem.exists(new Path(next, COMPLETE))) {

@@ -55,7 +55,7 @@ public final class StudyFolder implements AutoCloseable {
     StudyFolder study = at(location, configuration);
     try {
       if (study.fileSystem.exists(study.folder)) {
-        if (!study.fileSystem.getFileStatus(study.folder).isDirectory()) {
+        if (Stores.isFile(study.fileSystem, study.folder)) {
           throw new InputException(
               "Cannot write the study into " + location + ": it is a file, not a folder.");
         }
@@ -67,7 +67,7 @@ public final class StudyFolder implements AutoCloseable {
                   + " touched; name a new or empty folder with --into.");
         }
       } else {
-        study.fileSystem.mkdirs(study.folder);
+        study.places.makeFolder(study.folder);
         study.made = true;
       }
       study.lock = StudyLock.of(study.folder, study.fileSystem, location);
@@ -166,7 +166,7 @@ public final class StudyFolder implements AutoCloseable {
   private static StudyFolder at(String location, Configuration configuration) {
     try {
       Path path = new Path(location);
-      FileSystem fileSystem = path.getFileSystem(configuration);
+      FileSystem fileSystem = Stores.of(path, configuration);
       // Checksum files beside every file help nobody here: digests are in the manifest.
       fileSystem.setWriteChecksum(false);
       Path folder = fileSystem.makeQualified(path);
@@ -259,7 +259,7 @@ public final class StudyFolder implements AutoCloseable {
     Path from = new Path(tables(), table);
     Path to = new Path(nextTables(), table);
     TableFile.Written kept = TableFile.Written.NOTHING;
-    fileSystem.mkdirs(to);
+    places.makeFolder(to);
     if (!fileSystem.exists(from)) {
       return kept;
     }

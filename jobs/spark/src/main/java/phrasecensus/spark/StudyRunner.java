@@ -1029,7 +1029,7 @@ public final class StudyRunner {
     private Path qualified(String folder) {
       try {
         Path path = new Path(folder);
-        return path.getFileSystem(configuration).makeQualified(path);
+        return Stores.of(path, configuration).makeQualified(path);
       } catch (IOException e) {
         throw new InputException("Cannot use " + folder + ": " + e.getMessage() + ".", e);
       }
@@ -1037,7 +1037,7 @@ public final class StudyRunner {
 
     private byte[] bytes(Path path) {
       try {
-        FileSystem fileSystem = path.getFileSystem(configuration);
+        FileSystem fileSystem = Stores.of(path, configuration);
         if (ZippedScores.isArchive(path.getParent().getName())
             && fileSystem.getFileStatus(path.getParent()).isFile()) {
           return bytesInArchive(path);
