@@ -60,7 +60,8 @@ public final class Main implements Runnable {
           SimulateCommand.class,
           BenchmarkCommand.class,
           EmptySessionCommand.class,
-          SameMusicCommand.class);
+          SameMusicCommand.class,
+          ShippedFiguresCommand.class);
 
   @CommandLine.Spec private CommandSpec spec;
 
