@@ -26,6 +26,7 @@ record BucketResult(List<FileOutcome> files, Map<String, TableFile.Written> tabl
    * @param sha256 null when its bytes could not be read
    * @param rejection null when it was read
    * @param reused true when its rows are those of an earlier run
+   * @param lost whether it was there when the folder was listed, and gone or failing when it was read
    * @param fault where the program failed on it; null unless that is why it was rejected
    */
   record FileOutcome(
@@ -35,6 +36,7 @@ record BucketResult(List<FileOutcome> files, Map<String, TableFile.Written> tabl
       String rejection,
       int notes,
       boolean reused,
+      boolean lost,
       String fault)
       implements Serializable {}
 }

@@ -138,6 +138,7 @@ final class EarlierReading implements Serializable {
                 (String) row[2],
                 notes.getOrDefault(file, 0),
                 true,
+                false,
                 null));
       }
     }

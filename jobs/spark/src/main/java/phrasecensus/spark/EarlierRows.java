@@ -89,6 +89,7 @@ final class EarlierRows implements AutoCloseable {
         row.text("reason"),
         solos.isEmpty() ? 0 : solos.get(0).integer("notes"),
         true,
+        false,
         null);
   }
 

@@ -16,10 +16,17 @@ final class Stores {
   /**
    * The file system of an address.
    *
-   * @throws InputException if the libraries that its scheme needs are not there
+   * @throws InputException if the libraries that its scheme needs are not there, or if Java cannot
+   *     tell its name
    * @throws IOException if it does not answer
    */
   static FileSystem of(Path path, Configuration configuration) throws IOException {
+    String scheme = path.toUri().getScheme();
+    if ((scheme == null || scheme.equals("file"))
+        && !InputPaths.canBeTold(path.toUri().getPath())) {
+      throw new InputException(
+          "Cannot use " + path.toUri().getPath() + ": " + InputPaths.whyNotTold());
+    }
     try {
       return path.getFileSystem(configuration);
     } catch (UnsupportedFileSystemException e) {
@@ -53,6 +60,13 @@ final class Stores {
       }
     }
     return false;
+  }
+
+  /** What an exception says, in a line that ends without a full stop. */
+  static String reason(Exception e) {
+    String message = e.getMessage() == null ? e.getClass().getSimpleName() : e.getMessage();
+    String first = message.lines().findFirst().orElse(message).strip();
+    return first.endsWith(".") ? first.substring(0, first.length() - 1) : first;
   }
 
   /**
