@@ -167,7 +167,7 @@ class RealFilesComparisonTest {
         assertThat("bars " + String.join(" and ", begins)).isEqualTo(value);
       }
       case "phrases" ->
-          assertThat(PhraseRules.byName("breath", java.util.Map.of()).phrases(solo))
+          assertThat(PhraseRules.rule("breath").phrases(solo))
               .hasSize(Integer.parseInt(value));
       case "grace" ->
           assertThat(

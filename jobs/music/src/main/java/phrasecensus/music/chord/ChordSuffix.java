@@ -193,6 +193,10 @@ public record ChordSuffix(ChordKind kind, List<ChordAlteration> alterations) {
             case "#", "+" -> 1;
             default -> 0;
           };
+      boolean unclear = number == 0 && degree != 5 && (sign.equals("-") || sign.equals("+"));
+      if (unclear) {
+        return false;
+      }
       if (degree == 10) {
         // The tenth is the third again: a minor one above a major chord is the raised ninth.
         if (alter != -1) {

@@ -98,7 +98,7 @@ class ChordSuffixTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"Intro", "/", "%", "2", "blue", "7/9", "maj7xyz", "m5", "-5", "N.C.", "#"})
+  @ValueSource(strings = {"Intro", "/", "%", "2", "blue", "7/9", "maj7xyz", "m5", "-5", "N.C.", "#", "minor-7", "maj-9"})
   void whatIsNotPlainMeansNothing(String written) {
     assertThat(ChordSuffix.read(written)).isEmpty();
   }
