@@ -24,6 +24,9 @@ import phrasecensus.readers.musicxml.PartReading.ChordReading;
 final class ChordPlaces {
   private static final int LARGEST_DENOMINATOR = 7;
 
+  /** More symbols than that before one note are damage. */
+  private static final int MOST_SHARES = 16;
+
   /**
    * A symbol with an offset.
    *
@@ -126,7 +129,7 @@ final class ChordPlaces {
       last = chord;
     }
     int count = different.size();
-    if (count < 2) {
+    if (count < 2 || count > MOST_SHARES) {
       return;
     }
     List<String> names = new ArrayList<>(count);

@@ -49,6 +49,7 @@ import phrasecensus.music.pitch.Step;
 import phrasecensus.music.pitch.Transposition;
 import phrasecensus.music.score.Metre;
 import phrasecensus.music.time.Fraction;
+import phrasecensus.readers.Limit;
 import phrasecensus.readers.ProblemLog;
 import phrasecensus.readers.ReadSettings;
 import phrasecensus.readers.musicxml.NoteReading.NoteSigns;
@@ -71,6 +72,7 @@ import phrasecensus.readers.musicxml.PartReading.TimeReading;
  */
 final class PartAssembler {
   private static final int CACHED_LENGTHS = 512;
+  private static final int LONGEST_NUMBER = 40;
 
   /** A 64th note, in quarter notes: what is shorter is no mistake of a player or writer. */
   private static final Fraction SHORTEST_WRITTEN = Fraction.of(1, 16);
@@ -126,12 +128,15 @@ final class PartAssembler {
   private Fraction durationInFile = Fraction.ZERO;
   private BarSigns signs;
 
+  private final ExactTime exact;
+
   PartAssembler(
       PartDescription description,
       ScoreStream stream,
       ReadSettings settings,
       ProblemLog problems,
       boolean concertScore) {
+    this.exact = new ExactTime(settings.limit(Limit.TIME_PARTS));
     this.description = description;
     this.stream = stream;
     this.problems = problems;
@@ -145,8 +150,21 @@ final class PartAssembler {
     return bars.size();
   }
 
-  /** Adds the next bar. */
+  /**
+   * Adds the next bar.
+   *
+   * @throws phrasecensus.readers.Refusal if its times cannot be kept exactly
+   */
   void addBar(String number, boolean implicit, List<Object> contents) {
+    try {
+      readBar(number, implicit, contents);
+    } catch (ArithmeticException e) {
+      throw exact.refusal(PlainText.of(number, LONGEST_NUMBER));
+    }
+    exact.endBar(PlainText.of(number, LONGEST_NUMBER));
+  }
+
+  private void readBar(String number, boolean implicit, List<Object> contents) {
     barNumber = number;
     cursor.startBar();
     stackOnset = Fraction.ZERO;
@@ -183,9 +201,14 @@ final class PartAssembler {
     Metre barMetre = atStart == null ? metre : atStart;
     Fraction length = barLength(barMetre);
     chordPlaces.endBar(length, barMetre, barNumber);
+    for (int i = chords.size() - 1; i >= 0 && chords.get(i).bar() == bars.size(); i--) {
+      exact.add(chords.get(i).place());
+    }
     closeUnknown(length);
     bars.add(new BarReading(number, implicit, onset, length, barMetre, allStaves, signs));
+    exact.add(barMetre);
     onset = onset.plus(length);
+    exact.reach(onset);
   }
 
   private Fraction barLength(Metre barMetre) {
@@ -299,6 +322,8 @@ final class PartAssembler {
     boolean stacked = note.getChord() != null;
     Fraction length = grace ? Fraction.ZERO : length(note);
     Fraction offset = stacked ? stackOnset : cursor.at();
+    exact.add(offset);
+    exact.add(length);
     String voice = note.getVoice() == null ? "" : note.getVoice().strip();
     if (!stacked) {
       stackOnset = offset;
@@ -851,6 +876,7 @@ final class PartAssembler {
       return place;
     }
     Fraction displaced = place.plus(quarters(offset.getValue()));
+    exact.add(displaced);
     if (onset.plus(displaced).isNegative()) {
       problem(
           "offset-before-start",
