@@ -26,6 +26,7 @@ record BucketResult(List<FileOutcome> files, Map<String, TableFile.Written> tabl
    * @param sha256 null when its bytes could not be read
    * @param rejection null when it was read
    * @param reused true when its rows are those of an earlier run
+   * @param line digest of its line, as in the table of files; null for none
    * @param fault where the program failed on it; null unless that is why it was rejected
    */
   record FileOutcome(
@@ -34,6 +35,7 @@ record BucketResult(List<FileOutcome> files, Map<String, TableFile.Written> tabl
       String sha256,
       String rejection,
       int notes,
+      String line,
       boolean reused,
       String fault)
       implements Serializable {}

@@ -126,7 +126,7 @@ final class EarlierReading implements Serializable {
     try (ColumnScan scan =
         ColumnScan.open(
             part.file("files"),
-            List.of("file", "sha256", "reason"),
+            List.of("file", "sha256", "reason", "line_digest"),
             configuration)) {
       for (Object[] row = scan.next(); row != null; row = scan.next()) {
         String file = (String) row[0];
@@ -137,6 +137,7 @@ final class EarlierReading implements Serializable {
                 (String) row[1],
                 (String) row[2],
                 notes.getOrDefault(file, 0),
+                (String) row[3],
                 true,
                 null));
       }

@@ -88,6 +88,7 @@ final class EarlierRows implements AutoCloseable {
         row.text("sha256"),
         row.text("reason"),
         solos.isEmpty() ? 0 : solos.get(0).integer("notes"),
+        row.text("line_digest"),
         true,
         null);
   }

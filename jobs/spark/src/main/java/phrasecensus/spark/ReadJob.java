@@ -239,6 +239,7 @@ final class ReadJob implements Serializable {
               result.sha256(),
               result.rejection(),
               result.notes(),
+              result.line(),
               false,
               result.fault() == null ? null : result.fault().trace()));
       // What failed is tried again: with more memory, or mended, it may be read.

@@ -186,6 +186,12 @@ public final class StudyRunner {
     Map<String, Manifest.Table> tables = reading.tables();
     Outcome outcome = reading.outcome();
     if (outcome.solos().getOrDefault(InputFile.CORPUS, 0) == 0) {
+      if (outcome.rejected().isEmpty()) {
+        throw new InputException(
+            "Cannot study "
+                + study.corpus()
+                + ": its scores were read, and none has a pitched note.");
+      }
       Map.Entry<String, String> first = outcome.rejected().entrySet().iterator().next();
       throw new InputException(
           "Cannot study "
@@ -850,13 +856,18 @@ public final class StudyRunner {
     int read = 0;
     int reused = 0;
     long notes = 0;
+    List<String> withoutNotes = new ArrayList<>();
     for (BucketResult result : results) {
       for (BucketResult.FileOutcome file : result.files()) {
         reused += file.reused() ? 1 : 0;
         if (file.rejection() == null) {
           read++;
           notes += file.notes();
-          solos.merge(file.role(), 1, Integer::sum);
+          if (file.notes() > 0 || !file.role().equals(InputFile.CORPUS)) {
+            solos.merge(file.role(), 1, Integer::sum);
+          } else {
+            withoutNotes.add(file.file());
+          }
         } else {
           rejected.put(file.role() + "/" + file.file(), file.rejection());
           if (file.fault() != null) {
@@ -865,7 +876,19 @@ public final class StudyRunner {
         }
       }
     }
-    return new Outcome(read, rejected, faults, notes, solos, reused, List.copyOf(remarks));
+    List<String> told = new ArrayList<>(remarks);
+    if (!withoutNotes.isEmpty()) {
+      told.add(
+          withoutNotes.size()
+              + " of the corpus files have no pitched note and are no solos; their bars and chords"
+              + " are kept. The first is "
+              + withoutNotes.stream().min(Comparator.naturalOrder()).orElseThrow()
+              + ".");
+    }
+    told.addAll(
+        SameSolos.remarks(
+            results.stream().flatMap(result -> result.files().stream()).toList()));
+    return new Outcome(read, rejected, faults, notes, solos, reused, told);
   }
 
   private static List<Manifest.Input> inputs(List<BucketResult> results) {
