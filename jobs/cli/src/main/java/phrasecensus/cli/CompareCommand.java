@@ -45,6 +45,7 @@ final class CompareCommand implements Callable<Integer> {
         Steps.printCounts(
             outcome, spec.commandLine().getOut(), spec.commandLine().getErr());
       }
+      Steps.printRemarksAndReport(folder, spec.commandLine().getErr());
       spec.commandLine()
           .getOut()
           .println("Departures: " + folder.tablesLocation() + "/departures");

@@ -112,18 +112,21 @@ final class ReadJob implements Serializable {
             configuration);
     EarlierReading.Part whole = earlier.whole(bucket.fileName(), keys);
     if (whole != null) {
-      try {
+      Map<String, TableFile.Stored> copy = files.copyOf(whole, earlier.sums(whole));
+      if (copy != null) {
         return new BucketResult(
-            EarlierReading.outcomes(bucket.role(), whole, configuration), files.copyOf(whole));
-      } catch (IOException e) {
-        // Damaged since: what is whole of it is taken file by file.
+            bucket.fileName(),
+            EarlierReading.outcomes(bucket.role(), whole, configuration),
+            copy,
+            List.of());
       }
+      // Damaged: its rows are asked for once more below, which tells of it.
     }
     List<BucketResult.FileOutcome> outcomes = new ArrayList<>();
     List<String> readKeys = new ArrayList<>();
     try (files;
         InputBytes bytes = new InputBytes(reading, configuration);
-        EarlierRows earlierRows = new EarlierRows(this::schema, configuration)) {
+        EarlierRows earlierRows = new EarlierRows(earlier, this::schema, configuration)) {
       for (String table : TableSchemas.OF_READING) {
         files.create(
             table,
@@ -161,7 +164,8 @@ final class ReadJob implements Serializable {
         }
         FileCounter.count();
       }
-      return new BucketResult(outcomes, files.finish());
+      return new BucketResult(
+          bucket.fileName(), outcomes, files.finish(), earlierRows.damaged());
     }
   }
 

@@ -449,6 +449,7 @@ public final class ParquetTables implements TableSource {
 
   private void check(String table, List<FileStatus> files, Manifest.Table expected) {
     TableFile.Written found = TableFile.Written.NOTHING;
+    Map<String, Manifest.Part> parts = new TreeMap<>();
     for (FileStatus file : files) {
       try {
         Map<String, String> remarks = TableFile.remarks(file.getPath(), configuration);
@@ -459,14 +460,19 @@ public final class ParquetTables implements TableSource {
           }
           return;
         }
-        found = found.plus(TableFile.written(file.getPath(), remarks));
+        TableFile.Written written = TableFile.written(file.getPath(), remarks);
+        found = found.plus(written);
+        parts.put(
+            file.getPath().getName(), new Manifest.Part(written.rows(), written.digest()));
       } catch (InputException e) {
         throw e;
       } catch (IOException | RuntimeException e) {
         throw damaged(table, file.getPath(), e);
       }
     }
-    if (found.rows() != expected.rows() || !found.digest().equals(expected.digest())) {
+    if (found.rows() != expected.rows()
+        || !found.digest().equals(expected.digest())
+        || !parts.equals(expected.parts())) {
       throw new InputException(
           "Cannot use table "
               + table
