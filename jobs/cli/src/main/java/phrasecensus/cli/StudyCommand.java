@@ -50,7 +50,7 @@ final class StudyCommand implements Callable<Integer> {
                     pages.write(tables, manifest, into);
                   });
       Steps.printRemarks(folder, err);
-      Steps.printCounts(outcome, out, err);
+      Steps.printCounts(outcome, out, err, Main.isDebugging(spec));
       out.println("Tables: " + folder.tablesLocation());
       out.println("Report: " + folder.reportLocation() + "/index.html");
       return reading.exitCode(outcome);
