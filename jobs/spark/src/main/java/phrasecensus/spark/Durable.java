@@ -26,7 +26,7 @@ import org.apache.hadoop.fs.StreamCapabilities;
  * file system that can do neither promises something of its own: an object store, that an object is
  * safe when the answer to its last part has come. That promise is used.
  */
-final class Durable {
+public final class Durable {
   private static final int AT_ONCE = 16;
 
   private static final ExecutorService FORCING =
@@ -80,7 +80,7 @@ final class Durable {
   }
 
   /** Forces files and folders of this machine out. */
-  static void force(Collection<java.nio.file.Path> paths) throws IOException {
+  public static void force(Collection<java.nio.file.Path> paths) throws IOException {
     List<Future<?>> forced = new ArrayList<>();
     for (java.nio.file.Path path : paths) {
       forced.add(FORCING.submit(() -> forceOne(path)));

@@ -111,6 +111,11 @@ final class PointedPlaces implements StudyPlaces {
     }
   }
 
+  @Override
+  public void look() throws IOException {
+    current = current(FolderTree.names(fileSystem, folder).keySet());
+  }
+
   /** With our marker, or empty as a run leaves it that was killed before it wrote one. */
   private boolean isOwnFolder(Path path) throws IOException {
     return OwnFiles.isWorking(fileSystem, path)

@@ -83,6 +83,9 @@ interface StudyPlaces {
   /** Looks at what is there, and finishes what a run began that was killed while it committed. */
   void recover() throws IOException;
 
+  /** Looks at what is there, and changes nothing. */
+  void look() throws IOException;
+
   /**
    * Makes a working folder, its marker first, unless this run has one. What a killed run has read
    * stays where {@link #earlier} finds it.

@@ -670,7 +670,7 @@ class StudyRunnerIT {
   private static Path copyOfStudy(String name) throws IOException {
     Path copy = temporary.resolve(name);
     try (var files = Files.walk(Path.of(folder.location()))) {
-      for (Path file : files.filter(file -> !file.endsWith(".lock")).toList()) {
+      for (Path file : files.filter(file -> !file.endsWith(StudyLock.FILE_NAME)).toList()) {
         Files.copy(file, copy.resolve(Path.of(folder.location()).relativize(file)));
       }
     }
