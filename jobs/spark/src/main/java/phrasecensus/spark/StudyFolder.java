@@ -499,6 +499,7 @@ public final class StudyFolder implements AutoCloseable {
     force(next);
     places.commit(true, pages != null);
     current = null;
+    written.clear();
     committed = true;
     remarks.addAll(places.remarks());
   }

@@ -27,6 +27,11 @@ final class WrittenTables {
     return new Manifest.Table(version, all.rows(), all.digest(), parts);
   }
 
+  /** Forgets the files: they are the current ones now. */
+  void clear() {
+    tables.clear();
+  }
+
   /** The files of a table by name. */
   Map<String, TableFile.Stored> files(String table) {
     return tables.getOrDefault(table, new TreeMap<>());
