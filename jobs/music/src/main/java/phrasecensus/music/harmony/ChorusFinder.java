@@ -72,7 +72,8 @@ public final class ChorusFinder {
    * rehearsal mark whose text comes back one chorus later: one with the text of the first mark
    * that is no introduction (I, In, Intro with or without a number) if such a one does, so that a
    * section that the solo enters late still begins the chorus; else at the first mark that does;
-   * else at the first mark that is no introduction; else at the first full bar. Empty where one chord holds throughout, where the solo is too short or where nothing comes
+   * else at the first mark that is no introduction; else at the first full bar. A mark on a pickup
+   * belongs to the full bar after it: choruses begin on full bars. Empty where one chord holds throughout, where the solo is too short or where nothing comes
    * back.
    */
   public static Optional<Choruses> find(Solo solo) {
@@ -158,7 +159,7 @@ public final class ChorusFinder {
             .filter(mark -> mark.kind() == Mark.Kind.REHEARSAL && !isIntroduction(mark.text()))
             .toList();
     if (marks.isEmpty()) {
-      return bars.get(0).pickup() ? 1 : 0;
+      return 0;
     }
     int[] places = new int[marks.size()];
     int bar = 0;
