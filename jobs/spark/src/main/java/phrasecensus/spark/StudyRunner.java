@@ -25,6 +25,7 @@ import phrasecensus.spark.parquet.ParquetTables;
 import phrasecensus.spark.parquet.TableFile;
 import phrasecensus.spark.rows.FileRows;
 import phrasecensus.spark.rows.MetadataColumns;
+import phrasecensus.tables.AimsDefinition;
 import phrasecensus.tables.Column;
 import phrasecensus.tables.ColumnType;
 import phrasecensus.tables.Grouping;
@@ -55,6 +56,9 @@ public final class StudyRunner {
 
   /** Key of the setting that names the grouping of reference. */
   private static final String REFERENCE = "reference";
+
+  /** Key of the setting that holds what a study asks of its students, where that is not usual. */
+  private static final String AIMS = "aims";
 
   /** Tables that depend on the corpus alone: a comparison leaves them as they are. */
   private static final List<String> OF_NORMS =
@@ -159,6 +163,9 @@ public final class StudyRunner {
         marks == null
             ? settings.recorded(numbers)
             : settings.recorded(numbers, inputs.marksFile, inputs.marksSha256);
+    if (!study.aims().equals(AimsDefinition.DEFAULT)) {
+      recorded.put(AIMS, study.aims().text());
+    }
 
     Reading reading =
         reading(
@@ -608,6 +615,13 @@ public final class StudyRunner {
             next,
             "group_neighbours",
             GroupNeighbourRows.of(students, result.wholeUnits(), result.medians())));
+    AnswerRows answers =
+        AnswerRows.of(
+            new ParquetTables(folder.nextTables(), configuration),
+            AimsDefinition.parse(recorded.get(AIMS)));
+    answers.remarks().forEach(progress);
+    tables.put("aims", write(next, "aims", answers.aims()));
+    tables.put("answers", write(next, "answers", answers.answers()));
   }
 
   private Manifest.Table write(String folder, String table, List<TableRow> rows)

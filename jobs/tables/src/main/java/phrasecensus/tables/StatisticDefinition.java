@@ -19,6 +19,8 @@ import java.util.Optional;
  * @param aggregation how a solo's value comes about
  * @param undefined when it has no value
  * @param n what the n beside a value counts
+ * @param counted the same in one word: {@code notes}, {@code landings}, {@code phrases}, {@code
+ *     stretches}, {@code bars}, {@code changes}, {@code intervals}, {@code gaps} or {@code windows}
  * @param source publication, or 'common practice, no source'
  * @param headline true where a headline question rests on it
  * @param compared true where a student's value is compared with the norm
@@ -40,6 +42,7 @@ public record StatisticDefinition(
     String aggregation,
     String undefined,
     String n,
+    String counted,
     String source,
     boolean headline,
     boolean compared,

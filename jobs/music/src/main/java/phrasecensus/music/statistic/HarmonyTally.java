@@ -13,6 +13,7 @@ import phrasecensus.music.harmony.NoteHarmony;
 import phrasecensus.music.harmony.TonalCentre;
 import phrasecensus.music.landing.Landing;
 import phrasecensus.music.landing.Landings;
+import phrasecensus.music.rest.RestingNote;
 import phrasecensus.music.score.ChordSpan;
 import phrasecensus.music.score.Solo;
 
@@ -41,6 +42,7 @@ final class HarmonyTally {
   private int scaleTones;
   private TonalCentre.Mode scaleMode;
   private int scaleSize;
+  private final Share inKey = new Share();
   private final Share outside = new Share();
   private final Share unexplained = new Share();
 
@@ -132,6 +134,7 @@ final class HarmonyTally {
     judgedQuarters += phrase.judgedQuarters;
     centreScale.add(phrase.centreScale);
     scaleTones += phrase.scaleTones;
+    inKey.add(phrase.inKey);
     outside.add(phrase.outside);
     unexplained.add(phrase.unexplained);
     chordToneAtChange.add(phrase.chordToneAtChange);
@@ -143,6 +146,7 @@ final class HarmonyTally {
     NoteHarmony harmony = line.harmony(i);
     if (harmony.centre().isKnown()) {
       centreScale.count(harmony.inCentreScale());
+      inKey.count(harmony.inKey());
       scaleTones += scaleSize(harmony);
     }
     if (!harmony.hasVerdict()) {
@@ -280,6 +284,20 @@ final class HarmonyTally {
     share(out, "enclosed_on_beat_share", enclosedOnBeat);
     share(out, "outside_share", outside);
     share(out, "unexplained_outside_share", unexplained);
+    share(out, "in_key_share", inKey);
+    share(out, "resting_chord_tone_share", resting());
+  }
+
+  private Share resting() {
+    Share resting = new Share();
+    if (analysis != null) {
+      for (RestingNote note : analysis.restingNotes()) {
+        if (note.onChordTone() != null) {
+          resting.count(note.onChordTone());
+        }
+      }
+    }
+    return resting;
   }
 
   private void phraseEnds(StatisticList out) {

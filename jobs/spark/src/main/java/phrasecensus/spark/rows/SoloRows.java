@@ -17,6 +17,7 @@ import phrasecensus.music.chord.ChordDegree;
 import phrasecensus.music.form.SoloForm;
 import phrasecensus.music.harmony.ChorusFinder.Choruses;
 import phrasecensus.music.chord.ChordQuality;
+import phrasecensus.music.harmony.CentreScale;
 import phrasecensus.music.harmony.NoteHarmony;
 import phrasecensus.music.harmony.TonalCentre;
 import phrasecensus.music.harmony.TonalCentreSpan;
@@ -24,6 +25,7 @@ import phrasecensus.music.landing.Landing;
 import phrasecensus.music.phrase.Phrase;
 import phrasecensus.music.phrase.PhraseRule;
 import phrasecensus.music.phrase.PhraseRules;
+import phrasecensus.music.rest.RestingNote;
 import phrasecensus.music.score.Bar;
 import phrasecensus.music.score.ChordSpan;
 import phrasecensus.music.score.GraceNote;
@@ -145,6 +147,8 @@ final class SoloRows {
             .set("key_fifths", key == null ? null : key.concertFifths())
             .set("centre_tonic_pc", tonic(analysis.centre()))
             .set("centre_mode", analysis.centre().mode().word())
+            .set("centre_scale", scale(analysis.scale()))
+            .set("centre_source", analysis.centreSource().word())
             .set("chorus_bars", choruses().map(Choruses::bars).orElse(null))
             .set("chorus_source", choruses().map(found -> found.source().word()).orElse(null))
             .set("bars", solo.bars().size())
@@ -172,6 +176,10 @@ final class SoloRows {
 
   private static Integer tonic(TonalCentre centre) {
     return centre.isKnown() ? centre.tonic() : null;
+  }
+
+  private static String scale(CentreScale scale) {
+    return scale == null ? null : scale.word();
   }
 
   private void addBars() {
@@ -254,6 +262,7 @@ final class SoloRows {
               .set("centre_index", place++)
               .set("tonic_pc", tonic(span.centre()))
               .set("mode", span.centre().mode().word())
+              .set("scale", scale(span.scale()))
               .set("margin", span.margin())
               .set("source", span.source().word());
       add(set(set(row, ONSET, span.onset()), END, span.end()));
@@ -265,8 +274,17 @@ final class SoloRows {
     for (Landing landing : analysis.landings()) {
       landings.put(landing.noteIndex(), landing.kind().word());
     }
+    Map<Integer, RestingNote> resting = new HashMap<>();
+    for (RestingNote note : analysis.restingNotes()) {
+      resting.put(note.noteIndex(), note);
+    }
     int phrase = 0;
+    int stretch = 0;
     for (Note note : solo.notes()) {
+      while (note.index() > analysis.stretches().get(stretch).lastNote()) {
+        stretch++;
+      }
+      RestingNote rest = resting.get(note.index());
       while (note.index() > analysis.phrases().get(phrase).lastNote()) {
         phrase++;
       }
@@ -291,6 +309,11 @@ final class SoloRows {
               .set(
                   "in_centre_scale",
                   harmony.centre().isKnown() ? harmony.inCentreScale() : null)
+              .set("in_key", harmony.centre().isKnown() ? harmony.inKey() : null)
+              .set("stretch_index", stretch)
+              .set("resting", rest == null ? null : rest.kind().word())
+              .set("resting_degree", rest == null ? null : rest.degree())
+              .set("resting_on_chord_tone", rest == null ? null : rest.onChordTone())
               .set("landing_kind", landings.get(note.index()))
               .set("grace_before", note.graceBefore());
       set(row, ONSET, note.onset());
