@@ -56,7 +56,8 @@ public final class Main implements Runnable {
           SimulateCommand.class,
           BenchmarkCommand.class,
           EmptySessionCommand.class,
-          SameMusicCommand.class);
+          SameMusicCommand.class,
+          ShippedFiguresCommand.class);
 
   @CommandLine.Spec private CommandSpec spec;
 

@@ -31,6 +31,7 @@ public final class SchemaReference {
           `delta_high`, `shift`, `shift_low`, `shift_high`, `wasserstein`; in `place` a facet goes first
           only with a strength of at least 0.5.
         - `departures` 3: added `reference`, `reference_reason`, `left_out`.
+        - `solo_statistics` 2: added `odd_value`, `even_value`.
         - `phrases` 2: added `tempo_qpm`, `chord_qualities` and, for its first and last note, chorus,
           section and the bar in them.
         - New: `aims`, `answers`.

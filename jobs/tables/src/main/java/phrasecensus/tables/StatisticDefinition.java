@@ -24,6 +24,7 @@ import java.util.Optional;
  * @param source publication, or 'common practice, no source'
  * @param headline true where a headline question rests on it
  * @param compared true where a student's value is compared with the norm
+ * @param scale the scale on which it is compared: share, log, root or plain; null where it is not
  * @param higher what a higher value is called, as in {@code longer phrases}
  * @param lower what a lower value is called
  * @param decimals decimals in print
@@ -46,6 +47,7 @@ public record StatisticDefinition(
     String source,
     boolean headline,
     boolean compared,
+    String scale,
     String higher,
     String lower,
     int decimals,

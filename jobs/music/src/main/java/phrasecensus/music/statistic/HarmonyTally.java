@@ -255,6 +255,19 @@ final class HarmonyTally {
   }
 
   void soloValues(StatisticList out) {
+    soloValues(
+        out,
+        analysis == null ? new GuideTones.AtChanges(0, 0) : GuideTones.atChanges(analysis),
+        analysis == null ? new GuideTones.Resolutions(0, 0) : GuideTones.resolutions(analysis));
+  }
+
+  /** The values of a part of the solo, without resolutions, which join phrases. */
+  void partValues(StatisticList out, GuideTones.AtChanges atChanges) {
+    soloValues(out, atChanges, new GuideTones.Resolutions(0, 0));
+  }
+
+  private void soloValues(
+      StatisticList out, GuideTones.AtChanges atChanges, GuideTones.Resolutions resolutions) {
     share(out, "landing_chord_tone_share", landings);
     share(out, "phrase_ends_on_chord_tone", ends);
     share(out, "before_rest_chord_tone_share", landingsByKind.get(Landing.Kind.BEFORE_REST));
@@ -269,11 +282,7 @@ final class HarmonyTally {
     out.share("written_tension_share", writtenTensions, notes.whole);
     centre(out);
     share(out, "chord_tone_at_change_share", chordToneAtChange);
-    GuideTones.AtChanges atChanges =
-        analysis == null ? new GuideTones.AtChanges(0, 0) : GuideTones.atChanges(analysis);
     out.share("guide_tone_at_change_share", atChanges.reached(), atChanges.changes());
-    GuideTones.Resolutions resolutions =
-        analysis == null ? new GuideTones.Resolutions(0, 0) : GuideTones.resolutions(analysis);
     out.share("guide_tone_resolution_share", resolutions.resolved(), resolutions.opportunities());
     share(out, "next_guide_tone_share", nextGuideTone);
     approach(out, Landing.Approach.CHROMATIC);

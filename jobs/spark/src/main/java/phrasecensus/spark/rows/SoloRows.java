@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Collectors;
 import phrasecensus.music.analysis.SoloAnalyser;
 import phrasecensus.music.analysis.SoloAnalysis;
 import phrasecensus.music.chord.Chord;
@@ -38,6 +39,8 @@ import phrasecensus.music.statistic.SoloStatistics;
 import phrasecensus.music.statistic.StatisticValue;
 import phrasecensus.music.time.Fraction;
 import phrasecensus.tables.Metadata;
+import phrasecensus.tables.StatisticDefinition;
+import phrasecensus.tables.StatisticsCatalogue;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSchema;
 import phrasecensus.tables.TableSchemas;
@@ -57,6 +60,12 @@ final class SoloRows {
   private static final FractionColumns ONSET = FractionColumns.of("onset");
   private static final FractionColumns LENGTH = FractionColumns.of("length");
   private static final FractionColumns END = FractionColumns.of("end");
+  private static final Set<String> COMPARED =
+      StatisticsCatalogue.builtIn().all().stream()
+          .filter(StatisticDefinition::compared)
+          .map(StatisticDefinition::key)
+          .collect(Collectors.toUnmodifiableSet());
+
   private static final FractionColumns POSITION = FractionColumns.of("position");
   private static final FractionColumns METRICAL_OFFSET = FractionColumns.of("metrical_offset");
 
@@ -435,12 +444,26 @@ final class SoloRows {
   }
 
   private void addStatistics() {
+    Map<String, Double> odd = compared(statistics.oddHalf());
+    Map<String, Double> even = compared(statistics.evenHalf());
     for (StatisticValue value : statistics.solo()) {
       add(
           row("solo_statistics")
               .set("statistic", value.key())
               .set("value", value.value())
-              .set("n", value.n()));
+              .set("n", value.n())
+              .set("odd_value", odd.get(value.key()))
+              .set("even_value", even.get(value.key())));
     }
+  }
+
+  private static Map<String, Double> compared(List<StatisticValue> half) {
+    Map<String, Double> values = new HashMap<>();
+    for (StatisticValue value : half) {
+      if (value.value() != null && COMPARED.contains(value.key())) {
+        values.put(value.key(), value.value());
+      }
+    }
+    return values;
   }
 }
