@@ -6,6 +6,7 @@ import java.util.stream.Collectors;
 import phrasecensus.music.analysis.GuideTones;
 import phrasecensus.music.analysis.SoloAnalysis;
 import phrasecensus.music.phrase.Phrase;
+import phrasecensus.music.score.ScoreTime;
 import phrasecensus.music.time.Fraction;
 
 /**
