@@ -117,6 +117,9 @@ public final class ExampleChoice {
                     example,
                     fit(stretch)
                         + (example.inHome() ? 2 : 0)
+                        + (sameScale(solo) ? 2 : 0)
+                        + (staysInSignature(example) ? 2 : 0)
+                        + (solo.facts().metre().equals(newest.facts().metre()) ? 3 : 0)
                         - 4 * beyond
                         - Math.min(4, example.moved().outside()),
                     Math.abs(stretch.bars() - 2)));
@@ -216,6 +219,17 @@ public final class ExampleChoice {
         stretch,
         MovedPhrase.of(solo.line(), stretch, reader, fifths, signature),
         inHome);
+  }
+
+  private static boolean staysInSignature(Example example) {
+    return example.moved().difficulty().levels().get(Difficulty.Side.ACCIDENTALS)
+        == Difficulty.EASIEST;
+  }
+
+  private boolean sameScale(CorpusSolo solo) {
+    return Home.of(solo.facts(), solo.line().solo())
+        .filter(theirs -> home.filter(own -> own.scale().equals(theirs.scale())).isPresent())
+        .isPresent();
   }
 
   private static int near(int signature) {

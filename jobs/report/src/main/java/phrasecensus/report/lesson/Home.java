@@ -39,6 +39,14 @@ public record Home(NoteName tonic, String scale) {
     return Optional.of(new Home(spelled(pitchClass, scale, signature, line), scale));
   }
 
+  /** The major key of the signature as the player reads it, C major without one. */
+  public static Home ofSignature(SoloFacts facts, SoloLine line) {
+    Integer written = line.bars().isEmpty() ? null : line.bars().get(0).staff().keyWritten();
+    Integer signature = written == null ? facts.keyFifths() : written;
+    int fifths = signature == null ? 0 : Math.max(-6, Math.min(6, signature));
+    return new Home(NoteName.atFifths(fifths), "major");
+  }
+
   private static String scale(String mode, String scale) {
     if (scale.endsWith("minor") || mode.equals("minor")) {
       return "minor";

@@ -69,15 +69,18 @@ public record LessonSheet(
   public record Shown(String caption, String why, Score score) {}
 
   /** Sizes of the staff on paper, in pixels between two lines: as large as there is room for. */
-  private static final double[] PAPER = {6.6, 6.2, 5.8, 5.5, 5.2};
+  private static final double[] PAPER = {7, 6.6, 6.2, 5.8, 5.5, 5.2};
 
   private static final double[] PHONE = {6.2, 5.8, 5.4};
+  /** Of an example. */
+  private static final double EXAMPLE = 6;
+
+  private static final int EXAMPLE_WIDTH = 346;
+
   private static final int PAPER_WIDTH = 718;
   private static final int PHONE_WIDTH = 344;
 
-  /** How high a solo may stand, in pixels, so that the sheet keeps to one side and to its length. */
-  private static final double PAPER_HEIGHT = 415;
-
+  /** How high a solo may stand on a phone, in pixels. */
   private static final double PHONE_HEIGHT = 1250;
 
   /** Room between two systems, in pixels. */
@@ -142,30 +145,51 @@ public record LessonSheet(
 
     LessonSheet sheet(Shell shell, List<Shell.Link> links) {
       boolean excerpts = source.settings().excerpts();
-      Drawn drawn = excerpts ? drawn() : new Drawn(Score.NONE, false);
+      String undated =
+          lessons.size() > 1 && solo.facts().date() == null ? Text.of("lesson.undated") : "";
+      String key = wording.key(solo.facts(), home, line);
+      List<SheetAnswers.Asked> questions = SheetAnswers.of("sheet", answers, line, wording);
+      String good =
+          LessonWording.good(
+              GoodThing.of(line, home.map(Home::home).orElse(null), place), line.hasChords());
+      String last = last();
+      String change = change();
+      Task task = task(student, lessons, place).with(fillings());
+      String note =
+          FileText.printable(solo.facts().columns().getOrDefault("teacher_note", ""));
+      String legend =
+          Text.of(
+              "lesson.legend", Text.of(line.hasChords() ? "lesson.key-or-chord" : "lesson.key"));
+      Shown example = excerpts ? example() : null;
+      SheetRoom room =
+          new SheetRoom()
+              .across(false, (undated + " " + key).strip())
+              .columns(questions, good, last, change, task)
+              .small(Text.of("lesson.passages") + " " + legend)
+              .across(true, note);
+      double beside =
+          example == null
+              ? 0
+              : height(example.score().wide(), Layout.of(EXAMPLE_WIDTH, EXAMPLE));
+      Drawn drawn = excerpts ? drawn(room.left(beside)) : new Drawn(Score.NONE, true);
       return new LessonSheet(
           shell,
           links,
           source.names().student(student),
           title(solo),
-          lessons.size() > 1 && solo.facts().date() == null ? Text.of("lesson.undated") : "",
-          wording.key(solo.facts(), home, line),
-          SheetAnswers.of("sheet", answers, line, wording),
-          LessonWording.good(
-              GoodThing.of(line, home.map(Home::home).orElse(null), place), line.hasChords()),
-          last(),
+          undated,
+          key,
+          questions,
+          good,
+          last,
           Text.of(lead.chosen() ? "lesson.task.chosen" : "lesson.task"),
-          task(student, lessons, place).with(fillings()),
+          task,
           drawn.score(),
-          drawn.score().isEmpty()
-              ? ""
-              : Text.of(
-                  "lesson.legend",
-                  Text.of(line.hasChords() ? "lesson.key-or-chord" : "lesson.key")),
+          drawn.score().isEmpty() ? "" : legend,
           drawn.all() || drawn.score().isEmpty() ? "" : Text.of("lesson.passages"),
-          excerpts ? example() : null,
-          change(),
-          FileText.printable(solo.facts().columns().getOrDefault("teacher_note", "")));
+          example,
+          change,
+          note);
     }
 
     private String title(StudentSolo of) {
@@ -174,11 +198,13 @@ public record LessonSheet(
 
     private Map<String, String> fillings() {
       Map<String, String> words = new HashMap<>();
-      words.put("home", home.map(Home::home).orElse(Text.of("lesson.fill.home")));
-      words.put("third", home.map(Home::third).orElse(Text.of("lesson.fill.third")));
-      words.put("fifth", home.map(Home::fifth).orElse(Text.of("lesson.fill.fifth")));
-      words.put("five", home.map(Home::five).orElse(Text.of("lesson.fill.five")));
-      words.put("key", home.map(Home::words).orElse(Text.of("lesson.fill.key")));
+      // Where no key is known, the task takes that of the signature: it has to be some key.
+      Home key = home.orElseGet(() -> Home.ofSignature(solo.facts(), solo.line()));
+      words.put("home", key.home());
+      words.put("third", key.third());
+      words.put("fifth", key.fifth());
+      words.put("five", key.five());
+      words.put("key", key.words());
       words.put("click", String.valueOf(click()));
       return words;
     }
@@ -244,7 +270,7 @@ public record LessonSheet(
      */
     private record Drawn(Score score, boolean all) {}
 
-    private Drawn drawn() {
+    private Drawn drawn(double room) {
       if (solo.line().notes().isEmpty() || solo.line().bars().isEmpty()) {
         return new Drawn(Score.without(""), true);
       }
@@ -256,7 +282,7 @@ public record LessonSheet(
         if (all && solo.line().bars().size() < bars - 3) {
           continue;
         }
-        Score score = fitting(toDraw, passages);
+        Score score = fitting(toDraw, passages, room);
         if (score != null) {
           return new Drawn(score, all || !score.reason().isEmpty());
         }
@@ -274,14 +300,15 @@ public record LessonSheet(
     }
 
     /** The passages in the largest sizes in which they fit paper and phone; null in none. */
-    private Score fitting(SoloLine toDraw, List<TellingBars.Passage> passages) {
+    private Score fitting(
+        SoloLine toDraw, List<TellingBars.Passage> passages, double room) {
       for (int i = 0; i < PAPER.length; i++) {
         double phone = PHONE[Math.min(i, PHONE.length - 1)];
         Score score = drawn(toDraw, passages, PAPER[i], phone);
         if (!score.reason().isEmpty()) {
           return score;
         }
-        if (height(score.wide(), Layout.of(PAPER_WIDTH, PAPER[i])) <= PAPER_HEIGHT
+        if (height(score.wide(), Layout.of(PAPER_WIDTH, PAPER[i])) <= room
             && height(score.narrow(), Layout.of(PHONE_WIDTH, phone)) <= PHONE_HEIGHT) {
           return score;
         }
@@ -354,7 +381,7 @@ public record LessonSheet(
               "example",
               moved,
               example.facts().keyFifths(),
-              Layout.of(PAPER_WIDTH, PAPER[2])
+              Layout.of(EXAMPLE_WIDTH, EXAMPLE)
                   .bars(from, to)
                   .focus(phrase.onset(), phrase.end()),
               Layout.of(PHONE_WIDTH, PHONE[0])

@@ -54,13 +54,16 @@ public final class SheetAnswers {
               question.equals("own")
                   ? wording.heading(answer)
                   : Wording.question(FACETS.get(question));
-          byQuestion
-              .computeIfAbsent(heading, any -> new ArrayList<>())
-              .add(
-                  new Told(
-                      question.equals("own") ? "" : wording.heading(answer),
-                      wording.answer(answer, line),
-                      picture(id + "-" + question.replace('_', '-'), answer, line, wording)));
+          List<Told> told = byQuestion.computeIfAbsent(heading, any -> new ArrayList<>());
+          String sentence = wording.answer(answer, line);
+          // One question is not told the same twice: a file without notes has nothing to tell.
+          if (told.stream().noneMatch(each -> each.sentence().equals(sentence))) {
+            told.add(
+                new Told(
+                    question.equals("own") ? "" : wording.heading(answer),
+                    sentence,
+                    picture(id + "-" + question.replace('_', '-'), answer, line, wording)));
+          }
         }
       }
     }
@@ -81,7 +84,8 @@ public final class SheetAnswers {
       return AnswerPicture.breaths(id, line);
     }
     boolean share =
-        answer.value() != null
+        !answer.isUntold()
+            && answer.value() != null
             && answer.n() > 0
             && List.of("in_key_share", "resting_chord_tone_share", "eighth_or_shorter_share")
                 .contains(String.valueOf(answer.aim()));

@@ -94,7 +94,11 @@ public final class LessonWording {
               notes(answer),
               Text.of(line.hasChords() ? "lesson.key-or-chord" : "lesson.key"));
       case "resting_chord_tone_share" -> Text.of(stem, stops(answer), chords);
-      case "eighth_or_shorter_share" -> Text.of(stem, notes(answer));
+      case "eighth_or_shorter_share" ->
+          Text.of(
+              stem,
+              notes(answer),
+              Text.of(part(answer) == 1 ? "lesson.eighth" : "lesson.eighths"));
       case "unbroken_time_share", "scrap_time_share" -> phrases(answer, line);
       default -> other(answer);
     };
@@ -171,7 +175,7 @@ public final class LessonWording {
       return Text.of("lesson.notes.none");
     }
     long of = n <= COUNTED ? n : 10;
-    long part = n <= COUNTED ? count : Math.round(10 * value);
+    long part = part(answer);
     if (part >= of) {
       return Text.of("lesson.notes.nearly-all");
     }
@@ -179,6 +183,11 @@ public final class LessonWording {
       return Text.of("lesson.notes.hardly-any");
     }
     return Text.of(part == 1 ? "lesson.notes.one" : "lesson.notes.some", part, of);
+  }
+
+  /** How many of the notes, or of ten where there are many. */
+  private static long part(Answer answer) {
+    return Math.round(answer.value() * (answer.n() <= COUNTED ? answer.n() : 10));
   }
 
   private String stops(Answer answer) {
@@ -292,24 +301,24 @@ public final class LessonWording {
     if (before == null) {
       return Text.of("lesson.change.none", day);
     }
-    String thing = "lesson.change." + now.aim();
     StatisticDefinition definition = catalogue.named(String.valueOf(now.aim())).orElse(null);
     if (definition == null) {
       return "";
     }
-    String was =
-        definition.percent()
-            ? Text.of("lesson.of-hundred", Math.round(100 * before.value()))
-            : numbers.withUnit(definition, before.value());
-    String is =
-        definition.percent()
-            ? Text.of("lesson.of-hundred", Math.round(100 * now.value()))
-            : numbers.withUnit(definition, now.value());
+    String key = "lesson.change." + now.aim() + (more ? ".up" : ".down");
     return Text.of(
-        more ? "lesson.change.up" : "lesson.change.down",
+        definition.percent() ? "lesson.change.share" : "lesson.change.value",
         day,
-        Text.has(thing) ? Text.of(thing) : definition.name(),
-        is,
-        was);
+        Text.has(key)
+            ? Text.of(key)
+            : Text.of("lesson.change.other", more ? definition.higher() : definition.lower()),
+        value(definition, now),
+        value(definition, before));
+  }
+
+  private String value(StatisticDefinition definition, Answer answer) {
+    return definition.percent()
+        ? numbers.count(Math.round(100 * answer.value()))
+        : numbers.withUnit(definition, answer.value());
   }
 }
