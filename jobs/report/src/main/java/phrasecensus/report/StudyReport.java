@@ -120,6 +120,9 @@ public final class StudyReport {
     Pages pages = new Pages(rows, manifest, catalogue, settings);
     Map<String, Callable<String>> making = new LinkedHashMap<>();
     making.put(Pages.CORPUS_FILE, () -> rendered("corpus.jte", pages.corpus()));
+    if (pages.hasClass()) {
+      making.put(Pages.CLASS_FILE, () -> rendered("class.jte", pages.ofClass()));
+    }
     for (Student student : rows.students()) {
       if (!student.answers().isEmpty()) {
         making.put(pages.sheetFile(student), () -> rendered("lesson.jte", pages.sheet(student)));

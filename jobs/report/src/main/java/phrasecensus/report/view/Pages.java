@@ -34,6 +34,20 @@ public final class Pages {
             new CorpusPhrases(rows));
   }
 
+  /** File name of the page of the class. */
+  public static final String CLASS_FILE = "class.html";
+
+  /** True where a page of the class has something to say. */
+  public boolean hasClass() {
+    return ClassPage.isOf(source.rows().students());
+  }
+
+  /** The page of the class, for the teacher. */
+  public ClassPage ofClass() {
+    String title = Text.of("class.title") + " \u2013 " + source.manifest().study().title();
+    return ClassPage.of(source, shell(title, false, List.of(), allPages()));
+  }
+
   /** The page of the corpus. */
   public CorpusPage corpus() {
     List<Shell.Link> sections = new ArrayList<>();
@@ -95,10 +109,13 @@ public final class Pages {
   public StudentPage student(Student student) {
     List<Shell.Link> sections = new ArrayList<>();
     for (String section :
-        List.of("questions", "apart", "practice", "phrases", "values", "dates", "near", "solos")) {
+        List.of(
+            "answers", "apart", "practice", "questions", "phrases", "values", "dates", "near",
+            "solos")) {
       boolean left =
           section.equals("near")
-              && student.solos().stream().allMatch(solo -> solo.neighbours().isEmpty());
+                  && student.solos().stream().allMatch(solo -> solo.neighbours().isEmpty())
+              || section.equals("answers") && student.answers().isEmpty();
       if (!left) {
         sections.add(new Shell.Link("#" + section, Text.of("student." + section)));
       }
@@ -122,6 +139,9 @@ public final class Pages {
   private List<Shell.Link> allPages() {
     List<Shell.Link> pages = new ArrayList<>();
     pages.add(new Shell.Link(CORPUS_FILE, Text.of("shell.corpus")));
+    if (hasClass()) {
+      pages.add(new Shell.Link(CLASS_FILE, Text.of("shell.class")));
+    }
     for (Student student : source.rows().students()) {
       pages.add(new Shell.Link(source.names().page(student), source.names().student(student)));
     }

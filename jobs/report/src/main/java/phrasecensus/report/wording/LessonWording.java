@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
+import phrasecensus.report.lesson.Course;
 import phrasecensus.report.lesson.Example;
 import phrasecensus.report.lesson.GoodThing;
 import phrasecensus.report.lesson.Home;
@@ -282,17 +283,24 @@ public final class LessonWording {
                   : numbers.decimal(answer.value(), definition.decimals()));
     }
     String thing = "lesson.course." + last.aim();
+    String name = Text.has(thing) ? Text.of(thing) : Wording.capitalised(definition.name());
+    String row = String.join(", ", values);
     return definition.percent()
-        ? Text.of(
-            "lesson.course.share",
-            Text.has(thing) ? Text.of(thing) : Wording.capitalised(definition.name()),
-            String.join(", ", values),
-            Text.of("lesson.thing." + last.counted() + ".many"))
+        ? Text.of("lesson.course.share", name, row, Text.of("lesson.thing." + last.counted() + ".many"))
         : Text.of(
             "lesson.course.value",
-            Wording.capitalised(definition.name()),
-            String.join(", ", values),
-            definition.unit().equals("none") ? "" : definition.unit());
+            name,
+            row,
+            definition.unit().equals("none") ? "" : " " + definition.unit());
+  }
+
+  /** Which way an answer goes, in a sentence; empty where it goes none clearly. */
+  public static String way(Course course) {
+    return switch (course) {
+      case RISE -> Text.of("lesson.course.rise");
+      case FALL -> Text.of("lesson.course.fall");
+      case OPEN -> "";
+    };
   }
 
   /** What changed since the solo before, in a sentence. */
