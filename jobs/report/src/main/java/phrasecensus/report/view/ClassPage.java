@@ -98,7 +98,7 @@ public record ClassPage(
           new Shell.Link(source.names().sheet(student), source.names().student(student));
       byFinding.computeIfAbsent(lead.finding(), any -> new ArrayList<>()).add(sheet);
       String asked = newest.facts().columns().get("work_on");
-      if (!Lead.isKnown(asked)) {
+      if (!Lead.isKnown(asked) && !source.settings().pseudonyms()) {
         unknown.add(
             Text.of(
                 "class.unknown", source.names().student(student), FileText.printable(asked)));
@@ -157,7 +157,7 @@ public record ClassPage(
   }
 
   private static Sign sign(Answer answer, String label) {
-    String shape = answer.isMet() ? "circle" : answer.isNotYet() ? "diamond" : "dot";
+    String shape = answer.isMet() ? "circle" : answer.isNotYet() ? "diamond" : "square";
     String style = answer.isMet() ? "student full" : answer.isNotYet() ? "student open" : "untold";
     return new Sign(
         shape, style, Text.of("class.sign", label, Text.of("class." + answer.verdict())));

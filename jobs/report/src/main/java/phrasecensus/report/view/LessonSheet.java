@@ -155,8 +155,11 @@ public record LessonSheet(
       String last = last();
       String change = change();
       Task task = task(student, lessons, place).with(fillings());
+      // A teacher's sentence may call the student by name.
       String note =
-          FileText.printable(solo.facts().columns().getOrDefault("teacher_note", ""));
+          source.settings().pseudonyms()
+              ? ""
+              : FileText.printable(solo.facts().columns().getOrDefault("teacher_note", ""));
       String legend =
           Text.of(
               "lesson.legend", Text.of(line.hasChords() ? "lesson.key-or-chord" : "lesson.key"));

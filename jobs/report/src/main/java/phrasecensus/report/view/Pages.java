@@ -45,7 +45,8 @@ public final class Pages {
   /** The page of the class, for the teacher. */
   public ClassPage ofClass() {
     String title = Text.of("class.title") + " \u2013 " + source.manifest().study().title();
-    return ClassPage.of(source, shell(title, false, List.of(), allPages()));
+    // Its table leads to everybody.
+    return ClassPage.of(source, shell(title, false, List.of(), allPages().subList(0, 2)));
   }
 
   /** The page of the corpus. */

@@ -86,7 +86,7 @@ public final class LessonWording {
       return Text.of("lesson.no-aim");
     }
     String aim = answer.aim();
-    String stem = "lesson." + aim + (answer.isMet() ? ".met" : ".not-yet");
+    String stem = "lesson.told." + aim + (answer.isMet() ? ".met" : ".not-yet");
     String chords = Text.of(line.hasChords() ? "lesson.chord" : "lesson.key");
     return switch (aim) {
       case "in_key_share" ->
@@ -197,7 +197,7 @@ public final class LessonWording {
 
   /** A part of a few things, with its verb. */
   private String ofYours(long part, int all, String things) {
-    String stem = "lesson." + things;
+    String stem = "lesson.part." + things;
     if (part >= all) {
       return Text.of(stem + ".all");
     }
