@@ -30,6 +30,11 @@ final class SoloOptions {
   private boolean asPlayed;
 
   @Option(
+      names = "--keep-slash-noteheads",
+      description = "Read notes with slashes as noteheads as notes of the line.")
+  private boolean keepSlashNoteheads;
+
+  @Option(
       names = "--part",
       paramLabel = "PART",
       description = "Id or name of the part that is the solo; default: chosen by rule.")
@@ -92,6 +97,7 @@ final class SoloOptions {
       ReadSettings settings =
           ReadSettings.defaults()
               .withAsPlayed(asPlayed)
+              .withSlashNoteheadsKept(keepSlashNoteheads)
               .withLimits(Limit.parse(limits.over(Map.of())));
       return part == null ? settings : settings.withPreferredPart(part);
     } catch (IllegalArgumentException e) {
@@ -102,6 +108,12 @@ final class SoloOptions {
   private static byte[] bytes(Path file, ReadSettings settings) {
     if (Files.isDirectory(file)) {
       throw new InputException("Cannot read " + file + ": it is a folder. Name one file.");
+    }
+    if (Files.exists(file) && !Files.isRegularFile(file)) {
+      throw new InputException(
+          "Cannot read "
+              + file
+              + ": it is a pipe, a socket or a device, which may never come to an end.");
     }
     try {
       long most = settings.limit(Limit.FILE_SIZE);
