@@ -965,7 +965,9 @@ final class InventedStudy {
 
   private void compare() {
     List<Played> corpus = played.stream().filter(Played::corpus).toList();
-    norms("all", "all", corpus);
+    if (!corpus.isEmpty()) {
+      norms("all", "all", corpus);
+    }
     for (String style : new TreeSet<>(corpus.stream().map(Played::style).toList())) {
       norms("style", style, corpus.stream().filter(p -> p.style().equals(style)).toList());
     }
@@ -981,6 +983,10 @@ final class InventedStudy {
         .forEach(p -> students.computeIfAbsent(p.student(), any -> new ArrayList<>()).add(p));
     students.forEach(
         (student, solos) -> {
+          if (corpus.isEmpty()) {
+            answers(student, solos);
+            return;
+          }
           if (solos.size() > 1) {
             // As a study does: the only solo of a student stands for itself.
             departures(student, "pooled", "", null, solos, "all", "all", corpus);
