@@ -7,6 +7,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.time.Duration;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Set;
@@ -155,12 +156,13 @@ class ObjectStoreIT {
     return of.get("studies", "one/" + named.group(1) + "/manifest.json");
   }
 
-  /** Nothing but a pointer, the tables and the pages. */
+  /** Nothing but the mark of the study, a pointer, the tables and the pages. */
   private static void assertNothingElseIsLeft(StoreServer of) {
     Set<String> names = new TreeSet<>();
     of.keys("studies", "").forEach(key -> names.add(key.split("/")[1]));
     assertThat(names)
         .satisfiesExactly(
+            name -> assertThat(name).isEqualTo(".phrase-census"),
             name -> assertThat(name).matches("current-\\d{8}\\.json"),
             name -> assertThat(name).startsWith("generation-"),
             name -> assertThat(name).startsWith("report-"));
@@ -270,7 +272,7 @@ class ObjectStoreIT {
   }
 
   private static boolean same(byte[] one, byte[] other) {
-    return java.util.Arrays.equals(one, other);
+    return Arrays.equals(one, other);
   }
 
   /** The lock of a run that was killed just now refuses the next one for a minute, by the clock. */
