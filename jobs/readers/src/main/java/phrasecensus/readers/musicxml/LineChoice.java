@@ -206,7 +206,7 @@ record LineChoice(boolean byStaff, String key, String reason) {
     String name = name(part, line, byKey.size(), byStaff);
     String reason =
         passed == null
-            ? "it strikes most often"
+            ? "no other strikes more often"
             : above
                 ? "it lies above " + name(part, passed, byKey.size(), byStaff)
                 : "it stands on the upper of the staves and strikes nearly as often";
