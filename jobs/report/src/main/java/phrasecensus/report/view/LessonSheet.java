@@ -65,8 +65,8 @@ public record LessonSheet(
     String change,
     String note) {
 
-  /** A phrase with whose it is and why it is shown. */
-  public record Shown(String caption, String why, Score score) {}
+  /** A phrase with a heading, whose it is and why it is shown. */
+  public record Shown(String heading, String caption, String why, Score score) {}
 
   /** Sizes of the staff on paper, in pixels between two lines: as large as there is room for. */
   private static final double[] PAPER = {7, 6.6, 6.2, 5.8, 5.5, 5.2};
@@ -360,6 +360,7 @@ public record LessonSheet(
       return score.isEmpty()
           ? null
           : new Shown(
+              LessonWording.model(lead.finding()),
               caption(example),
               wording.example(lead.finding(), example, line.hasChords()),
               score);
