@@ -233,6 +233,48 @@ public final class CorpusModel {
     return Arrays.stream(figures).average().orElseThrow();
   }
 
+  /**
+   * The values of solos as they would be at another tempo, each with the n that it has.
+   *
+   * @param value a group; null for the whole corpus
+   * @param shift what that tempo adds on the scale, see {@link StudentComparison#shift}
+   */
+  public double[] valuesAt(String value, double shift) {
+    int[] members = new int[solos.size()];
+    Arrays.setAll(members, i -> i);
+    if (value != null) {
+      members = places.getOrDefault(value, new int[0]);
+    }
+    return Arrays.stream(members)
+        .mapToDouble(i -> shipped.scale().backward(residual[i] + shift, solos.get(i).n()))
+        .toArray();
+  }
+
+  /**
+   * Reliability by these solos themselves; empty where fewer than {@value Reliability#LEAST_SOLOS}
+   * have halves, or their halves do not differ.
+   *
+   * @param halved solos of this corpus with a value on the scale
+   */
+  public Optional<Reliability> reliability(List<HalvedSolo> halved) {
+    List<Reliability.Halves> halves =
+        HalvedSolo.on(
+            shipped.scale(),
+            halved,
+            solo -> {
+              if (!tempoTakenOut || !solo.hasTempo()) {
+                return 0;
+              }
+              double doublings = tempoScale.doublings(solo.tempo());
+              return slopes.at(doublings, doublings * doublings);
+            });
+    if (halves.size() < Reliability.LEAST_SOLOS) {
+      return Optional.empty();
+    }
+    Reliability reliability = Reliability.of(halves);
+    return reliability.phraseVariance() > 0 ? Optional.of(reliability) : Optional.empty();
+  }
+
   /** True where tempo was taken out: it is asked for, and a tempo is known. */
   public boolean isTempoTakenOut() {
     return tempoTakenOut;

@@ -1,11 +1,14 @@
 package phrasecensus.music.comparison;
 
+import java.io.Serializable;
 import java.util.Optional;
 
 /**
  * What a student is held against in one statistic: a group of a corpus with all that is known of it.
  */
-public final class GroupComparison {
+public final class GroupComparison implements Serializable {
+  private static final long serialVersionUID = 1L;
+
   private final ShippedFigures shipped;
   private final TempoScale tempoScale;
   private final TempoSlopes slopes;

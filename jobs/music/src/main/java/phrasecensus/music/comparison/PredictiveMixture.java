@@ -1,5 +1,6 @@
 package phrasecensus.music.comparison;
 
+import java.io.Serializable;
 import java.util.Optional;
 
 /**
@@ -14,7 +15,9 @@ import java.util.Optional;
  * empirical Bayes methods", Statistical Applications in Genetics and Molecular Biology 3 (2004) 3
  * (from memory).
  */
-public final class PredictiveMixture {
+public final class PredictiveMixture implements Serializable {
+  private static final long serialVersionUID = 1L;
+
   /** Fewest solos of a group where the others say nothing. */
   public static final int LEAST_SOLOS_ALONE = 11;
 

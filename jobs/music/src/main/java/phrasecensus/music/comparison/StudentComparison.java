@@ -1,12 +1,15 @@
 package phrasecensus.music.comparison;
 
+import java.io.Serializable;
 import java.util.List;
 import java.util.Optional;
 
 /**
  * One statistic of a student's solos beside a group: one solo, or several together.
  */
-public final class StudentComparison {
+public final class StudentComparison implements Serializable {
+  private static final long serialVersionUID = 1L;
+
   private final GroupComparison group;
   private final StudentMean mean;
   private final double phrases;
@@ -123,6 +126,16 @@ public final class StudentComparison {
   /** A place of the scale without tempo in the unit of the statistic, at the student's tempo. */
   public double shown(double place) {
     return group.shipped().scale().backward(place + shift, harmonicN);
+  }
+
+  /**
+   * How far the student lies from the centre of the group, in standard deviations of a usual solo of
+   * it; NaN where not tested.
+   */
+  public double distance() {
+    return isTested()
+        ? (mean.value() - mixture().centre()) / Math.sqrt(mixture().variance())
+        : Double.NaN;
   }
 
   private PredictiveMixture mixture() {
