@@ -226,7 +226,16 @@ public final class CorpusModel {
         members.length,
         players,
         members.length == 0 ? Double.NaN : mean(group.variance()),
-        group.values());
+        group.values(),
+        weights(group, players));
+  }
+
+  private static double[] weights(OtherGroups.Group group, int players) {
+    double[] omega = new double[players];
+    for (int i = 0; i < group.player().length; i++) {
+      omega[group.player()[i]] += 1 / group.variance()[i];
+    }
+    return omega;
   }
 
   private static double mean(double[] figures) {

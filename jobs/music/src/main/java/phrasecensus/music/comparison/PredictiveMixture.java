@@ -211,6 +211,32 @@ public final class PredictiveMixture implements Serializable {
     return Correlation.mean(weight, centreVariance);
   }
 
+  /**
+   * What the mean of the variance of the centre would be of a larger group of such players.
+   *
+   * @param omega sum of the weights of each player's solos
+   * @param solosTimes how many times as many solos each player has
+   * @param playersTimes how many times as many players there are
+   * @param others what the other groups say
+   */
+  double centreVariance(
+      double[] omega, double solosTimes, double playersTimes, OtherGroups others) {
+    double sum = 0;
+    for (int i = 0; i < weight.length; i++) {
+      double rho = correlation[i];
+      double information = 0;
+      for (double each : omega) {
+        information += 1 / (rho + (1 - rho) / (solosTimes * each));
+      }
+      double pull =
+          weight.length > Correlation.SIZE
+              ? PULL[i / Correlation.SIZE] * others.groups() / (others.groups() + 1)
+              : 0;
+      sum += weight[i] / (playersTimes * information + pull);
+    }
+    return sum;
+  }
+
   double[] weights() {
     return weight.clone();
   }

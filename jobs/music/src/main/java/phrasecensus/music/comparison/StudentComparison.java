@@ -110,6 +110,13 @@ public final class StudentComparison implements Serializable {
         : Double.NaN;
   }
 
+  /** The same if every solo lay so much higher on the scale. */
+  double p(double moved) {
+    return isTested()
+        ? mixture().p(mean.value() + moved, mean.omega(), cap)
+        : Double.NaN;
+  }
+
   /**
    * Where such solos of a further player of the group lie but for a share of {@code level}, on the
    * scale without tempo.
