@@ -308,7 +308,7 @@ class SampleStudyIT {
     try (Stream<Path> paths = Files.walk(SampleStudy.folder())) {
       for (Path path : paths.sorted().toList()) {
         Path to = copy.resolve(SampleStudy.folder().relativize(path));
-        if (!path.endsWith(".lock")) {
+        if (!path.endsWith(ListedFiles.LOCK)) {
           Files.copy(path, to);
         }
       }
@@ -324,7 +324,7 @@ class SampleStudyIT {
   /** This class holds the study open, so its lock is there. */
   private static Map<String, String> withoutLock(Path study) {
     Map<String, String> bytes = FolderBytes.of(study);
-    bytes.remove(".lock");
+    bytes.remove(ListedFiles.LOCK);
     return bytes;
   }
 }

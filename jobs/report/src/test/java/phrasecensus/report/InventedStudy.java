@@ -374,6 +374,7 @@ final class InventedStudy {
             .set("part", "P1")
             .set("bar", "12")
             .set("code", "unknown-chord-kind")
+            .set("severity", 2)
             .set("found", found)
             .set("done", "root kept, quality unknown")
             .build());
