@@ -219,8 +219,13 @@ final class StudentFigures {
 
   /** Where a phrase stands, as in {@code bars 3 to 5}. */
   static String bars(SoloLine.PhraseSpan phrase) {
-    String first = FileText.withoutDirection(phrase.firstBar());
-    String last = FileText.withoutDirection(phrase.lastBar());
+    return bars(phrase.firstBar(), phrase.lastBar());
+  }
+
+  /** The same from the numbers of the first and the last bar. */
+  static String bars(String firstBar, String lastBar) {
+    String first = FileText.withoutDirection(firstBar);
+    String last = FileText.withoutDirection(lastBar);
     return first.equals(last)
         ? Text.of("student.apart.bar", first)
         : Text.of("student.apart.bars", first, last);

@@ -37,6 +37,7 @@ import phrasecensus.tables.StatisticsCatalogue;
  * @param introduction what is compared with what
  * @param beside what is compared with, in a sentence: {@code the corpus} or {@code the group}
  * @param reason why it is that, and what was left out of it; may be empty
+ * @param answers how the newest solo stands to the aims; null where nothing is told of them
  * @param questions the headline questions, each with its answer
  * @param numbers the headline values of every solo; null without solos
  * @param departures where the solos stand apart
@@ -62,6 +63,7 @@ public record StudentPage(
     String introduction,
     String beside,
     String reason,
+    StudentAnswers answers,
     List<Question> questions,
     Grid numbers,
     StudentDepartures departures,
@@ -155,7 +157,9 @@ public record StudentPage(
     }
 
     StudentPage page(Shell shell) {
+      StudentAnswers answers = StudentAnswers.of(source, student);
       StudentDepartures departures = StudentDepartures.of(source, student, figures);
+      boolean settled = answers == null || answers.settled();
       return new StudentPage(
           shell,
           source.names().student(student),
@@ -163,10 +167,11 @@ public record StudentPage(
           introduction(),
           figures.beside(),
           figures.reason(),
+          answers,
           questions(),
           headlineNumbers(),
           departures,
-          new Practice(source, student).suggestions(departures),
+          settled ? new Practice(source, student).suggestions(departures) : List.of(),
           mix(Mix.BY_COUNT, "mix", Text.of("student.values.count.title")),
           mix(Mix.BY_TIME, "time-mix", Text.of("student.values.time.title")),
           mixWords("note_values"),
