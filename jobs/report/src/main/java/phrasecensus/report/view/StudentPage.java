@@ -222,7 +222,10 @@ public record StudentPage(
             standings.add(standing);
             sentences.add(wording.standing(standing));
           }
-          sentences.add(wording.norm(definition, norm, rows.corpusValues(group, definition.key())));
+          sentences.add(
+              pooled.isPresent() && pooled.get().band().isKnown()
+                  ? wording.norm(new Wording.Standing(definition, pooled.get(), norm))
+                  : wording.norm(definition, norm, rows.corpusValues(group, definition.key())));
           if (definition.key().equals("centre_scale_share")) {
             chanceLevel().ifPresent(sentences::add);
           }
@@ -231,7 +234,11 @@ public record StudentPage(
                   definition.name(),
                   definition.meaning(),
                   sentences,
-                  figures.strip("q-" + definition.key(), definition, norm),
+                  pooled.isPresent()
+                      ? figures.strip(
+                          "q-" + definition.key(),
+                          new Wording.Standing(definition, pooled.get(), norm))
+                      : figures.strip("q-" + definition.key(), definition, norm),
                   null,
                   List.of(),
                   List.of()));
@@ -285,7 +292,7 @@ public record StudentPage(
           cells.add(
               student
                   .pooled(group, definition.key())
-                  .map(c -> wording.cell(definition, new Value(c.value(), c.n())))
+                  .map(c -> wording.cell(definition, new Value(c.value(), c.solos())))
                   .orElse(Text.of("value.dash")));
         }
         grid.row(cells);
