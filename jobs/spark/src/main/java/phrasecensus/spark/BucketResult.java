@@ -10,14 +10,22 @@ import phrasecensus.spark.parquet.TableFile;
 /**
  * What a task of the reading job reports back: counts and digests, never rows.
  *
+ * @param name of the part, the same in every table
  * @param files one element an input file
- * @param tables rows and digest of each table
+ * @param tables the file of the part in each table
+ * @param damaged files of the study as it was, relative to its folder, that are not as they were
+ *     written and so were not taken over
  */
-record BucketResult(List<FileOutcome> files, Map<String, TableFile.Written> tables)
+record BucketResult(
+    String name,
+    List<FileOutcome> files,
+    Map<String, TableFile.Stored> tables,
+    List<String> damaged)
     implements Serializable {
   BucketResult {
     files = new ArrayList<>(files);
     tables = new TreeMap<>(tables);
+    damaged = new ArrayList<>(damaged);
   }
 
   /**
