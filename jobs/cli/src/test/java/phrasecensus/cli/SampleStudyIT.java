@@ -125,7 +125,7 @@ class SampleStudyIT {
                 "group_by", "all",
                 "statistic", expected.statistic()))
         .stream()
-        .mapToDouble(row -> Math.abs(row.number("departure")))
+        .mapToDouble(row -> Math.abs(row.number("distance")))
         .findFirst()
         .orElseThrow();
   }

@@ -1232,22 +1232,20 @@ final class InventedStudy {
       long below =
           each.value() == null ? 0 : each.norm().stream().filter(x -> x < each.value()).count();
       int all = each.norm().size();
-      boolean upper = 2 * below >= all;
-      String position =
-          each.value() == null || all == 0
-              ? ""
-              : (upper ? each.definition().higher() : each.definition().lower())
-                  + " than "
-                  + (upper ? below : all - below)
-                  + " of "
-                  + all
-                  + " solos";
+      long equal =
+          each.value() == null
+              ? 0
+              : each.norm().stream().filter(x -> x.equals(each.value())).count();
+      boolean tested = each.value() != null && hasNorm;
+      boolean clear = solos.size() > 1 && ranked.contains(each);
+      Double low = tested ? (Double) quantile(each.norm(), 0.25) : null;
+      Double high = tested ? (Double) quantile(each.norm(), 0.75) : null;
       String verdict =
           each.value() == null
               ? "too-little"
               : !hasNorm
-                  ? "no-norm"
-                  : each.size() < 0 ? "below" : each.size() > 0 ? "above" : "inside";
+                      ? "no-norm"
+                      : !clear ? "inside" : each.size() < 0 ? "below" : "above";
       boolean told = each.value() != null && hasNorm;
       tables.add(
           TableRow.of(TableSchemas.named("departures"))
@@ -1262,19 +1260,42 @@ final class InventedStudy {
                   "reference_reason",
                   !by.equals(reference)
                       ? null
-                      : by.equals("all") ? "the whole corpus" : "the study names " + by)
+                      : by.equals("all") ? "no-groups" : "named")
               .set("left_out", by.equals("all") ? 0 : 1)
+              .set("left_out_as_player", 0)
               .set("statistic", each.definition().key())
               .set("facet", each.definition().facet())
               .set("value", each.value())
               .set("n", each.n())
+              .set("solos", each.value() == null ? 0 : solos.size())
               .set("norm_n", all)
+              .set("norm_players", Math.min(all, 4))
+              .set("one_player", false)
+              .set("tempo_taken_out", tested)
+              .set("band_low", low)
+              .set("band_median", tested ? (Double) quantile(each.norm(), 0.5) : null)
+              .set("band_high", high)
+              .set("norm_below", each.value() == null || all == 0 ? null : (Integer) (int) below)
+              .set("norm_equal", each.value() == null || all == 0 ? null : (Integer) (int) equal)
               .set("percentile_rank", each.value() == null || all == 0 ? null : 100.0 * below / all)
-              .set("position", position)
+              .set("position", each.value() == null ? "undefined" : all == 0 ? "no-solos" : "middle")
               .set("verdict", verdict)
-              .set("departure", told ? (Double) each.size() : null)
-              .set("strength", told ? (Double) Math.abs(each.size()) : null)
-              .set("place", ranked.contains(each) ? (Integer) (ranked.indexOf(each) + 1) : null)
+              .set("distance", told ? (Double) each.size() : null)
+              .set("place", clear ? (Integer) (ranked.indexOf(each) + 1) : null)
+              .set("p_value", tested ? (Double) (clear ? 0.0004 : 0.6) : null)
+              .set("family", tested ? each.definition().headline() ? "headlines" : "others" : null)
+              .set("tests", tested ? (Integer) 6 : null)
+              .set("p_adjusted", tested ? (Double) (clear ? 0.004 : 0.7) : null)
+              .set("level", tested ? (Double) 0.02 : null)
+              .set("interval_low", low == null ? null : (Double) (low - Math.abs(low) / 4))
+              .set("interval_high", high == null ? null : (Double) (high + Math.abs(high) / 4))
+              .set("question_differs", each.definition().headline() && tested ? clear : null)
+              .set("question_together", each.definition().headline() && tested ? clear : null)
+              .set("question_p_adjusted", each.definition().headline() && tested ? 0.01 : null)
+              .set("phrases", each.n())
+              .set("phrases_for_half", 10.0)
+              .set("reliability", each.n() / (each.n() + 10.0))
+              .set("reliability_source", "shipped")
               .build());
     }
   }

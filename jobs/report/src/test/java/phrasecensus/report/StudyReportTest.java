@@ -219,7 +219,7 @@ class StudyReportTest {
     String page = USUAL.get("student-mara-lindgren.html");
 
     assertThat(PageCheck.words(page))
-        .contains("longer phrases than 60 of 60 solos in this corpus")
+        .contains("longer phrases than all 60 solos in this corpus at this tempo")
         .contains("Does the line sit in the harmony?")
         .contains("Does it move?")
         .contains("Does it breathe in phrases?");
@@ -386,7 +386,7 @@ class StudyReportTest {
 
     assertThat(PageCheck.words(page))
         .contains("1\u00a0solo with ")
-        .contains("longer phrases than 60 of 60 solos in this corpus")
+        .contains("longer phrases than all 60 solos in this corpus at this tempo")
         .doesNotContain("This study has no value to answer it with.")
         .doesNotContain("Nothing that was compared lies outside");
   }

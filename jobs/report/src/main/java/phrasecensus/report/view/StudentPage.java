@@ -188,11 +188,11 @@ public record StudentPage(
     }
 
     private String introduction() {
-      return Text.of(
-          "student.lead",
-          wording.counted(student.solos().size(), "solo"),
-          wording.counted(student.phrases(), "phrase"),
-          figures.size());
+      String solos = wording.counted(student.solos().size(), "solo");
+      String phrases = wording.counted(student.phrases(), "phrase");
+      return rows.solosIn(group) == 0
+          ? Text.of("student.lead.alone", solos, phrases)
+          : Text.of("student.lead", solos, phrases, figures.size());
     }
 
     private List<StatisticDefinition> headlines() {
@@ -222,7 +222,10 @@ public record StudentPage(
             standings.add(standing);
             sentences.add(wording.standing(standing));
           }
-          sentences.add(wording.norm(definition, norm, rows.corpusValues(group, definition.key())));
+          sentences.add(
+              pooled.isPresent() && pooled.get().band().isKnown()
+                  ? wording.norm(new Wording.Standing(definition, pooled.get(), norm))
+                  : wording.norm(definition, norm, rows.corpusValues(group, definition.key())));
           if (definition.key().equals("centre_scale_share")) {
             chanceLevel().ifPresent(sentences::add);
           }
@@ -231,7 +234,11 @@ public record StudentPage(
                   definition.name(),
                   definition.meaning(),
                   sentences,
-                  figures.strip("q-" + definition.key(), definition, norm),
+                  pooled.isPresent()
+                      ? figures.strip(
+                          "q-" + definition.key(),
+                          new Wording.Standing(definition, pooled.get(), norm))
+                      : figures.strip("q-" + definition.key(), definition, norm),
                   null,
                   List.of(),
                   List.of()));
@@ -285,7 +292,7 @@ public record StudentPage(
           cells.add(
               student
                   .pooled(group, definition.key())
-                  .map(c -> wording.cell(definition, new Value(c.value(), c.n())))
+                  .map(c -> wording.cell(definition, new Value(c.value(), c.solos())))
                   .orElse(Text.of("value.dash")));
         }
         grid.row(cells);
