@@ -238,7 +238,7 @@ final class StoreServer implements AutoCloseable {
   }
 
   private String aged(String header, String value, Request request) {
-    return header.equals("last-modified") && request.key().endsWith("/.lock")
+    return header.equals("last-modified") && request.key().endsWith("/.phrase-census-lock")
         ? DateTimeFormatter.RFC_1123_DATE_TIME.format(
             ZonedDateTime.parse(value, DateTimeFormatter.RFC_1123_DATE_TIME)
                 .withZoneSameInstant(ZoneOffset.UTC)

@@ -85,7 +85,10 @@ final class Stores {
           return false;
         }
       }
-      return true;
+      // Nothing below it and nothing in it: on a store, the mark of an empty folder.
+      return status.getLen() > 0
+          || StudyPlaces.isLocal(fileSystem)
+          || StudyPlaces.knowsWhenWritersAreGone(fileSystem, path);
     } catch (FileNotFoundException e) {
       return false;
     }
