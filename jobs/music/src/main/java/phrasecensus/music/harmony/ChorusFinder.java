@@ -28,6 +28,18 @@ public final class ChorusFinder {
   /** How much less than the best agreement a shorter chorus may have. */
   static final double SLACK = 0.04;
 
+  /** The same share where fewer than three choruses are heard. */
+  static final double LEAST_AGREEMENT_OF_TWO = 0.9;
+
+  /** The same share of a chorus that may be half of a song. */
+  static final double LEAST_AGREEMENT_SHORT = 0.8;
+
+  /** A chorus of so many bars is no half of a song. */
+  static final int LONG = 24;
+
+  /** So many bars less than three choruses still count as three: the end is often cut short. */
+  private static final int LEEWAY = 2;
+
   private static final Pattern INTRODUCTION =
       Pattern.compile("(?i)(i|in|intro|introduction)[ .]*\\d*");
 
@@ -87,6 +99,19 @@ public final class ChorusFinder {
               blues.get().fit()));
     }
     int[] roots = rootsAtHalfBars(solo, bars);
+    int length = length(solo, bars, roots);
+    return length == 0
+        ? Optional.empty()
+        : Optional.of(
+            new Choruses(
+                length,
+                onsets(bars, firstBar(solo, bars, length), length),
+                Source.CHORD_CYCLE,
+                agreement(roots, length)));
+  }
+
+  /** The number of bars after which the chords come round; 0 where they do not tell. */
+  private static int length(Solo solo, List<Bar> bars, int[] roots) {
     double best = 0;
     double[] agreement = new double[LONGEST + 1];
     for (int length = SHORTEST; length <= LONGEST; length++) {
@@ -97,17 +122,52 @@ public final class ChorusFinder {
       agreement[length] = agreement(roots, length);
       best = Math.max(best, agreement[length]);
     }
-    for (int length = SHORTEST; length <= LONGEST; length++) {
-      if (agreement[length] >= Math.max(LEAST_AGREEMENT, best - SLACK) && changes(roots)) {
-        return Optional.of(
-            new Choruses(
-                length,
-                onsets(bars, firstBar(solo, bars, length), length),
-                Source.CHORD_CYCLE,
-                agreement[length]));
+    if (best < LEAST_AGREEMENT || !changes(roots) || isVamp(roots, best)) {
+      return 0;
+    }
+    int found = SHORTEST;
+    while (agreement[found] < Math.max(LEAST_AGREEMENT, best - SLACK)) {
+      found++;
+    }
+    boolean marked = returns(solo, bars, found);
+    if (found == SHORTEST && !marked && agreement[2 * SHORTEST] >= best - SLACK) {
+      found = 2 * SHORTEST;
+      marked = returns(solo, bars, found);
+    }
+    if (marked) {
+      return found;
+    }
+    boolean often = bars.size() >= 3 * found - LEEWAY;
+    boolean told =
+        found >= LONG
+            ? often || agreement[found] >= LEAST_AGREEMENT_OF_TWO
+            : found > SHORTEST
+                ? agreement[found] >= (often ? LEAST_AGREEMENT_SHORT : 1)
+                    && bars.size() >= 2 * found - LEEWAY
+                : agreement[found] >= LEAST_AGREEMENT_OF_TWO && often;
+    return told ? found : 0;
+  }
+
+  /** True where fewer bars than a chorus come round as well: a vamp or a turnaround, over and over. */
+  private static boolean isVamp(int[] roots, double best) {
+    for (int bars = 1; bars < SHORTEST; bars++) {
+      if (2 * bars < roots.length && agreement(roots, bars) >= best - SLACK / 2) {
+        return true;
       }
     }
-    return Optional.empty();
+    return false;
+  }
+
+  /** True where the text of a rehearsal mark comes back after so many bars. */
+  private static boolean returns(Solo solo, List<Bar> bars, int length) {
+    List<Mark> marks = sectionMarks(solo);
+    int[] places = places(marks, bars);
+    for (int i = 0; i < places.length; i++) {
+      if (comesBack(marks, places, i, length)) {
+        return true;
+      }
+    }
+    return false;
   }
 
   private static double agreement(int[] roots, int bars) {
@@ -153,21 +213,11 @@ public final class ChorusFinder {
   }
 
   private static int firstBar(Solo solo, List<Bar> bars, int length) {
-    List<Mark> marks =
-        solo.marks().stream()
-            .filter(mark -> mark.kind() == Mark.Kind.REHEARSAL && !isIntroduction(mark.text()))
-            .toList();
+    List<Mark> marks = sectionMarks(solo);
     if (marks.isEmpty()) {
       return bars.get(0).pickup() ? 1 : 0;
     }
-    int[] places = new int[marks.size()];
-    int bar = 0;
-    for (int i = 0; i < places.length; i++) {
-      while (bar + 1 < bars.size() && !bars.get(bar + 1).onset().isAfter(marks.get(i).onset())) {
-        bar++;
-      }
-      places[i] = bar;
-    }
+    int[] places = places(marks, bars);
     String first = marks.get(0).text();
     int found = -1;
     for (int i = 0; i < places.length; i++) {
@@ -180,6 +230,26 @@ public final class ChorusFinder {
       }
     }
     return places[Math.max(found, 0)] % length;
+  }
+
+  /** Rehearsal marks that name no introduction. */
+  private static List<Mark> sectionMarks(Solo solo) {
+    return solo.marks().stream()
+        .filter(mark -> mark.kind() == Mark.Kind.REHEARSAL && !isIntroduction(mark.text()))
+        .toList();
+  }
+
+  /** Index of the bar in which each mark stands. */
+  private static int[] places(List<Mark> marks, List<Bar> bars) {
+    int[] places = new int[marks.size()];
+    int bar = 0;
+    for (int i = 0; i < places.length; i++) {
+      while (bar + 1 < bars.size() && !bars.get(bar + 1).onset().isAfter(marks.get(i).onset())) {
+        bar++;
+      }
+      places[i] = bar;
+    }
+    return places;
   }
 
   /** True for the text of a rehearsal mark that names an introduction. */
