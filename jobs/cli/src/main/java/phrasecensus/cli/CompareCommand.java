@@ -43,7 +43,10 @@ final class CompareCommand implements Callable<Integer> {
       } else {
         StudyRunner.Outcome outcome = runner.compareWith(folder, students);
         Steps.printCounts(
-            outcome, spec.commandLine().getOut(), spec.commandLine().getErr());
+            outcome,
+            spec.commandLine().getOut(),
+            spec.commandLine().getErr(),
+            Main.isDebugging(spec));
       }
       spec.commandLine()
           .getOut()

@@ -5,6 +5,7 @@ import java.nio.charset.StandardCharsets;
 import java.util.List;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.ScopeType;
@@ -55,9 +56,10 @@ public final class Main implements Runnable {
           SimulateCommand.class,
           BenchmarkCommand.class,
           EmptySessionCommand.class,
-          SameMusicCommand.class);
+          SameMusicCommand.class,
+          ShippedFiguresCommand.class);
 
-  @CommandLine.Spec private CommandLine.Model.CommandSpec spec;
+  @CommandLine.Spec private CommandSpec spec;
 
   @Option(
       names = "--debug",
@@ -92,6 +94,11 @@ public final class Main implements Runnable {
       // Hadoop's local file system throws errors for what is wrong with a disk.
       return main.failed(e, commandLine);
     }
+  }
+
+  /** Whether a command was given {@code --debug}. */
+  static boolean isDebugging(CommandSpec command) {
+    return command.root().userObject() instanceof Main main && main.debug;
   }
 
   /** The one command that is meant, all others left unmade; all where none is. */

@@ -7,6 +7,7 @@ import java.nio.file.Path;
 import java.util.Comparator;
 import java.util.Locale;
 import java.util.Map;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import phrasecensus.report.ReportSettings;
 import phrasecensus.report.StudyReport;
@@ -66,8 +67,13 @@ final class Steps {
     }
   }
 
-  /** Prints the counts of a reading, and why files were rejected. */
-  static void printCounts(StudyRunner.Outcome outcome, PrintWriter out, PrintWriter err) {
+  /**
+   * Prints the counts of a reading, why files were rejected, and on which of them the program failed.
+   *
+   * @param debugging also shows where it failed
+   */
+  static void printCounts(
+      StudyRunner.Outcome outcome, PrintWriter out, PrintWriter err, boolean debugging) {
     outcome.remarks().forEach(err::println);
     int shown = 0;
     for (Map.Entry<String, String> entry : outcome.rejected().entrySet()) {
@@ -77,20 +83,44 @@ final class Steps {
       }
       err.println("Cannot read " + entry.getKey() + ": " + entry.getValue());
     }
+    printFaults(outcome.faults(), err, debugging);
     out.println(
         String.format(
             Locale.ROOT,
-            "Read %d of %d files: %d notes; rejected %d.",
+            "Read %d of %d files: %d notes; rejected %d%s.",
             outcome.read(),
             outcome.read() + outcome.rejected().size(),
             outcome.notes(),
-            outcome.rejected().size()));
+            outcome.rejected().size(),
+            outcome.faults().isEmpty()
+                ? ""
+                : ", of which " + outcome.faults().size() + " by a fault of the program"));
     if (outcome.reused() > 0) {
       out.println(
           String.format(
               Locale.ROOT,
               "Not changed since the last run, and taken over from it: %d files.",
               outcome.reused()));
+    }
+  }
+
+  private static void printFaults(
+      Map<String, String> faults, PrintWriter err, boolean debugging) {
+    if (faults.isEmpty()) {
+      return;
+    }
+    err.println(
+        "The program failed on "
+            + (faults.size() == 1 ? "a file" : faults.size() + " files")
+            + " and went on without: "
+            + faults.keySet().stream().limit(REASONS_SHOWN).collect(Collectors.joining(", "))
+            + (faults.size() > REASONS_SHOWN
+                ? " and " + (faults.size() - REASONS_SHOWN) + " more in table files"
+                : "")
+            + ". Please report it"
+            + (debugging ? "." : ", with what the same command says with --fresh --debug."));
+    if (debugging) {
+      faults.forEach((file, trace) -> err.println(file + ": " + trace));
     }
   }
 

@@ -40,7 +40,7 @@ final class StudyCommand implements Callable<Integer> {
       StudyRunner.Outcome outcome = reading.runner(session, err).study(study, folder);
       err.println("Writing the report");
       String page = Steps.report(folder, report);
-      Steps.printCounts(outcome, out, err);
+      Steps.printCounts(outcome, out, err, Main.isDebugging(spec));
       out.println("Tables: " + folder.tablesLocation());
       out.println("Report: " + page + "/index.html");
       return reading.exitCode(outcome);

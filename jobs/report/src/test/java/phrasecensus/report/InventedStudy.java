@@ -575,6 +575,8 @@ final class InventedStudy {
             .set("key_fifths", -1)
             .set("centre_tonic_pc", tonic)
             .set("centre_mode", "blues")
+            .set("centre_scale", "blues")
+            .set("centre_source", "chords")
             .set("bars", bars)
             .set("notes", notes)
             .set("phrases", phrases)
@@ -721,6 +723,8 @@ final class InventedStudy {
                 .set("degree_role", isCore ? "chord-tone" : "not-in-chord")
                 .set("anticipated", false)
                 .set("in_centre_scale", true)
+                .set("in_key", true)
+                .set("stretch_index", sound.phrase())
                 .set("landing_kind", landing)
                 .set("grace_before", 0)
                 .build());

@@ -26,8 +26,15 @@ record BucketResult(List<FileOutcome> files, Map<String, TableFile.Written> tabl
    * @param sha256 null when its bytes could not be read
    * @param rejection null when it was read
    * @param reused true when its rows are those of an earlier run
+   * @param fault where the program failed on it; null unless that is why it was rejected
    */
   record FileOutcome(
-      String role, String file, String sha256, String rejection, int notes, boolean reused)
+      String role,
+      String file,
+      String sha256,
+      String rejection,
+      int notes,
+      boolean reused,
+      String fault)
       implements Serializable {}
 }

@@ -137,7 +137,8 @@ final class EarlierReading implements Serializable {
                 (String) row[1],
                 (String) row[2],
                 notes.getOrDefault(file, 0),
-                true));
+                true,
+                null));
       }
     }
     return outcomes;

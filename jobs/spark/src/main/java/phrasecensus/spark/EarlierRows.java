@@ -88,7 +88,8 @@ final class EarlierRows implements AutoCloseable {
         row.text("sha256"),
         row.text("reason"),
         solos.isEmpty() ? 0 : solos.get(0).integer("notes"),
-        true);
+        true,
+        null);
   }
 
   @Override

@@ -4,10 +4,14 @@ import java.io.FileNotFoundException;
 import java.io.IOException;
 import java.io.Serializable;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
+import java.util.concurrent.locks.ReadWriteLock;
+import java.util.concurrent.locks.ReentrantReadWriteLock;
 import org.apache.hadoop.conf.Configuration;
 import org.apache.hadoop.security.AccessControlException;
 import org.apache.spark.TaskContext;
@@ -40,6 +44,10 @@ final class ReadJob implements Serializable {
   private final ReadingKey key;
   private final EarlierReading earlier;
   private final String tablesFolder;
+  private final FileRows.StageWatch watch;
+
+  /** Held for reading by every task with a file, alone by one that asks for all the memory. */
+  private static final ReadWriteLock MEMORY = new ReentrantReadWriteLock();
 
   /**
    * @param metadata by role
@@ -47,6 +55,7 @@ final class ReadJob implements Serializable {
    * @param key of everything the rows depend on but the files
    * @param earlier rows that need not be made again
    * @param tablesFolder where the folders of the tables are made
+   * @param watch told of every step with a file
    */
   ReadJob(
       StudySettings settings,
@@ -55,7 +64,8 @@ final class ReadJob implements Serializable {
       PhraseMarks marks,
       ReadingKey key,
       EarlierReading earlier,
-      String tablesFolder) {
+      String tablesFolder,
+      FileRows.StageWatch watch) {
     this.settings = settings;
     this.solosSchema = solosSchema;
     this.metadata = new LinkedHashMap<>(metadata);
@@ -63,6 +73,7 @@ final class ReadJob implements Serializable {
     this.key = key;
     this.earlier = earlier;
     this.tablesFolder = tablesFolder;
+    this.watch = watch;
   }
 
   List<BucketResult> run(JavaSparkContext context, ReadPlan plan, FileProgress progress) {
@@ -99,70 +110,149 @@ final class ReadJob implements Serializable {
 
   private BucketResult write(ReadPlan.Bucket bucket, Configuration configuration)
       throws IOException {
-    FileRows reading = new FileRows(settings, solosSchema, marks);
+    FileRows reading = new FileRows(settings, solosSchema, marks, watch);
     List<String> keys;
     try (InputBytes bytes = new InputBytes(reading, configuration)) {
       keys = earlier.isEmpty() ? List.of() : keys(bucket, reading, bytes);
     }
-    PartFiles files =
-        new PartFiles(
-            tablesFolder,
-            bucket.fileName(),
-            Long.toString(TaskContext.get().taskAttemptId()),
-            configuration);
     EarlierReading.Part whole = earlier.whole(bucket.fileName(), keys);
     if (whole != null) {
       try {
+        PartFiles files = partFiles(bucket, configuration);
         return new BucketResult(
             EarlierReading.outcomes(bucket.role(), whole, configuration), files.copyOf(whole));
       } catch (IOException e) {
         // Damaged since: what is whole of it is taken file by file.
       }
     }
-    List<BucketResult.FileOutcome> outcomes = new ArrayList<>();
-    List<String> readKeys = new ArrayList<>();
-    try (files;
-        InputBytes bytes = new InputBytes(reading, configuration);
-        EarlierRows earlierRows = new EarlierRows(this::schema, configuration)) {
-      for (String table : TableSchemas.OF_READING) {
-        files.create(
-            table,
-            schema(table),
-            () ->
-                table.equals("files")
-                    ? Map.of(EarlierReading.KEYS, String.join("\n", readKeys))
-                    : Map.of());
-      }
-      for (int i = 0; i < bucket.files().size(); i++) {
-        InputFile file = bucket.files().get(i);
-        String known = keys.isEmpty() ? "" : keys.get(i);
-        EarlierReading.Part part = earlier.part(known);
-        Map<String, List<TableRow>> rows = part == null ? null : earlierRows.of(part, file);
-        if (rows != null) {
-          for (Map.Entry<String, List<TableRow>> entry : rows.entrySet()) {
-            files.write(entry.getKey(), entry.getValue());
-          }
-          outcomes.add(EarlierRows.outcome(file, rows));
-          readKeys.add(known);
-        } else {
-          FileRows.Result result = read(file, reading, bytes);
-          for (Map.Entry<String, List<TableRow>> entry : result.rows().entrySet()) {
-            files.write(entry.getKey(), entry.getValue());
-          }
-          outcomes.add(
-              new BucketResult.FileOutcome(
-                  file.role(),
-                  file.file(),
-                  result.sha256(),
-                  result.rejection(),
-                  result.notes(),
-                  false));
-          readKeys.add(key(file, result.sha256()));
-        }
-        FileCounter.count();
-      }
-      return new BucketResult(outcomes, files.finish());
+    return new Attempts(bucket, keys, reading, configuration).result();
+  }
+
+  /**
+   * The parts of a bucket, written until the memory is enough: at first beside other tasks; if it
+   * runs out, alone; if it still runs out, without the file that used it up.
+   */
+  private final class Attempts {
+    private final ReadPlan.Bucket bucket;
+    private final List<String> keys;
+    private final FileRows reading;
+    private final Configuration configuration;
+    private final Set<String> tooLarge = new HashSet<>();
+    private InputFile current;
+
+    Attempts(
+        ReadPlan.Bucket bucket,
+        List<String> keys,
+        FileRows reading,
+        Configuration configuration) {
+      this.bucket = bucket;
+      this.keys = keys;
+      this.reading = reading;
+      this.configuration = configuration;
     }
+
+    BucketResult result() throws IOException {
+      try {
+        return attempt();
+      } catch (OutOfMemoryError e) {
+        // Perhaps because of what other tasks hold at this moment.
+      }
+      MEMORY.writeLock().lock();
+      try {
+        while (true) {
+          try {
+            return attempt();
+          } catch (OutOfMemoryError e) {
+            if (current == null || !tooLarge.add(current.file())) {
+              throw e;
+            }
+          }
+        }
+      } finally {
+        MEMORY.writeLock().unlock();
+      }
+    }
+
+    private BucketResult attempt() throws IOException {
+      List<BucketResult.FileOutcome> outcomes = new ArrayList<>();
+      List<String> readKeys = new ArrayList<>();
+      current = null;
+      try (PartFiles files = partFiles(bucket, configuration);
+          InputBytes bytes = new InputBytes(reading, configuration);
+          EarlierRows earlierRows = new EarlierRows(ReadJob.this::schema, configuration)) {
+        for (String table : TableSchemas.OF_READING) {
+          files.create(
+              table,
+              schema(table),
+              () ->
+                  table.equals("files")
+                      ? Map.of(EarlierReading.KEYS, String.join("\n", readKeys))
+                      : Map.of());
+        }
+        for (int i = 0; i < bucket.files().size(); i++) {
+          current = bucket.files().get(i);
+          MEMORY.readLock().lock();
+          try {
+            String known = keys.isEmpty() ? "" : keys.get(i);
+            add(current, known, files, bytes, earlierRows, outcomes, readKeys);
+          } finally {
+            MEMORY.readLock().unlock();
+          }
+          FileCounter.count();
+        }
+        current = null;
+        return new BucketResult(outcomes, files.finish());
+      }
+    }
+
+    private void add(
+        InputFile file,
+        String known,
+        PartFiles files,
+        InputBytes bytes,
+        EarlierRows earlierRows,
+        List<BucketResult.FileOutcome> outcomes,
+        List<String> readKeys)
+        throws IOException {
+      EarlierReading.Part part = earlier.part(known);
+      Map<String, List<TableRow>> rows = part == null ? null : earlierRows.of(part, file);
+      if (rows != null) {
+        for (Map.Entry<String, List<TableRow>> entry : rows.entrySet()) {
+          files.write(entry.getKey(), entry.getValue());
+        }
+        outcomes.add(EarlierRows.outcome(file, rows));
+        readKeys.add(known);
+        return;
+      }
+      FileRows.Result result =
+          tooLarge.contains(file.file())
+              ? reading.failed(
+                  file.role(), file.file(), file.bytes(), null, new OutOfMemoryError())
+              : read(file, reading, bytes);
+      for (Map.Entry<String, List<TableRow>> entry : result.rows().entrySet()) {
+        files.write(entry.getKey(), entry.getValue());
+      }
+      outcomes.add(
+          new BucketResult.FileOutcome(
+              file.role(),
+              file.file(),
+              result.sha256(),
+              result.rejection(),
+              result.notes(),
+              false,
+              result.fault() == null ? null : result.fault().trace()));
+      // What failed is tried again: with more memory, or mended, it may be read.
+      readKeys.add(result.fault() == null ? key(file, result.sha256()) : "");
+    }
+  }
+
+  private PartFiles partFiles(ReadPlan.Bucket bucket, Configuration configuration)
+      throws IOException {
+    return new PartFiles(
+        tablesFolder,
+        bucket.fileName(),
+        Long.toString(TaskContext.get().taskAttemptId()),
+        configuration);
   }
 
   /** The keys of a bucket's files as they are now; empty texts for files that cannot be opened. */

@@ -25,6 +25,7 @@ import phrasecensus.spark.parquet.ParquetTables;
 import phrasecensus.spark.parquet.TableFile;
 import phrasecensus.spark.rows.FileRows;
 import phrasecensus.spark.rows.MetadataColumns;
+import phrasecensus.tables.AimsDefinition;
 import phrasecensus.tables.Column;
 import phrasecensus.tables.ColumnType;
 import phrasecensus.tables.Grouping;
@@ -56,6 +57,9 @@ public final class StudyRunner {
   /** Key of the setting that names the grouping of reference. */
   private static final String REFERENCE = "reference";
 
+  /** Key of the setting that holds what a study asks of its students, where that is not usual. */
+  private static final String AIMS = "aims";
+
   /** Tables that depend on the corpus alone: a comparison leaves them as they are. */
   private static final List<String> OF_NORMS =
       List.of("norms", "phrase_norms", "sensitivity", "contrasts");
@@ -71,12 +75,13 @@ public final class StudyRunner {
   private final FileProgress files;
   private final boolean fresh;
   private final Function<List<InputFile>, ReadPlan> planning;
+  private final FileRows.StageWatch watch;
 
   /**
    * @param progress told in a line what is being done
    */
   public StudyRunner(StudySession session, Consumer<String> progress) {
-    this(session, progress, (done, all) -> {}, false, ReadPlan::of);
+    this(session, progress, (done, all) -> {}, false, ReadPlan::of, (stage, file) -> {});
   }
 
   private StudyRunner(
@@ -84,7 +89,9 @@ public final class StudyRunner {
       Consumer<String> progress,
       FileProgress files,
       boolean fresh,
-      Function<List<InputFile>, ReadPlan> planning) {
+      Function<List<InputFile>, ReadPlan> planning,
+      FileRows.StageWatch watch) {
+    this.watch = watch;
     this.session = session;
     this.configuration = session.configuration();
     this.progress = progress;
@@ -95,7 +102,7 @@ public final class StudyRunner {
 
   /** A runner that also tells how far reading has come. */
   public StudyRunner telling(FileProgress told) {
-    return new StudyRunner(session, progress, told, fresh, planning);
+    return new StudyRunner(session, progress, told, fresh, planning, watch);
   }
 
   /**
@@ -103,6 +110,7 @@ public final class StudyRunner {
    *
    * @param read files that were read
    * @param rejected files that were not, path to reason, in order
+   * @param faults those of them on which the program failed, path to where, in order
    * @param notes sounding notes
    * @param solos solos by role
    * @param reused files, read or rejected, whose rows are those of an earlier run
@@ -111,6 +119,7 @@ public final class StudyRunner {
   public record Outcome(
       int read,
       Map<String, String> rejected,
+      Map<String, String> faults,
       long notes,
       Map<String, Integer> solos,
       int reused,
@@ -118,12 +127,17 @@ public final class StudyRunner {
 
   /** A runner that reads every file again, whatever an earlier run left. */
   public StudyRunner fresh() {
-    return new StudyRunner(session, progress, files, true, planning);
+    return new StudyRunner(session, progress, files, true, planning, watch);
   }
 
   /** A runner that shares the files out in another way; no table depends on it. */
   StudyRunner planning(Function<List<InputFile>, ReadPlan> other) {
-    return new StudyRunner(session, progress, files, fresh, other);
+    return new StudyRunner(session, progress, files, fresh, other, watch);
+  }
+
+  /** A runner that tells every step with a file; what it throws there counts as the step's. */
+  StudyRunner watching(FileRows.StageWatch told) {
+    return new StudyRunner(session, progress, files, fresh, planning, told);
   }
 
   /** Reads the files of the study; norms and comparison are left to later steps. */
@@ -149,6 +163,9 @@ public final class StudyRunner {
         marks == null
             ? settings.recorded(numbers)
             : settings.recorded(numbers, inputs.marksFile, inputs.marksSha256);
+    if (!study.aims().equals(AimsDefinition.DEFAULT)) {
+      recorded.put(AIMS, study.aims().text());
+    }
 
     Reading reading =
         reading(
@@ -162,7 +179,8 @@ public final class StudyRunner {
                 fresh
                     ? EarlierReading.none()
                     : EarlierReading.in(folder.earlierTables(), configuration),
-                folder.nextTables().toString()),
+                folder.nextTables().toString(),
+                watch),
             solosSchema,
             Map.of());
     Map<String, Manifest.Table> tables = reading.tables();
@@ -179,7 +197,10 @@ public final class StudyRunner {
               + ") could be read. The first is "
               + first.getKey()
               + ": "
-              + first.getValue());
+              + first.getValue(),
+          outcome.faults().isEmpty()
+              ? null
+              : new IllegalStateException(outcome.faults().values().iterator().next()));
     }
     try {
       if (withNorms) {
@@ -439,7 +460,8 @@ public final class StudyRunner {
                   marks,
                   ReadingKey.of(settings.recorded(numbers(settings)), solosSchema),
                   EarlierReading.none(),
-                  folder.nextTables().toString()),
+                  folder.nextTables().toString(),
+                  watch),
               solosSchema,
               kept);
       Map<String, Manifest.Table> tables = reading.tables();
@@ -593,6 +615,13 @@ public final class StudyRunner {
             next,
             "group_neighbours",
             GroupNeighbourRows.of(students, result.wholeUnits(), result.medians())));
+    AnswerRows answers =
+        AnswerRows.of(
+            new ParquetTables(folder.nextTables(), configuration),
+            AimsDefinition.parse(recorded.get(AIMS)));
+    answers.remarks().forEach(progress);
+    tables.put("aims", write(next, "aims", answers.aims()));
+    tables.put("answers", write(next, "answers", answers.answers()));
   }
 
   private Manifest.Table write(String folder, String table, List<TableRow> rows)
@@ -816,6 +845,7 @@ public final class StudyRunner {
 
   private static Outcome outcome(List<BucketResult> results, List<String> remarks) {
     Map<String, String> rejected = new TreeMap<>();
+    Map<String, String> faults = new TreeMap<>();
     Map<String, Integer> solos = new TreeMap<>();
     int read = 0;
     int reused = 0;
@@ -829,10 +859,13 @@ public final class StudyRunner {
           solos.merge(file.role(), 1, Integer::sum);
         } else {
           rejected.put(file.role() + "/" + file.file(), file.rejection());
+          if (file.fault() != null) {
+            faults.put(file.role() + "/" + file.file(), file.fault());
+          }
         }
       }
     }
-    return new Outcome(read, rejected, notes, solos, reused, List.copyOf(remarks));
+    return new Outcome(read, rejected, faults, notes, solos, reused, List.copyOf(remarks));
   }
 
   private static List<Manifest.Input> inputs(List<BucketResult> results) {

@@ -31,8 +31,17 @@ public final class SchemaReference {
           `delta_high`, `shift`, `shift_low`, `shift_high`, `wasserstein`; in `place` a facet goes first
           only with a strength of at least 0.5.
         - `departures` 3: added `reference`, `reference_reason`, `left_out`.
+        - `solo_statistics` 2: added `odd_value`, `even_value`.
         - `phrases` 2: added `tempo_qpm`, `chord_qualities` and, for its first and last note, chorus,
           section and the bar in them.
+        - New: `aims`, `answers`.
+        - `notes` 2: added `in_key`, `stretch_index`, `resting`, `resting_degree`,
+          `resting_on_chord_tone`.
+        - `solos` 3: added `centre_scale`, `centre_source`. `tonal_centres` 2: added `scale`; `source`
+          may be `signature`.
+        - Catalogue of statistics 2: added `counted`, `in_key_share`, `resting_chord_tone_share`,
+          `eighth_or_shorter_share`, `unbroken_time_share`, `scrap_time_share`, `longest_stretch_bars`,
+          `short_stretch_share`.
 
         ## Tables
         """);

@@ -35,6 +35,7 @@ import java.util.Map;
  * @param reference name of the grouping whose groups students are held against first, or {@code
  *     all}; empty for the narrowest group of each solo that has enough solos
  * @param settings what reading depends on
+ * @param aims what the study asks of its students
  * @param into study folder that is written
  * @param excerpts true to show the notes of phrases in the report
  * @param pseudonyms true to replace students' names by codes in the report
@@ -53,6 +54,7 @@ public record StudyDefinition(
     List<String> by,
     String reference,
     StudySettings settings,
+    AimsDefinition aims,
     String into,
     boolean excerpts,
     boolean pseudonyms,
@@ -72,6 +74,7 @@ public record StudyDefinition(
           "by",
           "reference",
           "settings",
+          "aims",
           "into",
           "report",
           "expected");
@@ -114,6 +117,7 @@ public record StudyDefinition(
         List.of(),
         "",
         StudySettings.defaults(),
+        AimsDefinition.DEFAULT,
         into,
         true,
         false,
@@ -212,6 +216,7 @@ public record StudyDefinition(
         otherColumns,
         reference,
         otherSettings,
+        aims,
         otherFolder,
         excerpts,
         pseudonyms,
@@ -254,6 +259,7 @@ public record StudyDefinition(
               list(
                   settings, "sensitivity", "phrase rules, as in 'sensitivity: [silence, breath]'"),
               values(settings, "limits")),
+          new AimsReading(this::unusable).aims(root.path("aims")),
           location(text(root, "into", name + "-study")),
           flag(report, "excerpts", true),
           flag(report, "pseudonyms", false),

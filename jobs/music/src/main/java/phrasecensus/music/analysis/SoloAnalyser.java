@@ -12,6 +12,9 @@ import phrasecensus.music.harmony.TonalCentres;
 import phrasecensus.music.landing.Landings;
 import phrasecensus.music.phrase.Phrase;
 import phrasecensus.music.phrase.PhraseRule;
+import phrasecensus.music.rest.RestingNotes;
+import phrasecensus.music.rest.Stretch;
+import phrasecensus.music.rest.Stretches;
 import phrasecensus.music.score.Solo;
 
 /** Hears a solo whole. */
@@ -27,14 +30,19 @@ public final class SoloAnalyser {
     TonalCentres centres = TonalCentreFinder.find(solo, settings.key(), choruses);
     List<NoteHarmony> harmony = NoteHarmonies.find(solo, settings.anticipation(), centres.spans());
     List<Phrase> phrases = settings.phraseRule().phrases(solo);
+    List<Stretch> stretches = Stretches.find(solo);
     return new SoloAnalysis(
         solo,
         centres.spans(),
         centres.whole(),
+        centres.scale(),
+        centres.source(),
         harmony,
         phrases,
         Landings.find(solo, harmony, phrases),
-        SoloForm.of(solo, choruses));
+        SoloForm.of(solo, choruses),
+        stretches,
+        RestingNotes.find(solo, harmony, stretches));
   }
 
   /**
@@ -47,9 +55,13 @@ public final class SoloAnalyser {
         analysis.solo(),
         analysis.centres(),
         analysis.centre(),
+        analysis.scale(),
+        analysis.centreSource(),
         analysis.harmony(),
         phrases,
         Landings.find(analysis.solo(), analysis.harmony(), phrases),
-        analysis.form());
+        analysis.form(),
+        analysis.stretches(),
+        analysis.restingNotes());
   }
 }

@@ -17,7 +17,7 @@ import phrasecensus.music.score.Solo;
  *
  * @param tonic 0 (C) to 11
  * @param minor true when most choruses begin with a minor chord
- * @param firstBar index of the first bar, 0 to 11, on which a chorus begins
+ * @param firstBar index of the first full bar, 0 to 11, on which a chorus begins
  * @param fit share of the fixed points that hold, 0 to 1
  */
 public record BluesForm(int tonic, boolean minor, int firstBar, double fit) {
@@ -114,11 +114,11 @@ public record BluesForm(int tonic, boolean minor, int firstBar, double fit) {
     return chordClass.quality() == ChordQuality.MINOR;
   }
 
-  /** Bars that begin at a bar line: the rest of a split bar does not count. */
+  /** Bars that begin at a bar line: neither a pickup nor the rest of a split bar counts. */
   static List<Bar> fullBars(Solo solo) {
     List<Bar> bars = new ArrayList<>();
     for (Bar bar : solo.bars()) {
-      if (bar.pickup() || bar.metricalOffset().isZero()) {
+      if (!bar.pickup() && bar.metricalOffset().isZero()) {
         bars.add(bar);
       }
     }

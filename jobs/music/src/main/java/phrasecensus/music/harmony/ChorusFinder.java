@@ -84,7 +84,8 @@ public final class ChorusFinder {
    * rehearsal mark whose text comes back one chorus later: one with the text of the first mark
    * that is no introduction (I, In, Intro with or without a number) if such a one does, so that a
    * section that the solo enters late still begins the chorus; else at the first mark that does;
-   * else at the first mark that is no introduction; else at the first full bar. Empty where one chord holds throughout, where the solo is too short or where nothing comes
+   * else at the first mark that is no introduction; else at the first full bar. A mark on a pickup
+   * belongs to the full bar after it: choruses begin on full bars. Empty where one chord holds throughout, where the solo is too short or where nothing comes
    * back.
    */
   public static Optional<Choruses> find(Solo solo) {
@@ -215,7 +216,7 @@ public final class ChorusFinder {
   private static int firstBar(Solo solo, List<Bar> bars, int length) {
     List<Mark> marks = sectionMarks(solo);
     if (marks.isEmpty()) {
-      return bars.get(0).pickup() ? 1 : 0;
+      return 0;
     }
     int[] places = places(marks, bars);
     String first = marks.get(0).text();

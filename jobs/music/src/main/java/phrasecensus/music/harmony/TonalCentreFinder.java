@@ -54,7 +54,12 @@ public final class TonalCentreFinder {
       Solo solo, Optional<TonalCentre> key, Optional<Choruses> choruses) {
     Fraction end = end(solo);
     if (!end.isPositive()) {
-      return new TonalCentres(List.of(), key.orElse(TonalCentre.UNKNOWN));
+      TonalCentre centre = key.orElse(TonalCentre.UNKNOWN);
+      return new TonalCentres(
+          List.of(),
+          centre,
+          CentreScale.ofMode(centre),
+          key.isPresent() ? Source.STUDY : Source.NONE);
     }
     if (key.isPresent()) {
       return single(end, key.get(), 0, Source.STUDY);
@@ -71,7 +76,10 @@ public final class TonalCentreFinder {
   private static TonalCentres single(
       Fraction end, TonalCentre centre, double margin, Source source) {
     return new TonalCentres(
-        List.of(new TonalCentreSpan(Fraction.ZERO, end, centre, margin, source)), centre);
+        List.of(new TonalCentreSpan(Fraction.ZERO, end, centre, margin, source)),
+        centre,
+        CentreScale.ofMode(centre),
+        source);
   }
 
   private static Fraction end(Solo solo) {
@@ -127,7 +135,8 @@ public final class TonalCentreFinder {
               Source.CHORDS));
       first = i;
     }
-    return new TonalCentres(spans, whole(solo, spans, stretches, choruses));
+    TonalCentre whole = whole(solo, spans, stretches, choruses);
+    return new TonalCentres(spans, whole, CentreScale.ofMode(whole), Source.CHORDS);
   }
 
   /**

@@ -37,7 +37,7 @@ class BluesFormTest {
                     "0:C7 1:F7 17:Bb7 25:F7 33:C7 37:Bb7 41:F7 45:C7"))
             .orElseThrow();
 
-    assertThat(form.firstBar()).isEqualTo(1);
+    assertThat(form.firstBar()).isEqualTo(0);
     assertThat(form.tonic()).isEqualTo(5);
   }
 

@@ -18,6 +18,7 @@ import org.audiveris.proxymusic.PartList;
 import org.audiveris.proxymusic.ScoreInstrument;
 import org.audiveris.proxymusic.ScorePart;
 import org.audiveris.proxymusic.TypedText;
+import phrasecensus.readers.Limit;
 import phrasecensus.readers.ProblemLog;
 import phrasecensus.readers.ReadSettings;
 import phrasecensus.readers.Refusal;
@@ -203,7 +204,8 @@ final class MusicXmlReader {
       }
       description = new PartDescription(id, "", "", false);
     }
-    return new PartAssembler(description, stream, problems, concertScore);
+    return new PartAssembler(
+        description, stream, problems, concertScore, settings.limit(Limit.TIME_PARTS));
   }
 
   private void read(Identification identification) {

@@ -70,6 +70,7 @@ import phrasecensus.readers.musicxml.PartReading.TimeReading;
  */
 final class PartAssembler {
   private static final int CACHED_LENGTHS = 512;
+  private static final int LONGEST_NUMBER = 40;
   private static final ClefSign PERCUSSION = ClefSign.PERCUSSION;
 
   private final PartDescription description;
@@ -118,8 +119,15 @@ final class PartAssembler {
   private boolean mainNotes;
   private BarSigns signs;
 
+  private final ExactTime exact;
+
   PartAssembler(
-      PartDescription description, ScoreStream stream, ProblemLog problems, boolean concertScore) {
+      PartDescription description,
+      ScoreStream stream,
+      ProblemLog problems,
+      boolean concertScore,
+      long mostTimeParts) {
+    this.exact = new ExactTime(mostTimeParts);
     this.description = description;
     this.stream = stream;
     this.problems = problems;
@@ -131,8 +139,21 @@ final class PartAssembler {
     return bars.size();
   }
 
-  /** Adds the next bar. */
+  /**
+   * Adds the next bar.
+   *
+   * @throws phrasecensus.readers.Refusal if its times cannot be kept exactly
+   */
   void addBar(String number, boolean implicit, List<Object> contents) {
+    try {
+      readBar(number, implicit, contents);
+    } catch (ArithmeticException e) {
+      throw exact.refusal(PlainText.of(number, LONGEST_NUMBER));
+    }
+    exact.endBar(PlainText.of(number, LONGEST_NUMBER));
+  }
+
+  private void readBar(String number, boolean implicit, List<Object> contents) {
     barNumber = number;
     cursor = Fraction.ZERO;
     high = Fraction.ZERO;
@@ -175,7 +196,9 @@ final class PartAssembler {
     }
     closeUnknown(length);
     bars.add(new BarReading(number, implicit, onset, length, barMetre, allStaves, signs));
+    exact.add(barMetre);
     onset = onset.plus(length);
+    exact.reach(onset);
   }
 
   private void closeUnknown(Fraction length) {
@@ -214,6 +237,8 @@ final class PartAssembler {
     boolean stacked = note.getChord() != null;
     Fraction length = grace ? Fraction.ZERO : length(note);
     Fraction offset = stacked ? stackOnset : cursor;
+    exact.add(offset);
+    exact.add(length);
     String voice = note.getVoice() == null ? "" : note.getVoice().strip();
     if (!stacked) {
       stackOnset = cursor;
@@ -706,6 +731,7 @@ final class PartAssembler {
       return place;
     }
     Fraction displaced = place.plus(quarters(offset.getValue()));
+    exact.add(displaced);
     if (onset.plus(displaced).isNegative()) {
       problem(
           "offset-before-start",

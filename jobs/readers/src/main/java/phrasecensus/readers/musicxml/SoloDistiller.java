@@ -17,6 +17,7 @@ import phrasecensus.music.score.Span;
 import phrasecensus.music.score.StaffSigns;
 import phrasecensus.music.score.TempoChange;
 import phrasecensus.music.time.Fraction;
+import phrasecensus.readers.Limit;
 import phrasecensus.readers.ProblemLog;
 import phrasecensus.readers.ReadSettings;
 import phrasecensus.readers.musicxml.PartReading.ClefReading;
@@ -49,10 +50,13 @@ final class SoloDistiller {
   /**
    * Makes the solo.
    *
-   * @throws phrasecensus.readers.Refusal if unfolding gives more bars than the limit
+   * @throws phrasecensus.readers.Refusal if unfolding gives more bars than the limit, or if times
+   *     cannot be kept exactly
    */
   static Distilled distil(ScoreReading score, ReadSettings settings, ProblemLog problems) {
-    return new SoloDistiller(score, settings, problems).distilled();
+    Distilled distilled = new SoloDistiller(score, settings, problems).distilled();
+    ExactTime.check(distilled.solo(), settings.limit(Limit.TIME_PARTS));
+    return distilled;
   }
 
   private Distilled distilled() {

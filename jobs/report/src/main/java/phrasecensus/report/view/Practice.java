@@ -49,10 +49,11 @@ final class Practice {
   /**
    * The suggestions, first one first.
    *
-   * @param shown departures that have a place on the page, with what the page shows of them
+   * @param departures what has a place on the page
    */
-  List<StudentPage.Suggestion> suggestions(
-      List<Wording.Standing> ranked, List<StudentPage.DepartureItem> shown) {
+  List<StudentPage.Suggestion> suggestions(StudentDepartures departures) {
+    List<Wording.Standing> ranked = departures.ranked();
+    List<StudentDepartures.Item> shown = departures.items();
     List<Integer> chosen = new ArrayList<>();
     Set<String> facets = new HashSet<>();
     Set<String> families = new HashSet<>();
@@ -93,7 +94,7 @@ final class Practice {
   }
 
   private StudentPage.Suggestion suggestion(
-      int place, Wording.Standing standing, StudentPage.DepartureItem shown) {
+      int place, Wording.Standing standing, StudentDepartures.Item shown) {
     List<String> material = new ArrayList<>();
     if (shown.other() != null) {
       material.add(Text.of("student.practice.material.corpus", place + 1));

@@ -111,7 +111,7 @@ public record SoloPage(
         figures.comparisons(
             Text.of("solo.apart.table", figures.beside()), Text.of("table.what"));
     for (Wording.Standing standing : figures.ranked(false, solo.facts().soloId())) {
-      if (grid.size() < StudentPage.MOST_DEPARTURES) {
+      if (grid.size() < StudentDepartures.MOST) {
         figures.addTo(grid, Wording.capitalised(Wording.direction(standing)), standing);
       }
     }

@@ -7,6 +7,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.stream.Collectors;
+import phrasecensus.report.picture.Picture;
+import phrasecensus.report.picture.StatisticStrip;
 import phrasecensus.report.rows.Comparison;
 import phrasecensus.report.rows.CorpusNorm;
 import phrasecensus.report.rows.Group;
@@ -14,6 +16,7 @@ import phrasecensus.report.rows.Neighbour;
 import phrasecensus.report.rows.SoloLine;
 import phrasecensus.report.rows.Student;
 import phrasecensus.report.rows.StudentSolo;
+import phrasecensus.report.rows.Value;
 import phrasecensus.report.wording.FileText;
 import phrasecensus.report.wording.MusicText;
 import phrasecensus.report.wording.Text;
@@ -22,6 +25,9 @@ import phrasecensus.tables.StatisticDefinition;
 
 /** A student beside the group of the corpus that the pages compare with. */
 final class StudentFigures {
+  /** The most dated solos that get a line in a strip; the earliest give way. */
+  private static final int MOST_LINES = 12;
+
   private final PageSource source;
   private final Student student;
   private final Group group;
@@ -135,6 +141,28 @@ final class StudentFigures {
         source.numbers().count(comparison.normSolos()),
         source.wording().chanceFinds(comparison.pAdjusted()),
         Wording.where(comparison));
+  }
+
+  /** A statistic of all solos and of each, beside the group. */
+  Picture strip(String id, StatisticDefinition definition, CorpusNorm norm) {
+    List<String> labels = source.names().labels(student);
+    List<StatisticStrip.Entry> entries = new ArrayList<>();
+    int solos = student.solos().size();
+    if (solos > 1) {
+      student
+          .pooled(group, definition.key())
+          .ifPresent(
+              pooled ->
+                  entries.add(
+                      new StatisticStrip.Entry(
+                          source.wording().allSolos(solos), pooled.value(), pooled.n(), true)));
+    }
+    for (int i = Math.max(0, solos - MOST_LINES); i < solos; i++) {
+      Value value = student.solos().get(i).value(definition.key());
+      entries.add(new StatisticStrip.Entry(labels.get(i), value.value(), value.n(), false));
+    }
+    return new StatisticStrip(source.numbers())
+        .picture(id, definition, norm, source.rows().corpusValues(group, definition.key()), entries);
   }
 
   /** Instrument, metre, tempo, centre and counts of a solo in a line. */

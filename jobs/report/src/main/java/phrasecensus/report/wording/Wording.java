@@ -31,7 +31,7 @@ public final class Wording {
     return switch (facet) {
       case "harmony" -> "Does the line sit in the harmony?";
       case "movement" -> "Does it move?";
-      case "phrasing" -> "Does it speak in phrases?";
+      case "phrasing" -> "Does it breathe in phrases?";
       default -> "What shape does the line have?";
     };
   }
