@@ -12,8 +12,11 @@ import phrasecensus.music.score.Mark;
 import phrasecensus.music.score.Solo;
 
 /**
- * The twelve-bar blues under a solo, told by its fixed points: tonic in bars 1, 7 (or the third
- * degree in its place) and 11, subdominant in bar 5, over and over (common practice, no source).
+ * The twelve-bar blues under a solo, told by its fixed points and its chords: tonic in bars 1, 7 (or
+ * the third degree in its place) and 11 (or a minor chord on the third degree), subdominant in bar
+ * 5, over and over; another chord than the tonic in bar 9; in major, tonic or subdominant as a
+ * dominant seventh somewhere, or else the plain tonic in bars 3 and 4 and the subdominant, or the
+ * chord a semitone above it, in bar 6. Twelve bars alone make none. Common practice, no source.
  *
  * @param tonic 0 (C) to 11
  * @param minor true when most choruses begin with a minor chord

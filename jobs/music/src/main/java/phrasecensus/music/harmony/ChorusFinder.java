@@ -80,13 +80,18 @@ public final class ChorusFinder {
    * start and the middle of each bar with those a number of bars later: a length from {@value
    * #SHORTEST} to {@value #LONGEST} bars qualifies when at least {@value #LEAST_AGREEMENT} of them
    * agree and at least three quarters of a chorus are heard again, and the shortest within {@value
-   * #SLACK} of the best is taken, so that two choruses do not count as one. A chorus begins at a
+   * #SLACK} of the best is taken, so that two choruses do not count as one. Less heard asks for more
+   * agreement, so that the halves of a song are not taken for choruses: under {@value #LONG} bars
+   * unless a rehearsal mark's text comes back after as many, {@value #LEAST_AGREEMENT_SHORT} where
+   * three choruses are heard ({@value #LEAST_AGREEMENT_OF_TWO} for {@value #SHORTEST} bars) and every
+   * chord with its quality where two are; for longer ones {@value #LEAST_AGREEMENT_OF_TWO} where two are. A chorus begins at a
    * rehearsal mark whose text comes back one chorus later: one with the text of the first mark
    * that is no introduction (I, In, Intro with or without a number) if such a one does, so that a
    * section that the solo enters late still begins the chorus; else at the first mark that does;
    * else at the first mark that is no introduction; else at the first full bar. A mark on a pickup
-   * belongs to the full bar after it: choruses begin on full bars. Empty where one chord holds throughout, where the solo is too short or where nothing comes
-   * back.
+   * belongs to the full bar after it: choruses begin on full bars. Empty where one chord or a vamp of
+   * less than {@value #SHORTEST} bars goes on throughout, where the solo is too short or where
+   * nothing comes back.
    */
   public static Optional<Choruses> find(Solo solo) {
     List<Bar> bars = BluesForm.fullBars(solo);
@@ -99,8 +104,9 @@ public final class ChorusFinder {
               Source.BLUES,
               blues.get().fit()));
     }
-    int[] roots = rootsAtHalfBars(solo, bars);
-    int length = length(solo, bars, roots);
+    Chord[] chords = chordsAtHalfBars(solo, bars);
+    int[] roots = roots(chords);
+    int length = length(solo, bars, roots, chords);
     return length == 0
         ? Optional.empty()
         : Optional.of(
@@ -112,7 +118,7 @@ public final class ChorusFinder {
   }
 
   /** The number of bars after which the chords come round; 0 where they do not tell. */
-  private static int length(Solo solo, List<Bar> bars, int[] roots) {
+  private static int length(Solo solo, List<Bar> bars, int[] roots, Chord[] chords) {
     double best = 0;
     double[] agreement = new double[LONGEST + 1];
     for (int length = SHORTEST; length <= LONGEST; length++) {
@@ -130,23 +136,30 @@ public final class ChorusFinder {
     while (agreement[found] < Math.max(LEAST_AGREEMENT, best - SLACK)) {
       found++;
     }
-    boolean marked = returns(solo, bars, found);
-    if (found == SHORTEST && !marked && agreement[2 * SHORTEST] >= best - SLACK) {
-      found = 2 * SHORTEST;
-      marked = returns(solo, bars, found);
-    }
-    if (marked) {
-      return found;
-    }
     boolean often = bars.size() >= 3 * found - LEEWAY;
+    double least =
+        returns(solo, bars, found) || often && found >= LONG
+            ? LEAST_AGREEMENT
+            : found >= LONG || often && found == SHORTEST
+                ? LEAST_AGREEMENT_OF_TWO
+                : often ? LEAST_AGREEMENT_SHORT : 1;
     boolean told =
-        found >= LONG
-            ? often || agreement[found] >= LEAST_AGREEMENT_OF_TWO
-            : found > SHORTEST
-                ? agreement[found] >= (often ? LEAST_AGREEMENT_SHORT : 1)
-                    && bars.size() >= 2 * found - LEEWAY
-                : agreement[found] >= LEAST_AGREEMENT_OF_TWO && often;
+        least < 1
+            ? agreement[found] >= least
+            : bars.size() >= 2 * found - LEEWAY && isTheSame(chords, found);
     return told ? found : 0;
+  }
+
+  /** True where every chord comes back with its quality after so many bars. */
+  private static boolean isTheSame(Chord[] chords, int bars) {
+    for (int i = 0; i + 2 * bars < chords.length; i++) {
+      Chord first = chords[i];
+      Chord again = chords[i + 2 * bars];
+      if (first != null && again != null && first.isChangeFrom(again)) {
+        return false;
+      }
+    }
+    return true;
   }
 
   /** True where fewer bars than a chorus come round as well: a vamp or a turnaround, over and over. */
@@ -195,20 +208,29 @@ public final class ChorusFinder {
     return false;
   }
 
-  private static int[] rootsAtHalfBars(Solo solo, List<Bar> bars) {
-    List<ChordSpan> chords = solo.chords();
-    int[] roots = new int[2 * bars.size()];
+  /** Chords at the start and the middle of each bar; null where none holds. */
+  private static Chord[] chordsAtHalfBars(Solo solo, List<Bar> bars) {
+    List<ChordSpan> spans = solo.chords();
+    Chord[] chords = new Chord[2 * bars.size()];
     int at = -1;
-    for (int i = 0; i < roots.length; i++) {
+    for (int i = 0; i < chords.length; i++) {
       Bar bar = bars.get(i / 2);
       Fraction moment =
           i % 2 == 0 ? bar.onset() : bar.onset().plus(bar.length().times(Fraction.HALF));
-      while (at + 1 < chords.size() && !chords.get(at + 1).onset().isAfter(moment)) {
+      while (at + 1 < spans.size() && !spans.get(at + 1).onset().isAfter(moment)) {
         at++;
       }
-      boolean holds = at >= 0 && moment.isBefore(chords.get(at).end());
-      Chord chord = holds ? chords.get(at).concert() : null;
-      roots[i] = chord == null || chord.root() == null ? -1 : chord.root().pitchClass();
+      chords[i] =
+          at >= 0 && moment.isBefore(spans.get(at).end()) ? spans.get(at).concert() : null;
+    }
+    return chords;
+  }
+
+  /** Pitch classes of roots; -1 where there is none. */
+  private static int[] roots(Chord[] chords) {
+    int[] roots = new int[chords.length];
+    for (int i = 0; i < roots.length; i++) {
+      roots[i] = chords[i] == null || chords[i].root() == null ? -1 : chords[i].root().pitchClass();
     }
     return roots;
   }

@@ -25,8 +25,12 @@ import phrasecensus.music.time.Fraction;
  *   <li>Otherwise the chord symbols are read by {@link CentreProgramme}. Repeated symbols count as
  *       one long chord; N.C. and chords of unknown content say nothing and lie in the centre around
  *       them.
- *   <li>A chord of minor or suspended quality that holds for {@value #VAMP_BARS} bars or more is a
- *       modal centre on its root, unless a dominant leads to that root anywhere in the solo.
+ *   <li>A minor chord that holds for {@value #VAMP_BARS} bars or more is a modal centre on its
+ *       root, unless a dominant leads to that root anywhere in the solo. So is a suspended chord,
+ *       and from {@value #SUSPENDED_BARS} bars on if it nowhere moves on as a dominant does.
+ *   <li>The whole solo is a blues where it has the form of one, see {@link BluesForm}; else where a
+ *       blues centre speaks most and its choruses have twelve bars, or tonic and subdominant as
+ *       dominant sevenths hold for half of the time. Any other tune on that tonic is in major.
  *   <li>Without a chord that tells anything, the notes alone are read by {@link KeyProfile}.
  * </ol>
  */

@@ -22,14 +22,16 @@ import phrasecensus.music.time.Fraction;
 
 /**
  * What speaks for a centre of the whole solo: the share of time in which it is the local centre,
- * the share in which its own tonic chord sounds, that the solo ends in it, and the share of
- * choruses that come to rest on its tonic.
+ * the share in which its own tonic chord sounds, that the solo ends in it, and how its choruses, or
+ * a chart that is heard once, begin and end.
  *
  * <p>A chorus rests on the goal of its last cadence: the last tonic chord that begins within its
  * last {@value #LAST_BARS} bars after a dominant or suspended chord a fifth or a semitone above it.
  * A minor chord that moves on to a dominant a fourth above or a semitone below it is the second
- * degree of the next cadence, no goal. Common practice: a turnaround takes the last two bars of a
- * form and leads away from the tonic, so that the last chord tells little.
+ * degree of the next cadence, no goal. Without such a goal its last chord speaks. Its first chord
+ * speaks when it is the tonic chord of the local centre, and more when the last chord leads back to
+ * it. Common practice: a turnaround takes the last two bars of a form and leads away from the
+ * tonic, so that the last chord tells little; a tune that does not begin at home ends there.
  */
 final class WholeCentre {
   /** Bars at the end of a chorus in which its last cadence is looked for. */
@@ -63,6 +65,9 @@ final class WholeCentre {
    * @param tonicChord for the share of time on the tonic chord
    * @param lastCentre for the centre in which the solo ends
    * @param finalCadence for the share of choruses that rest on the tonic
+   * @param firstChord for the share of choruses that begin on the tonic chord
+   * @param ledToFirst for the share of choruses whose last chord leads to such a first chord
+   * @param lastChord for the share of choruses that end on the tonic chord without a cadence
    */
   record Weights(
       double tonicChord,
