@@ -200,7 +200,8 @@ final class SoloLine {
               tied,
               0,
               first.signs().uncertain(),
-              first.signs().articulations()));
+              first.signs().articulations(),
+              first.signs().syllable()));
     }
     return notes;
   }
@@ -295,7 +296,8 @@ final class SoloLine {
                   note.tiedLengths(),
                   before[note.index()],
                   note.uncertain(),
-                  note.articulations()));
+                  note.articulations(),
+                  note.syllable()));
     }
     return counted;
   }
