@@ -103,16 +103,15 @@ public record ByMaterialRule(
   }
 
   @Override
-  public PhraseRule applied(Solo solo) {
-    return switch (reason(solo)) {
+  public List<Integer> boundaries(Solo solo) {
+    return ruleFor(reason(solo)).boundaries(solo);
+  }
+
+  static PhraseRule ruleFor(Reason reason) {
+    return switch (reason) {
       case WORDS, LONG_NOTES -> ForSongsRule.DEFAULT;
       case STUDY, MARKS, RESTS, NEITHER -> BreathRule.DEFAULT;
     };
-  }
-
-  @Override
-  public List<Integer> boundaries(Solo solo) {
-    return applied(solo).boundaries(solo);
   }
 
   /** Why a rule is chosen for a solo. */

@@ -21,11 +21,6 @@ public interface PhraseRule {
    */
   List<Integer> boundaries(Solo solo);
 
-  /** The rule that finds the phrases of a solo: this one, or the one that this one chooses. */
-  default PhraseRule applied(Solo solo) {
-    return this;
-  }
-
   /** The phrases that the boundaries make; empty for a solo without notes. */
   default List<Phrase> phrases(Solo solo) {
     return Phrases.between(solo, boundaries(solo));
