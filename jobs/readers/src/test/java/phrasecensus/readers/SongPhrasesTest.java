@@ -50,9 +50,8 @@ class SongPhrasesTest {
         add(scores, "all with lines", rule, solo, lines);
         if (told) {
           add(scores, "lines well told", rule, solo, lines);
-          add(scores, rests < .25 ? "of these, rests before few lines"
-              : rests < .5 ? "of these, rests before some lines"
-              : "of these, rests before most lines", rule, solo, lines);
+          String howMany = rests < .25 ? "few" : rests < .5 ? "some" : "most";
+          add(scores, "of these, rests before " + howMany + " lines", rule, solo, lines);
         }
       }
     }
@@ -73,7 +72,8 @@ class SongPhrasesTest {
     System.out.println(
         "Lines of verse of " + words + " lead sheets with words, F1, first note not counted" + report);
 
-    assertThat(words).isEqualTo(137);
+    // 137 carry lyrics; of one they are figures.
+    assertThat(words).isEqualTo(136);
     Map<String, List<BoundaryAgreement>> few = scores.get("of these, rests before few lines");
     assertThat(f1(few, "for-songs")).isGreaterThan(f1(few, "breath") + .05);
     for (String songs : List.of("all with lines", "lines well told")) {

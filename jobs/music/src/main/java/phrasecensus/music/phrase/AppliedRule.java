@@ -14,7 +14,7 @@ public record AppliedRule(PhraseRule rule, Reason reason) {
   public static AppliedRule of(PhraseRule asked, Solo solo) {
     if (asked instanceof ByMaterialRule choice) {
       Reason reason = choice.reason(solo);
-      return new AppliedRule(ByMaterialRule.ruleFor(reason), reason);
+      return new AppliedRule(choice.ruleFor(reason), reason);
     }
     return new AppliedRule(asked, asked instanceof GivenRule ? Reason.MARKS : Reason.STUDY);
   }

@@ -26,14 +26,27 @@ import phrasecensus.music.score.Solo;
  * @param beatsARest positive
  * @param notesABeat positive
  * @param longShare 0 to 1
+ * @param breath applied where rests tell the phrases; its numbers are recorded as {@code breath.…}
+ * @param forSongs applied to songs; its numbers are recorded as {@code for-songs.…}
  */
 public record ByMaterialRule(
-    double sungShare, double beatsARest, double notesABeat, double longShare)
+    double sungShare,
+    double beatsARest,
+    double notesABeat,
+    double longShare,
+    BreathRule breath,
+    ForSongsRule forSongs)
     implements PhraseRule {
   /** The name under which studies know the rule. */
   public static final String NAME = "by-material";
 
-  public static final ByMaterialRule DEFAULT = new ByMaterialRule(0.5, 32, 2, 0.6);
+  public static final ByMaterialRule DEFAULT = 
+      new ByMaterialRule(0.5, 32, 2, 0.6, BreathRule.DEFAULT, ForSongsRule.DEFAULT);
+
+  /** Before the names of numbers of the rules to choose from. */
+  static final String BREATH = BreathRule.NAME + ".";
+
+  static final String FOR_SONGS = ForSongsRule.NAME + ".";
 
   private static final int FEWEST_LINES = 4;
   private static final double LONG = 1.5;
@@ -99,6 +112,8 @@ public record ByMaterialRule(
     settings.put("beats-a-rest", Double.toString(beatsARest));
     settings.put("notes-a-beat", Double.toString(notesABeat));
     settings.put("long-share", Double.toString(longShare));
+    breath.settings().forEach((name, value) -> settings.put(BREATH + name, value));
+    forSongs.settings().forEach((name, value) -> settings.put(FOR_SONGS + name, value));
     return Collections.unmodifiableMap(settings);
   }
 
@@ -107,10 +122,10 @@ public record ByMaterialRule(
     return ruleFor(reason(solo)).boundaries(solo);
   }
 
-  static PhraseRule ruleFor(Reason reason) {
+  PhraseRule ruleFor(Reason reason) {
     return switch (reason) {
-      case WORDS, LONG_NOTES -> ForSongsRule.DEFAULT;
-      case STUDY, MARKS, RESTS, NEITHER -> BreathRule.DEFAULT;
+      case WORDS, LONG_NOTES -> forSongs;
+      case STUDY, MARKS, RESTS, NEITHER -> breath;
     };
   }
 
@@ -154,7 +169,7 @@ public record ByMaterialRule(
 
   private boolean isPartedByLongNotes(Solo solo) {
     List<Note> notes = solo.notes();
-    List<Integer> boundaries = ForSongsRule.DEFAULT.boundaries(solo);
+    List<Integer> boundaries = forSongs.boundaries(solo);
     double[] gaps = new double[notes.size() - 1];
     for (int i = 0; i < gaps.length; i++) {
       gaps[i] = notes.get(i + 1).onset().minus(notes.get(i).onset()).toDouble();

@@ -22,7 +22,11 @@ public final class PhraseRules {
                 numbers.decimal("sung-share"),
                 numbers.decimal("beats-a-rest"),
                 numbers.decimal("notes-a-beat"),
-                numbers.decimal("long-share")));
+                numbers.decimal("long-share"),
+                new BreathRule(numbers.of(BreathRule.NAME, ByMaterialRule.BREATH).decimals()),
+                new ForSongsRule(
+                    groupingProgramme(
+                        numbers.of(ForSongsRule.NAME, ByMaterialRule.FOR_SONGS)))));
     add(
         BreathRule.DEFAULT,
         "Silence, onset gaps against their surroundings, interval, metre, sections and phrase"
@@ -191,6 +195,18 @@ public final class PhraseRules {
   private record Numbers(String rule, Map<String, String> settings) {
     /** Any number of at most this many digits fits a fraction. */
     private static final int MOST_DIGITS = 18;
+
+    /** The settings of a rule among those of the one that chooses it. */
+    Numbers of(String chosen, String prefix) {
+      Map<String, String> its = new LinkedHashMap<>();
+      settings.forEach(
+          (name, value) -> {
+            if (name.startsWith(prefix)) {
+              its.put(name.substring(prefix.length()), value);
+            }
+          });
+      return new Numbers(chosen, its);
+    }
 
     Fraction fraction(String setting) {
       try {

@@ -6,7 +6,7 @@ import org.audiveris.proxymusic.Syllabic;
 import org.audiveris.proxymusic.TextElementData;
 import phrasecensus.music.score.Syllable;
 
-/** Words under notes. */
+/** Words under notes. Text without a letter is none: counting, fingerings, degrees of chords. */
 final class Lyrics {
   private Lyrics() {}
 
@@ -22,7 +22,7 @@ final class Lyrics {
           beginsWord = syllabic == Syllabic.SINGLE || syllabic == Syllabic.BEGIN;
         }
       }
-      if (!text.isEmpty()) {
+      if (text.chars().anyMatch(Character::isLetter)) {
         return new Syllable(text.toString(), beginsWord);
       }
     }
