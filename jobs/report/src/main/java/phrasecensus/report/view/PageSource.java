@@ -16,4 +16,5 @@ record PageSource(
     Names names,
     Numbers numbers,
     Wording wording,
-    Scores scores) {}
+    Scores scores,
+    CorpusPhrases corpusPhrases) {}

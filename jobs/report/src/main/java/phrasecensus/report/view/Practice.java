@@ -6,7 +6,6 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
-import phrasecensus.report.rows.Comparison;
 import phrasecensus.report.rows.CorpusNorm;
 import phrasecensus.report.rows.SoloLine;
 import phrasecensus.report.rows.Student;
@@ -19,18 +18,12 @@ import phrasecensus.tables.StatisticDefinition;
 
 /**
  * What a student might try next, by rule. The departures are taken in the order of their ranking;
- * one is passed over that is small, that may well be chance, or that speaks of what an earlier one
+ * one is passed over that is not clear, or that speaks of what an earlier one
  * has spoken of. The first round takes one of each facet, the second what is left, up to three. The
  * words stand in {@code practice.properties} of the wording.
  */
 final class Practice {
   private static final int MOST = 3;
-
-  /** Robust standard deviations, discounted: the size from which a facet leads the ranking. */
-  private static final double LEAST_STRENGTH = 0.5;
-
-  /** One find in five may be chance: a task costs little, so this is wider than for a claim. */
-  private static final double MOST_CHANCE = 0.2;
 
   /** The tempo to begin at, as a share of that of the latest solo. */
   private static final double START = 0.6;
@@ -62,7 +55,7 @@ final class Practice {
         Wording.Standing standing = ranked.get(i);
         String family = family(standing.definition());
         if (chosen.size() < MOST
-            && isClear(standing.comparison())
+            && StudentDepartures.isShown(standing.comparison())
             && Text.hasPractice(key(standing, "task"))
             && !families.contains(family)
             && !(newFacetOnly && facets.contains(standing.definition().facet()))) {
@@ -75,13 +68,6 @@ final class Practice {
     return chosen.stream().sorted().map(i -> suggestion(i, ranked.get(i), shown.get(i))).toList();
   }
 
-  private static boolean isClear(Comparison comparison) {
-    return comparison.verdict().isOutside()
-        && comparison.strength() != null
-        && comparison.strength() >= LEAST_STRENGTH
-        && (comparison.pAdjusted() == null || comparison.pAdjusted() <= MOST_CHANCE);
-  }
-
   private static String family(StatisticDefinition definition) {
     String key = definition.key() + ".family";
     return Text.hasPractice(key) ? Text.practice(key) : definition.key();
@@ -89,7 +75,7 @@ final class Practice {
 
   private static String key(Wording.Standing standing, String part) {
     return standing.definition().key()
-        + (standing.comparison().verdict() == Comparison.Verdict.BELOW ? ".below." : ".above.")
+        + (standing.comparison().isBelow() ? ".below." : ".above.")
         + part;
   }
 
@@ -141,7 +127,7 @@ final class Practice {
     if (norm == null || !norm.hasBand()) {
       return Optional.empty();
     }
-    boolean below = standing.comparison().verdict() == Comparison.Verdict.BELOW;
+    boolean below = standing.comparison().isBelow();
     record Found(int solo, SoloLine.PhraseSpan phrase, double value) {}
     List<Found> found = new ArrayList<>();
     for (int i = 0; i < student.solos().size(); i++) {
