@@ -105,7 +105,7 @@ class LessonSheetTest {
   @CsvSource({
     "outside_key, Not yet. 6 of 10 notes are in the key or the chord. The others have a ring.",
     "weak_landings, stops are on 1",
-    "long_notes, Not yet. 2 of 10 notes are eighths or shorter. The others are long.",
+    "long_notes, Not yet. 2 of 10 notes are eighths or shorter. The others are longer.",
     "no_breath, Not yet. The line goes on for",
     "fragments, shorter than a bar.",
     "none, Yes. Nearly all notes are in the key or the chord."

@@ -3,7 +3,6 @@ package phrasecensus.report.view;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Optional;
 import phrasecensus.report.engraving.Engraving;
@@ -65,8 +64,8 @@ public record LessonSheet(
     String change,
     String note) {
 
-  /** A phrase with whose it is and why it is shown. */
-  public record Shown(String caption, String why, Score score) {}
+  /** A phrase with a heading, whose it is and why it is shown. */
+  public record Shown(String heading, String caption, String why, Score score) {}
 
   /** Sizes of the staff on paper, in pixels between two lines: as large as there is room for. */
   private static final double[] PAPER = {7, 6.6, 6.2, 5.8, 5.5, 5.2};
@@ -98,24 +97,15 @@ public record LessonSheet(
     return new Maker(source, student).sheet(shell, links);
   }
 
-  /** The level of tasks that a student's metadata say; 1 where they say nothing. */
-  static int level(StudentSolo solo) {
-    String level = solo.facts().columns().getOrDefault("level", "").strip().toLowerCase(Locale.ROOT);
-    if (level.startsWith("3") || level.startsWith("adv") || level.startsWith("upper")) {
-      return 3;
-    }
-    return level.startsWith("2") || level.startsWith("inter") || level.startsWith("middle") ? 2 : 1;
-  }
-
   /** What a lesson on a solo is about. */
   static Lead lead(Student student, StudentSolo solo) {
     return Lead.of(student.answers(solo), solo.facts().columns().get("work_on"));
   }
 
   /** The task for a solo of a student, before its words are filled in. */
-  static Task task(Student student, List<StudentSolo> lessons, int place) {
+  static Task task(PageSource source, Student student, List<StudentSolo> lessons, int place) {
     StudentSolo solo = lessons.get(place);
-    return Task.of(lead(student, solo).finding(), level(solo), place);
+    return Task.of(lead(student, solo).finding(), source.level(solo), place);
   }
 
   private static final class Maker {
@@ -154,7 +144,7 @@ public record LessonSheet(
               GoodThing.of(line, home.map(Home::home).orElse(null), place), line.hasChords());
       String last = last();
       String change = change();
-      Task task = task(student, lessons, place).with(fillings());
+      Task task = task(source, student, lessons, place).with(fillings());
       // A teacher's sentence may call the student by name.
       String note =
           source.settings().pseudonyms()
@@ -229,7 +219,7 @@ public record LessonSheet(
               .filter(answer -> answer.question().equals(before.question()))
               .findFirst()
               .orElse(null);
-      return LessonWording.last(before, task(student, lessons, place - 1).title(), now);
+      return LessonWording.last(before, task(source, student, lessons, place - 1).title(), now);
     }
 
     /** The clearest change since the last dated solo; empty where there is none to compare with. */
@@ -349,7 +339,7 @@ public record LessonSheet(
 
     private Shown example() {
       Optional<Example> found =
-          new ExampleChoice(lessons, level(solo))
+          new ExampleChoice(lessons, source.level(solo))
               .of(lead.finding(), source.corpusPhrases().solos(), place);
       if (found.isEmpty()) {
         return null;
@@ -360,6 +350,7 @@ public record LessonSheet(
       return score.isEmpty()
           ? null
           : new Shown(
+              LessonWording.model(lead.finding()),
               caption(example),
               wording.example(lead.finding(), example, line.hasChords()),
               score);

@@ -57,6 +57,7 @@ final class Practice {
         if (chosen.size() < MOST
             && StudentDepartures.isShown(standing.comparison())
             && Text.hasPractice(key(standing, "task"))
+            && !undoes(standing)
             && !families.contains(family)
             && !(newFacetOnly && facets.contains(standing.definition().facet()))) {
           chosen.add(i);
@@ -65,7 +66,29 @@ final class Practice {
         }
       }
     }
-    return chosen.stream().sorted().map(i -> suggestion(i, ranked.get(i), shown.get(i))).toList();
+    List<Integer> inOrder = new ArrayList<>(chosen.stream().sorted().toList());
+    // A measure of variety says least of what to do: it never comes first, and not alone.
+    List<Integer> varieties =
+        inOrder.stream().filter(i -> isVariety(ranked.get(i).definition())).toList();
+    if (!inOrder.isEmpty() && varieties.contains(inOrder.get(0))) {
+      inOrder.removeAll(varieties);
+      inOrder.addAll(inOrder.isEmpty() ? List.of() : varieties);
+    }
+    return inOrder.stream().map(i -> suggestion(i, ranked.get(i), shown.get(i))).toList();
+  }
+
+  private static boolean isVariety(StatisticDefinition definition) {
+    return definition.key().contains("entropy");
+  }
+
+  /** True for what would lead away from something that the student is asked for. */
+  private boolean undoes(Wording.Standing standing) {
+    String key = key(standing, "undoes");
+    return Text.hasPractice(key)
+        && student.answers().stream()
+            .anyMatch(
+                answer ->
+                    answer.aim() != null && answer.question().equals(Text.practice(key)));
   }
 
   private static String family(StatisticDefinition definition) {

@@ -188,11 +188,11 @@ public record StudentPage(
     }
 
     private String introduction() {
-      return Text.of(
-          "student.lead",
-          wording.counted(student.solos().size(), "solo"),
-          wording.counted(student.phrases(), "phrase"),
-          figures.size());
+      String solos = wording.counted(student.solos().size(), "solo");
+      String phrases = wording.counted(student.phrases(), "phrase");
+      return rows.solosIn(group) == 0
+          ? Text.of("student.lead.alone", solos, phrases)
+          : Text.of("student.lead", solos, phrases, figures.size());
     }
 
     private List<StatisticDefinition> headlines() {

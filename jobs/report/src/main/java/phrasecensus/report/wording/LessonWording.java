@@ -89,17 +89,20 @@ public final class LessonWording {
     String stem = "lesson.told." + aim + (answer.isMet() ? ".met" : ".not-yet");
     String chords = Text.of(line.hasChords() ? "lesson.chord" : "lesson.key");
     return switch (aim) {
-      case "in_key_share" ->
-          Text.of(
-              stem,
-              notes(answer),
-              Text.of(line.hasChords() ? "lesson.key-or-chord" : "lesson.key"));
+      case "in_key_share" -> {
+        String home = Text.of(line.hasChords() ? "lesson.key-or-chord" : "lesson.key");
+        yield isNone(answer)
+            ? Text.of("lesson.told.in_key_share.none", home)
+            : Text.of(stem, notes(answer), home);
+      }
       case "resting_chord_tone_share" -> Text.of(stem, stops(answer), chords);
       case "eighth_or_shorter_share" ->
-          Text.of(
-              stem,
-              notes(answer),
-              Text.of(part(answer) == 1 ? "lesson.eighth" : "lesson.eighths"));
+          isNone(answer)
+              ? Text.of("lesson.told.eighth_or_shorter_share.none")
+              : Text.of(
+                  stem,
+                  notes(answer),
+                  Text.of(part(answer) == 1 ? "lesson.eighth" : "lesson.eighths"));
       case "unbroken_time_share", "scrap_time_share" -> phrases(answer, line);
       default -> other(answer);
     };
@@ -172,9 +175,6 @@ public final class LessonWording {
     if (count == n) {
       return Text.of("lesson.notes.all");
     }
-    if (count == 0) {
-      return Text.of("lesson.notes.none");
-    }
     long of = n <= COUNTED ? n : 10;
     long part = part(answer);
     if (part >= of) {
@@ -184,6 +184,16 @@ public final class LessonWording {
       return Text.of("lesson.notes.hardly-any");
     }
     return Text.of(part == 1 ? "lesson.notes.one" : "lesson.notes.some", part, of);
+  }
+
+  private static boolean isNone(Answer answer) {
+    return Math.round(answer.value() * answer.n()) == 0;
+  }
+
+  /** The heading over an example. */
+  public static String model(String finding) {
+    String key = "lesson.model." + finding;
+    return Text.has(key) ? Text.of(key) : Text.of("lesson.model");
   }
 
   /** How many of the notes, or of ten where there are many. */

@@ -14,6 +14,7 @@ import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
@@ -147,6 +148,20 @@ class TextTest {
         }
       }
     }
+  }
+
+  /** Nobody is told to undo what an aim asks for: longer lines where breaths are asked, say. */
+  @ParameterizedTest
+  @CsvSource({
+    "phrase_length_bars.below, phrases",
+    "sounding_share.below, phrases",
+    "silence_after_beats.above, phrases",
+    "value_share_eighth.above, movement",
+    "centre_scale_share.above, tonal_centre",
+    "landing_chord_tone_share.above, landings"
+  })
+  void whatWouldUndoAnAimSaysSo(String suggestion, String question) {
+    assertThat(Text.practice(suggestion + ".undoes")).isEqualTo(question);
   }
 
   @Test
