@@ -382,20 +382,15 @@ public final class StudyRunner {
    * @return the players, in order of name
    */
   public List<PlayerApart> players(StudyFolder folder) {
-    Map<String, Integer> phrases = new LinkedHashMap<>();
     Set<String> named = new LinkedHashSet<>();
     try (Stream<TableRow> solos =
         folder
             .source()
             .stream(
                 "solos",
-                List.of("solo_id", "phrases", "performer"),
+                List.of("solo_id", "performer"),
                 Map.of("role", Set.of(InputFile.CORPUS)))) {
-      solos.forEach(
-          solo -> {
-            phrases.put(solo.text("solo_id"), solo.integer("phrases"));
-            named.add(solo.text("performer").strip());
-          });
+      solos.forEach(solo -> named.add(solo.text("performer").strip()));
     }
     named.remove("");
     if (named.size() <= Norm.LEAST_PLAYERS) {
@@ -409,7 +404,7 @@ public final class StudyRunner {
     }
     try {
       TableParts parts = TableParts.of(session.context(), folder.tables());
-      List<PlayerApart> players = new PlayersJob(phrases).run(parts);
+      List<PlayerApart> players = new PlayersJob().run(parts);
       parts.release();
       if (players.isEmpty()) {
         throw new InputException(
@@ -549,7 +544,7 @@ public final class StudyRunner {
       progress.accept(
           "The study held students against groups of '"
               + reference
-              + "' first; there are none now, so it is the narrowest group of each solo.");
+              + "' first; there are none now, so it is the group of the first column, if there is one.");
       reference = "";
     }
     Map<String, Manifest.Table> tables = new LinkedHashMap<>(manifest.tables());
@@ -623,9 +618,7 @@ public final class StudyRunner {
               AdjustedPValues.of(
                   result.of("contrasts"), List.of("group_by", "first_group", "second_group"))));
     }
-    List<TableRow> departures =
-        DepartureRanking.ranked(
-            AdjustedPValues.of(result.of("departures"), DepartureRanking.LIST_COLUMNS));
+    List<TableRow> departures = DepartureVerdicts.of(result.departures());
     tables.put("departures", write(folder, "departures", departures));
     ShownDepartures shown =
         ShownDepartures.of(
@@ -886,9 +879,10 @@ public final class StudyRunner {
     List<String> told = new ArrayList<>(remarks);
     if (!withoutNotes.isEmpty()) {
       told.add(
-          withoutNotes.size()
-              + " of the corpus files have no pitched note and are no solos; their bars and chords"
-              + " are kept. The first is "
+          "Corpus files without a pitched note, which are no solos though their bars and chords are"
+              + " kept: "
+              + withoutNotes.size()
+              + ". The first is "
               + withoutNotes.stream().min(Comparator.naturalOrder()).orElseThrow()
               + ".");
     }

@@ -161,6 +161,7 @@ public final class StudyRows {
         by(tables, present, "exemplars", "student", Exemplar::of);
     Map<String, List<Mixture>> mixtures =
         by(tables, present, "mixtures", "student", Mixture::of);
+    Map<String, List<Answer>> answers = by(tables, present, "answers", "student", Answer::of);
     Map<String, List<Trend>> trends = by(tables, present, "trends", "student", Trend::of);
     Map<String, SoloLine> lines = 
         lines(tables, Map.of("role", Set.of(STUDENT)), concertPitch);
@@ -189,7 +190,8 @@ public final class StudyRows {
                   comparisons.getOrDefault(name, List.of()),
                   trends.getOrDefault(name, List.of()),
                   exemplars.getOrDefault(name, List.of()),
-                  mixtures.getOrDefault(name, List.of())));
+                  mixtures.getOrDefault(name, List.of()),
+                  answers.getOrDefault(name, List.of())));
         });
     return List.copyOf(students);
   }
