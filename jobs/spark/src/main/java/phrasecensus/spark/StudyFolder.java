@@ -261,7 +261,8 @@ public final class StudyFolder implements AutoCloseable {
       study.refuseWithoutStudy(location);
       study.lock = StudyLock.of(study.folder, study.fileSystem, location);
       study.places.recover();
-      if (!study.fileSystem.exists(study.places.manifest())) {
+      if (study.list().equals(FileList.NONE)
+          && !study.fileSystem.exists(study.places.manifest())) {
         throw new InputException(
             "Cannot use the study in "
                 + location
