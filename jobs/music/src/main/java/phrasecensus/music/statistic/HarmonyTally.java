@@ -13,7 +13,7 @@ import phrasecensus.music.harmony.NoteHarmony;
 import phrasecensus.music.harmony.TonalCentre;
 import phrasecensus.music.landing.Landing;
 import phrasecensus.music.landing.Landings;
-import phrasecensus.music.rest.RestingNote;
+import phrasecensus.music.landing.RestingNote;
 import phrasecensus.music.score.ChordSpan;
 import phrasecensus.music.score.Solo;
 
