@@ -228,7 +228,9 @@ final class HarmonyTally {
     for (Landing landing : line.landings()) {
       NoteHarmony harmony = line.analysis().harmony().get(landing.noteIndex());
       if (harmony.hasVerdict()) {
-        landings.count(harmony.isCoreChordTone());
+        if (landing.kind() != Landing.Kind.CHORD_ARRIVAL) {
+          landings.count(harmony.isCoreChordTone());
+        }
         for (Landing.Kind kind : landing.kinds()) {
           landingsByKind.get(kind).count(harmony.isCoreChordTone());
         }
