@@ -1,6 +1,10 @@
 package phrasecensus.cli;
 
+import java.io.BufferedWriter;
+import java.io.OutputStream;
+import java.io.OutputStreamWriter;
 import java.io.PrintWriter;
+import java.io.Writer;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
 import picocli.CommandLine;
@@ -69,12 +73,17 @@ public final class Main implements Runnable {
 
   /** Runs a command and ends the process with its exit code. */
   public static void main(String[] arguments) {
-    PrintWriter out = new PrintWriter(System.out, true, StandardCharsets.UTF_8);
-    PrintWriter err = new PrintWriter(System.err, true, StandardCharsets.UTF_8);
+    PrintWriter out = shown(System.out);
+    PrintWriter err = shown(System.err);
     int exitCode = run(out, err, arguments);
     out.flush();
     err.flush();
     System.exit(exitCode);
+  }
+
+  private static PrintWriter shown(OutputStream stream) {
+    Writer buffered = new BufferedWriter(new OutputStreamWriter(stream, StandardCharsets.UTF_8));
+    return new PrintWriter(new ShownText(buffered), true);
   }
 
   /** Runs a command with its own output and returns the exit code. */

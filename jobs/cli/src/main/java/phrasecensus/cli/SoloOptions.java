@@ -103,6 +103,12 @@ final class SoloOptions {
     if (Files.isDirectory(file)) {
       throw new InputException("Cannot read " + file + ": it is a folder. Name one file.");
     }
+    if (Files.exists(file) && !Files.isRegularFile(file)) {
+      throw new InputException(
+          "Cannot read "
+              + file
+              + ": it is a pipe, a socket or a device, which may never come to an end.");
+    }
     try {
       long most = settings.limit(Limit.FILE_SIZE);
       if (Files.size(file) > most) {

@@ -81,7 +81,7 @@ final class Steps {
         err.println("… and " + (outcome.rejected().size() - REASONS_SHOWN) + " more in table files");
         break;
       }
-      err.println("Cannot read " + entry.getKey() + ": " + entry.getValue());
+      err.println("Cannot read " + ShownText.name(entry.getKey()) + ": " + entry.getValue());
     }
     printFaults(outcome.faults(), err, debugging);
     out.println(
@@ -113,7 +113,10 @@ final class Steps {
         "The program failed on "
             + (faults.size() == 1 ? "a file" : faults.size() + " files")
             + " and went on without: "
-            + faults.keySet().stream().limit(REASONS_SHOWN).collect(Collectors.joining(", "))
+            + faults.keySet().stream()
+                .limit(REASONS_SHOWN)
+                .map(ShownText::name)
+                .collect(Collectors.joining(", "))
             + (faults.size() > REASONS_SHOWN
                 ? " and " + (faults.size() - REASONS_SHOWN) + " more in table files"
                 : "")

@@ -6,13 +6,15 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
-import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
+import phrasecensus.tables.FileAddress;
 import phrasecensus.tables.InputException;
 import phrasecensus.tables.MetadataDefinition;
 import phrasecensus.tables.StudyDefinition;
 import phrasecensus.tables.StudySettings;
+import phrasecensus.tables.verify.ExpectedResults;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
 
 /** What to study: a study file or a folder, and what the command line says otherwise. */
 final class StudyOptions {
@@ -123,6 +125,7 @@ final class StudyOptions {
     StudyDefinition definition;
     if (isStudyFile(study)) {
       definition = StudyDefinition.read(Path.of(study));
+      checkExpected(definition);
     } else {
       definition = StudyDefinition.ofFolder(study, "");
       definition = definition.writtenInto(definition.name() + "-study");
@@ -162,6 +165,13 @@ final class StudyOptions {
     return definition.readWith(settings(definition.settings()));
   }
 
+  /** What a study names as its expected results must be such, whether or not it is verified now. */
+  private static void checkExpected(StudyDefinition definition) {
+    if (!definition.expected().isEmpty() && Files.exists(Path.of(definition.expected()))) {
+      ExpectedResults.read(Path.of(definition.expected()));
+    }
+  }
+
   private StudySettings settings(StudySettings given) {
     Map<String, String> numbers = new TreeMap<>(given.phraseRuleSettings());
     if (phraseRule != null && !phraseRule.equals(given.phraseRule())) {
@@ -185,7 +195,7 @@ final class StudyOptions {
 
   /** An address as it is, a path from the current folder. */
   private static String location(String given) {
-    return given.matches("[A-Za-z][A-Za-z0-9+.-]+:.*")
+    return FileAddress.isOne(given)
         ? given
         : Path.of(given).toAbsolutePath().toString();
   }

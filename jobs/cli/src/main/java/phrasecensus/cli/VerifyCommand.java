@@ -9,6 +9,7 @@ import phrasecensus.spark.StudyFolder;
 import phrasecensus.spark.StudyRunner;
 import phrasecensus.spark.StudySession;
 import phrasecensus.tables.DataSource;
+import phrasecensus.tables.FileAddress;
 import phrasecensus.tables.InputException;
 import phrasecensus.tables.StudyDefinition;
 import phrasecensus.tables.verify.ExpectedResults;
@@ -78,7 +79,7 @@ final class VerifyCommand implements Callable<Integer> {
   /** Whoever verifies a published study may have to fetch its data first. */
   private void checkDataAreHere(StudyDefinition study) {
     DataSource data = study.data();
-    boolean elsewhere = study.corpus().matches("[A-Za-z][A-Za-z0-9+.-]+:.*");
+    boolean elsewhere = FileAddress.isOne(study.corpus());
     if (elsewhere || data.address().isEmpty() || Files.exists(Path.of(study.corpus()))) {
       return;
     }

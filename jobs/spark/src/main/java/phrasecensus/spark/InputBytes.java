@@ -29,7 +29,10 @@ final class InputBytes implements Closeable {
   byte[] of(InputFile file) throws IOException {
     Path path = new Path(URI.create(file.address()));
     if (!file.isInArchive()) {
-      FileSystem fileSystem = path.getFileSystem(configuration);
+      if (InputPaths.isNoFile(path)) {
+        throw new IOException("it is a pipe, a socket or a device by now");
+      }
+      FileSystem fileSystem = InputPaths.fileSystem(path, configuration);
       try (InputStream stream = fileSystem.open(path)) {
         return stream.readAllBytes();
       }

@@ -25,6 +25,15 @@ import phrasecensus.tables.InputException;
  * local file system starts processes for every file.
  */
 public final class InputListing {
+  private static final String NO_FILE =
+      "it is a pipe, a socket or a device, which may never come to an end.";
+
+  private static final String NOT_UNICODE =
+      "The file cannot be opened: its name is not valid Unicode (UTF-8). Give it another name.";
+
+  /** What Java shows for bytes that are no character. */
+  private static final char NOT_DECODED = '\uFFFD';
+
   private InputListing() {}
 
   /**
@@ -39,11 +48,15 @@ public final class InputListing {
    */
   public static List<InputFile> scores(
       String role, String folder, List<String> except, Configuration configuration) {
-    Path root = new Path(folder);
     try {
-      FileSystem fileSystem = root.getFileSystem(configuration);
+      Path root = InputPaths.of(folder);
+      FileSystem fileSystem = InputPaths.fileSystem(root, configuration);
       Path qualified = fileSystem.makeQualified(root);
       if (!fileSystem.getFileStatus(qualified).isDirectory()) {
+        if (InputPaths.isNoFile(qualified)) {
+          throw new InputException(
+              "Cannot use " + folder + " as the " + role + " folder: " + NO_FILE);
+        }
         if (ZippedScores.isArchive(qualified.getName())) {
           List<InputFile> found = new ArrayList<>(zipped(role, "", qualified, configuration));
           found.sort(Comparator.comparing(InputFile::file));
@@ -59,7 +72,7 @@ public final class InputListing {
       List<String> left = new ArrayList<>();
       for (String other : except) {
         if (!other.isEmpty()) {
-          Path path = new Path(other);
+          Path path = InputPaths.of(other);
           left.add(path.getFileSystem(configuration).makeQualified(path).toString());
         }
       }
@@ -84,6 +97,9 @@ public final class InputListing {
           }
           if (status.isDirectory()) {
             open.add(path);
+          } else if ((isScore(name) || ZippedScores.isArchive(name))
+              && InputPaths.isNoFile(path)) {
+            found.add(refused(role, qualified, path, "The file is not opened: " + NO_FILE));
           } else if (isScore(name)) {
             found.add(
                 new InputFile(
@@ -105,8 +121,11 @@ public final class InputListing {
           }
         }
         for (String name : unlisted(next, listed)) {
-          Path path = new Path(next, name);
-          found.add(new InputFile(role, relative(qualified, path), path.toUri().toString(), 0));
+          Path path = InputPaths.child(next, name);
+          found.add(
+              name.indexOf(NOT_DECODED) < 0
+                  ? new InputFile(role, relative(qualified, path), path.toUri().toString(), 0)
+                  : refused(role, qualified, path, NOT_UNICODE));
         }
       }
       found.sort(Comparator.comparing(InputFile::file));
@@ -132,31 +151,44 @@ public final class InputListing {
 
   /** A folder by what it is, links followed: so that one that leads back to itself is read once. */
   private static String target(Path folder) throws IOException {
-    return isLocal(folder)
+    return InputPaths.isLocal(folder)
         ? new File(folder.toUri().getPath()).getCanonicalPath()
         : folder.toString();
   }
 
-  private static boolean isLocal(Path path) {
-    return "file".equals(path.toUri().getScheme());
+  private static InputFile refused(String role, Path root, Path path, String refusal) {
+    return new InputFile(role, relative(root, path), path.toUri().toString(), "", 0, refusal);
   }
 
   /**
-   * Scores that Hadoop's local listing leaves out without a word: links whose target is gone. They
-   * are files that cannot be read, and are told as such.
+   * Scores that Hadoop's local listing leaves out without a word: links whose target is gone, and
+   * names that are no Unicode. They are files that cannot be read, and are told as such; names that
+   * look the same are told apart.
    */
   private static List<String> unlisted(Path folder, Set<String> listed) {
-    String[] names = isLocal(folder) ? new File(folder.toUri().getPath()).list() : null;
-    return names == null
-        ? List.of()
-        : Arrays.stream(names)
-            .filter(name -> !name.startsWith(".") && isScore(name) && !listed.contains(name))
-            .sorted()
-            .toList();
+    String[] names = InputPaths.isLocal(folder) ? new File(folder.toUri().getPath()).list() : null;
+    if (names == null) {
+      return List.of();
+    }
+    List<String> unlisted = new ArrayList<>();
+    Set<String> told = new HashSet<>(listed);
+    Arrays.sort(names);
+    for (String name : names) {
+      if (name.startsWith(".") || !isScore(name) || listed.contains(name)) {
+        continue;
+      }
+      String shown = name;
+      for (int more = 2; !told.add(shown); more++) {
+        shown = name + " (" + more + ")";
+      }
+      unlisted.add(shown);
+    }
+    return unlisted;
   }
 
+  /** Whether a file is called as a score is; spaces and dots after the extension are passed over. */
   static boolean isScore(String name) {
-    String lower = name.toLowerCase(Locale.ROOT);
+    String lower = name.toLowerCase(Locale.ROOT).replaceAll("[ .]+$", "");
     return lower.endsWith(".musicxml") || lower.endsWith(".xml") || lower.endsWith(".mxl");
   }
 

@@ -165,7 +165,7 @@ public final class StudyFolder implements AutoCloseable {
 
   private static StudyFolder at(String location, Configuration configuration) {
     try {
-      Path path = new Path(location);
+      Path path = InputPaths.of(location);
       FileSystem fileSystem = path.getFileSystem(configuration);
       // Checksum files beside every file help nobody here: digests are in the manifest.
       fileSystem.setWriteChecksum(false);

@@ -962,7 +962,7 @@ public final class StudyRunner {
       if (!definition.isNamed()) {
         return null;
       }
-      Path path = new Path(definition.file());
+      Path path = InputPaths.of(definition.file());
       byte[] bytes = bytes(path);
       if (bytes == null) {
         throw new InputException(
@@ -1017,7 +1017,7 @@ public final class StudyRunner {
     private List<Path> candidates(String folder, MetadataDefinition definition) {
       Path root = qualified(folder);
       if (definition.isNamed()) {
-        Path named = new Path(definition.file());
+        Path named = InputPaths.of(definition.file());
         return List.of(named.isAbsolute() ? named : new Path(root, named));
       }
       Path inside = new Path(root, MetadataDefinition.USUAL_FILE);
@@ -1028,7 +1028,7 @@ public final class StudyRunner {
 
     private Path qualified(String folder) {
       try {
-        Path path = new Path(folder);
+        Path path = InputPaths.of(folder);
         return path.getFileSystem(configuration).makeQualified(path);
       } catch (IOException e) {
         throw new InputException("Cannot use " + folder + ": " + e.getMessage() + ".", e);
@@ -1037,10 +1037,29 @@ public final class StudyRunner {
 
     private byte[] bytes(Path path) {
       try {
-        FileSystem fileSystem = path.getFileSystem(configuration);
+        FileSystem fileSystem = InputPaths.fileSystem(path, configuration);
+        Path qualified = fileSystem.makeQualified(path);
+        if (InputPaths.isNoFile(qualified)) {
+          throw new InputException(
+              "Cannot read the file "
+                  + StudyFolder.address(qualified)
+                  + ": it is a pipe, a socket or a device, which may never come to an end. Put a"
+                  + " file there, or take it away.");
+        }
         if (ZippedScores.isArchive(path.getParent().getName())
             && fileSystem.getFileStatus(path.getParent()).isFile()) {
           return bytesInArchive(path);
+        }
+        long size = fileSystem.getFileStatus(qualified).getLen();
+        if (size > LARGEST_METADATA) {
+          throw new InputException(
+              "Cannot read the file "
+                  + StudyFolder.address(qualified)
+                  + ": it has "
+                  + size
+                  + " bytes; the limit is "
+                  + LARGEST_METADATA
+                  + ".");
         }
         try (InputStream stream = fileSystem.open(path)) {
           return stream.readAllBytes();

@@ -14,6 +14,7 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
+import java.util.regex.Pattern;
 import org.apache.commons.compress.archivers.zip.ZipArchiveEntry;
 import org.apache.commons.compress.archivers.zip.ZipFile;
 import org.apache.hadoop.conf.Configuration;
@@ -29,6 +30,7 @@ final class ZippedScores implements Closeable {
   private static final int MOST_ENTRIES = 1_000_000;
   private static final long LARGEST_STATED = 1L << 40;
   private static final int RATIO_FREE_BYTES = 1 << 20;
+  private static final Pattern DRIVE = Pattern.compile("[A-Za-z]:[/\\\\]");
 
   private final ZipFile zip;
 
@@ -42,7 +44,10 @@ final class ZippedScores implements Closeable {
   }
 
   static ZippedScores open(Path path, Configuration configuration) throws IOException {
-    FileSystem fileSystem = path.getFileSystem(configuration);
+    if (InputPaths.isNoFile(path)) {
+      throw new IOException("it is a pipe, a socket or a device");
+    }
+    FileSystem fileSystem = InputPaths.fileSystem(path, configuration);
     FSDataInputStream stream = fileSystem.open(path);
     try {
       return new ZippedScores(
@@ -118,13 +123,16 @@ final class ZippedScores implements Closeable {
     return false;
   }
 
-  /** Absolute, with a drive, with backslashes, or with a step up: no archiver writes such names. */
+  /**
+   * Absolute, with a drive, or with a step up, be it after a slash or a backslash: no archiver writes
+   * such names. A file on Linux may well be called with a colon, a backslash or a line break.
+   */
   private static boolean leadsOut(String name) {
     return name.startsWith("/")
-        || name.indexOf('\\') >= 0
-        || name.matches("[A-Za-z]:.*")
-        || name.chars().anyMatch(c -> c < ' ')
-        || List.of(name.split("/")).stream().anyMatch(p -> p.equals("..") || p.equals("."));
+        || name.startsWith("\\")
+        || DRIVE.matcher(name).lookingAt()
+        || name.indexOf(0) >= 0
+        || List.of(name.split("[/\\\\]")).stream().anyMatch(p -> p.equals("..") || p.equals("."));
   }
 
   /** A name to tell a refused entry by. */

@@ -107,7 +107,7 @@ class ZippedScoresTest {
   void namesThatLeadOutAreRefusedAndToldByAHarmlessName() throws IOException {
     Map<String, byte[]> entries = new LinkedHashMap<>();
     for (String name :
-        List.of("../up.xml", "/etc/root.xml", "C:\\x.xml", "a/../../b.xml", "./c.xml", "d\n.xml")) {
+        List.of("../up.xml", "/etc/root.xml", "C:\\x.xml", "a/../../b.xml", "./c.xml", "e\\..\\f.xml")) {
       entries.put(name, text("x"));
     }
     entries.put("..fine.xml", text("x"));

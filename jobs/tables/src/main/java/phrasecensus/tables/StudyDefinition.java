@@ -8,7 +8,6 @@ import java.nio.ByteBuffer;
 import java.nio.charset.CharacterCodingException;
 import java.nio.charset.CodingErrorAction;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -59,6 +58,9 @@ public record StudyDefinition(
     boolean excerpts,
     boolean pseudonyms,
     String expected) {
+
+  /** In bytes; the longest that people wrote have some thousand. */
+  private static final long LARGEST_STUDY_FILE = 1L << 20;
 
   private static final List<String> KEYS =
       List.of(
@@ -146,7 +148,10 @@ public record StudyDefinition(
           StandardCharsets.UTF_8
               .newDecoder()
               .onMalformedInput(CodingErrorAction.REPORT)
-              .decode(ByteBuffer.wrap(Files.readAllBytes(file)))
+              .decode(
+                  ByteBuffer.wrap(
+                      NamedFile.bytes(
+                          "Cannot read the study file " + file, file, LARGEST_STUDY_FILE)))
               .toString();
       return text.startsWith("\uFEFF") ? text.substring(1) : text;
     } catch (NoSuchFileException e) {
@@ -443,7 +448,7 @@ public record StudyDefinition(
     }
 
     private String location(String given) {
-      if (given.matches("[A-Za-z][A-Za-z0-9+.-]+:.*") || Path.of(given).isAbsolute()) {
+      if (FileAddress.isOne(given) || Path.of(given).isAbsolute()) {
         return given;
       }
       Path folder = file.toAbsolutePath().normalize().getParent();
