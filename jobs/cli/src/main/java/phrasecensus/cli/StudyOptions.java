@@ -190,7 +190,8 @@ final class StudyOptions {
         sensitivity == null
             ? given.sensitivity()
             : sensitivity.stream().map(String::strip).toList(),
-        limits.over(given.limits()));
+        limits.over(given.limits()),
+        given.key());
   }
 
   /** An address as it is, a path from the current folder. */

@@ -4,6 +4,7 @@ import java.io.FileNotFoundException;
 import java.io.IOException;
 import java.io.InputStream;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -24,10 +25,12 @@ import phrasecensus.music.phrase.PhraseRules;
 import phrasecensus.spark.parquet.ParquetTables;
 import phrasecensus.spark.parquet.TableFile;
 import phrasecensus.spark.rows.FileRows;
+import phrasecensus.spark.rows.LeadSheets;
 import phrasecensus.spark.rows.MetadataColumns;
 import phrasecensus.tables.AimsDefinition;
 import phrasecensus.tables.Column;
 import phrasecensus.tables.ColumnType;
+import phrasecensus.tables.FileNamePattern;
 import phrasecensus.tables.Grouping;
 import phrasecensus.tables.InputException;
 import phrasecensus.tables.Manifest;
@@ -59,6 +62,9 @@ public final class StudyRunner {
 
   /** Key of the setting that holds what a study asks of its students, where that is not usual. */
   private static final String AIMS = "aims";
+
+  /** Key of the setting that holds the pattern of students' file names, where it is not usual. */
+  private static final String FILE_NAMES = "file-names";
 
   /** Tables that depend on the corpus alone: a comparison leaves them as they are. */
   private static final List<String> OF_NORMS =
@@ -166,6 +172,9 @@ public final class StudyRunner {
     if (!study.aims().equals(AimsDefinition.DEFAULT)) {
       recorded.put(AIMS, study.aims().text());
     }
+    if (!study.fileNames().equals(FileNamePattern.USUAL)) {
+      recorded.put(FILE_NAMES, study.fileNames());
+    }
 
     Reading reading =
         reading(
@@ -245,10 +254,11 @@ public final class StudyRunner {
     Inputs inputs = new Inputs(remarks);
     inputs.add(corpus, study.corpus(), study.metadata());
     if (!study.students().isEmpty()) {
-      inputs.add(
+      inputs.addStudents(
           students(study.students(), List.of(study.corpus(), folder.location())),
           study.students(),
-          study.studentMetadata());
+          study.studentMetadata(),
+          study.fileNames());
     }
     return inputs;
   }
@@ -422,10 +432,11 @@ public final class StudyRunner {
     Manifest manifest = manifestWithNorms(folder);
     List<String> remarks = new ArrayList<>();
     Inputs inputs = new Inputs(remarks);
-    inputs.add(
+    inputs.addStudents(
         students(studentsFolder, List.of(folder.location())),
         studentsFolder,
-        MetadataDefinition.DEFAULT);
+        MetadataDefinition.DEFAULT,
+        manifest.settings().getOrDefault(FILE_NAMES, FileNamePattern.USUAL));
     TableSchema current = folder.source().schema("solos");
     Set<String> columns = new LinkedHashSet<>();
     current.columns().stream()
@@ -890,6 +901,22 @@ public final class StudyRunner {
       this.remarks = remarks;
     }
 
+    /** The students' files, whose names may say what no metadata file does. */
+    void addStudents(
+        List<InputFile> found, String folder, MetadataDefinition definition, String fileNames) {
+      add(found, folder, definition);
+      FileNamePattern pattern = FileNamePattern.of(fileNames);
+      Map<String, Map<String, String>> known = new LinkedHashMap<>();
+      for (InputFile file : found) {
+        FileNamePattern.Match match = pattern.match(file.file());
+        known.put(file.file(), match.values());
+        if (match.remark() != null) {
+          remarks.add(match.remark());
+        }
+      }
+      metadata.computeIfPresent(InputFile.STUDENT, (role, read) -> read.completedBy(known));
+    }
+
     void add(List<InputFile> found, String folder, MetadataDefinition definition) {
       String role = found.get(0).role();
       files.addAll(found);
@@ -919,7 +946,10 @@ public final class StudyRunner {
         metadata.put(role, Metadata.NONE);
         return;
       }
-      metadata.put(role, read);
+      Path home = path.getParent();
+      metadata.put(role, LeadSheets.written(read, sheet -> sheet(sheet, home, folder)));
+      leaveOut(LeadSheets.named(read).values(), role, folder, home);
+      names = files.stream().filter(file -> file.role().equals(role)).map(InputFile::file).toList();
       remarks.addAll(read.remarks());
       List<String> unused = read.rowsWithoutFile(names);
       List<String> without = read.filesWithoutRow(names);
@@ -955,6 +985,24 @@ public final class StudyRunner {
                 + ": "
                 + listed(without));
       }
+    }
+
+    /** A lead sheet beside the metadata file, else in the folder; null when there is none. */
+    private byte[] sheet(String name, Path home, String folder) {
+      byte[] found = bytes(new Path(home, name));
+      return found == null ? bytes(new Path(qualified(folder), name)) : found;
+    }
+
+    /** A lead sheet that lies among the solos is none of them. */
+    private void leaveOut(Collection<String> sheets, String role, String folder, Path home) {
+      Path root = qualified(folder);
+      Set<String> paths = new LinkedHashSet<>();
+      for (String sheet : sheets) {
+        paths.add(new Path(home, sheet).toString());
+        paths.add(new Path(root, sheet).toString());
+      }
+      files.removeIf(
+          file -> file.role().equals(role) && paths.contains(new Path(root, file.file()).toString()));
     }
 
     /** The phrase marks of the study; null when it names none. */

@@ -29,6 +29,7 @@ import java.util.Map;
  * @param students folder of the students' solos; empty for none
  * @param metadata of the corpus
  * @param studentMetadata of the students
+ * @param fileNames what the names of students' files say, as {@link FileNamePattern} takes it
  * @param phraseMarks where people say that phrases begin, instead of a rule; not named for none
  * @param by what groups the norms, each as {@link Grouping#text} writes it
  * @param reference name of the grouping whose groups students are held against first, or {@code
@@ -49,6 +50,7 @@ public record StudyDefinition(
     String students,
     MetadataDefinition metadata,
     MetadataDefinition studentMetadata,
+    String fileNames,
     MetadataDefinition phraseMarks,
     List<String> by,
     String reference,
@@ -72,9 +74,11 @@ public record StudyDefinition(
           "students",
           "metadata",
           "student-metadata",
+          "file-names",
           "phrase-marks",
           "by",
           "reference",
+          "key",
           "settings",
           "aims",
           "into",
@@ -93,7 +97,8 @@ public record StudyDefinition(
           "as-played",
           "even-eighths",
           "part",
-          "limits");
+          "limits",
+          "key");
   private static final List<String> REPORT_KEYS = List.of("excerpts", "pseudonyms");
 
   public StudyDefinition {
@@ -115,6 +120,7 @@ public record StudyDefinition(
         "",
         MetadataDefinition.DEFAULT,
         MetadataDefinition.DEFAULT,
+        FileNamePattern.USUAL,
         MetadataDefinition.DEFAULT,
         List.of(),
         "",
@@ -217,6 +223,7 @@ public record StudyDefinition(
         otherStudents,
         otherMetadata,
         studentMetadata,
+        fileNames,
         otherMarks,
         otherColumns,
         reference,
@@ -251,6 +258,7 @@ public record StudyDefinition(
           root.hasNonNull("students") ? location(text(root, "students", "")) : "",
           metadata(root, "metadata"),
           metadata(root, "student-metadata"),
+          fileNames(root),
           phraseMarks(root),
           groupings(root),
           text(root, "reference", "").strip(),
@@ -263,7 +271,8 @@ public record StudyDefinition(
               text(settings, "part", defaults.part()),
               list(
                   settings, "sensitivity", "phrase rules, as in 'sensitivity: [silence, breath]'"),
-              values(settings, "limits")),
+              values(settings, "limits"),
+              key(root, settings)),
           new AimsReading(this::unusable).aims(root.path("aims")),
           location(text(root, "into", name + "-study")),
           flag(report, "excerpts", true),
@@ -371,6 +380,29 @@ public record StudyDefinition(
         map(root, "phrase-marks", MARKS_KEYS);
       }
       return metadata(root, "phrase-marks");
+    }
+
+    private String fileNames(JsonNode root) {
+      String pattern = text(root, "file-names", FileNamePattern.USUAL).strip();
+      try {
+        FileNamePattern.of(pattern);
+      } catch (IllegalArgumentException e) {
+        throw unusable(
+            "'file-names' is '"
+                + pattern
+                + "': "
+                + e.getMessage()
+                + ". Write it as '"
+                + FileNamePattern.USUAL
+                + "', or 'none'.");
+      }
+      return pattern;
+    }
+
+    /** How the metadata column 'key' is meant, said beside the metadata or among the settings. */
+    private String key(JsonNode root, JsonNode settings) {
+      String beside = oneOf(root, "key", StudySettings.KEY_PITCHES);
+      return beside.isEmpty() ? oneOf(settings, "key", StudySettings.KEY_PITCHES) : beside;
     }
 
     /** One of some words, or empty where nothing is said. */

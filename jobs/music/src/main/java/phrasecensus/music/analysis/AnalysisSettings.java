@@ -1,6 +1,7 @@
 package phrasecensus.music.analysis;
 
 import java.util.Optional;
+import phrasecensus.music.harmony.ChorusFinder.Choruses;
 import phrasecensus.music.harmony.Key;
 import phrasecensus.music.phrase.PhraseRule;
 
@@ -12,6 +13,15 @@ import phrasecensus.music.phrase.PhraseRule;
  *     sounds into the next by the next chord
  * @param key a key that the study gives for this solo; it is that of the whole solo, whatever would
  *     be found
+ * @param choruses where people say that choruses begin; empty to find them
  */
 public record AnalysisSettings(
-    PhraseRule phraseRule, boolean anticipation, Optional<Key> key) {}
+    PhraseRule phraseRule,
+    boolean anticipation,
+    Optional<Key> key,
+    Optional<Choruses> choruses) {
+  /** Settings that leave choruses to the chords. */
+  public AnalysisSettings(PhraseRule phraseRule, boolean anticipation, Optional<Key> key) {
+    this(phraseRule, anticipation, key, Optional.empty());
+  }
+}

@@ -26,7 +26,7 @@ public final class SoloAnalyser {
    * and chords. Deterministic; linear in notes and chords as far as the phrase rule is.
    */
   public static SoloAnalysis analyse(Solo solo, AnalysisSettings settings) {
-    Optional<Choruses> choruses = ChorusFinder.find(solo);
+    Optional<Choruses> choruses = settings.choruses().or(() -> ChorusFinder.find(solo));
     return analyse(
         solo, settings, choruses, TonalCentreFinder.find(solo, settings.key(), choruses));
   }

@@ -110,6 +110,26 @@ public record Key(TonalCentre centre, CentreScale scale) {
     return new Key(new TonalCentre(tonic, mode), scale);
   }
 
+  /** The scale of a centre that has one by its mode; Dorian for a modal one. */
+  public static CentreScale scaleOf(TonalCentre centre) {
+    return centre.mode() == Mode.MODAL ? CentreScale.DORIAN : CentreScale.ofMode(centre);
+  }
+
+  /** The tonic, 0 to 11, of the major key with the usual signature of this key. */
+  public int majorOfSignature() {
+    int above =
+        switch (scale) {
+          case IONIAN, BLUES -> 0;
+          case DORIAN -> 2;
+          case PHRYGIAN -> 4;
+          case LYDIAN -> 5;
+          case MIXOLYDIAN -> 7;
+          case MINOR, AEOLIAN, HARMONIC_MINOR, MELODIC_MINOR -> 9;
+          case LOCRIAN -> 11;
+        };
+    return Math.floorMod(centre.tonic() - above, 12);
+  }
+
   /** The same key a number of semitones higher, lower when negative. */
   public Key transposed(int semitones) {
     return new Key(
