@@ -96,6 +96,7 @@ public record StudyDefinition(
           "anticipation",
           "as-played",
           "even-eighths",
+          "keep-slash-noteheads",
           "part",
           "limits",
           "key");
@@ -268,6 +269,7 @@ public record StudyDefinition(
               flag(settings, "anticipation", defaults.anticipation()),
               flag(settings, "as-played", defaults.asPlayed()),
               flag(settings, "even-eighths", defaults.evenEighths()),
+              flag(settings, "keep-slash-noteheads", defaults.keepSlashNoteheads()),
               text(settings, "part", defaults.part()),
               list(
                   settings, "sensitivity", "phrase rules, as in 'sensitivity: [silence, breath]'"),
