@@ -194,14 +194,15 @@ public final class StudyRunner {
             Map.of());
     Map<String, Manifest.Table> tables = reading.tables();
     Outcome outcome = reading.outcome();
-    if (outcome.solos().getOrDefault(InputFile.CORPUS, 0) == 0) {
+    String needed = study.corpus().isEmpty() ? InputFile.STUDENT : InputFile.CORPUS;
+    if (outcome.solos().getOrDefault(needed, 0) == 0) {
       Map.Entry<String, String> first = outcome.rejected().entrySet().iterator().next();
       throw new InputException(
           "Cannot study "
-              + study.corpus()
+              + (study.corpus().isEmpty() ? study.students() : study.corpus())
               + ": none of its scores ("
               + reading.inputs().stream()
-                  .filter(input -> input.role().equals(InputFile.CORPUS))
+                  .filter(input -> input.role().equals(needed))
                   .count()
               + ") could be read. The first is "
               + first.getKey()
@@ -238,6 +239,21 @@ public final class StudyRunner {
 
   /** Lists the scores of a study and reads what its other files say of them. */
   private Inputs inputs(StudyDefinition study, StudyFolder folder, List<String> remarks) {
+    Inputs inputs = new Inputs(remarks);
+    if (!study.corpus().isEmpty()) {
+      inputs.add(corpus(study, folder), study.corpus(), study.metadata());
+    }
+    if (!study.students().isEmpty()) {
+      inputs.addStudents(
+          students(study.students(), List.of(study.corpus(), folder.location())),
+          study.students(),
+          study.studentMetadata(),
+          study.fileNames());
+    }
+    return inputs;
+  }
+
+  private List<InputFile> corpus(StudyDefinition study, StudyFolder folder) {
     List<InputFile> corpus =
         InputListing.scores(
             InputFile.CORPUS,
@@ -251,16 +267,7 @@ public final class StudyRunner {
               + ": the folder holds no scores. Put MusicXML files (.musicxml, .xml or .mxl) in"
               + " it.");
     }
-    Inputs inputs = new Inputs(remarks);
-    inputs.add(corpus, study.corpus(), study.metadata());
-    if (!study.students().isEmpty()) {
-      inputs.addStudents(
-          students(study.students(), List.of(study.corpus(), folder.location())),
-          study.students(),
-          study.studentMetadata(),
-          study.fileNames());
-    }
-    return inputs;
+    return corpus;
   }
 
   /**

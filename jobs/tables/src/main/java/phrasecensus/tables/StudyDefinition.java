@@ -25,7 +25,7 @@ import java.util.Map;
  * @param title for people
  * @param description may be empty
  * @param data the data set that the corpus is, with its licence
- * @param corpus folder of the corpus
+ * @param corpus folder of the corpus; empty for lessons without one
  * @param students folder of the students' solos; empty for none
  * @param metadata of the corpus
  * @param studentMetadata of the students
@@ -106,12 +106,40 @@ public record StudyDefinition(
     by = List.copyOf(by);
   }
 
+  /** A study of students' solos alone, without a corpus or a study file. */
+  public static StudyDefinition ofStudents(String students) {
+    StudyDefinition study = ofFolder("", "").comparing(students);
+    String name = name(students);
+    return new StudyDefinition(
+        name,
+        "Lessons of " + name,
+        study.description,
+        study.data,
+        "",
+        students,
+        study.metadata,
+        study.studentMetadata,
+        study.fileNames,
+        study.phraseMarks,
+        study.by,
+        study.reference,
+        study.settings,
+        study.aims,
+        "",
+        study.excerpts,
+        study.pseudonyms,
+        study.expected);
+  }
+
+  /** The last part of a folder's path. */
+  private static String name(String folder) {
+    String name = folder.replaceAll("[/\\\\]+$", "").replaceAll(".*[/\\\\]", "");
+    return name.isEmpty() || name.equals(".") || name.equals("..") ? "corpus" : name;
+  }
+
   /** A study of a corpus folder without a study file, everything else at its default. */
   public static StudyDefinition ofFolder(String corpus, String into) {
-    String name = corpus.replaceAll("[/\\\\]+$", "").replaceAll(".*[/\\\\]", "");
-    if (name.isEmpty() || name.equals(".") || name.equals("..")) {
-      name = "corpus";
-    }
+    String name = name(corpus);
     return new StudyDefinition(
         name,
         "A census of " + name,
@@ -239,8 +267,10 @@ public record StudyDefinition(
   private record Reading(Path file) {
     StudyDefinition definition(JsonNode root) {
       allow(root, "", KEYS);
-      if (!root.hasNonNull("corpus")) {
-        throw unusable("it names no corpus. Add a line 'corpus: FOLDER'.");
+      if (!root.hasNonNull("corpus") && !root.hasNonNull("students")) {
+        throw unusable(
+            "it names no corpus. Add a line 'corpus: FOLDER', or 'students: FOLDER' for lessons"
+                + " without one.");
       }
       String fileName = String.valueOf(file.getFileName());
       String name = text(root, "name", fileName.replaceAll("\\.[^.]*$", ""));
@@ -255,7 +285,7 @@ public record StudyDefinition(
           text(root, "title", name),
           text(root, "description", "").strip(),
           data(map(root, "data", DATA_KEYS)),
-          location(text(root, "corpus", "")),
+          root.hasNonNull("corpus") ? location(text(root, "corpus", "")) : "",
           root.hasNonNull("students") ? location(text(root, "students", "")) : "",
           metadata(root, "metadata"),
           metadata(root, "student-metadata"),

@@ -75,6 +75,7 @@ public record StudySettings(
       boolean anticipation,
       boolean asPlayed,
       boolean evenEighths,
+      boolean keepSlashNoteheads,
       String part,
       List<String> sensitivity,
       Map<String, String> limits) {
@@ -84,6 +85,7 @@ public record StudySettings(
         anticipation,
         asPlayed,
         evenEighths,
+        keepSlashNoteheads,
         part,
         sensitivity,
         limits,
