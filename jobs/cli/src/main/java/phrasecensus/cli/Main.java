@@ -50,6 +50,7 @@ public final class Main implements Runnable {
           CompareCommand.class,
           PatternsCommand.class,
           PlayersCommand.class,
+          AgreeCommand.class,
           ReportCommand.class,
           ExportCommand.class,
           VerifyCommand.class,
