@@ -17,7 +17,7 @@ public final class FirstSteps {
   static final double LEAST_ON_CHORD_TONES = 0.4;
 
   /** Least share of notes of an eighth or shorter. */
-  static final double LEAST_MOVING = 0.5;
+  static final double LEAST_MOVING = 0.6;
 
   /** Largest share of playing time in stretches of more than four and a half bars. */
   static final double LARGEST_UNBROKEN = 0.55;
