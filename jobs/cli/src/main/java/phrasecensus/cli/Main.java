@@ -51,6 +51,8 @@ public final class Main implements Runnable {
           PatternsCommand.class,
           PlayersCommand.class,
           AgreeCommand.class,
+          AcceptanceCommand.class,
+          PlanCommand.class,
           ReportCommand.class,
           ExportCommand.class,
           VerifyCommand.class,

@@ -26,13 +26,34 @@ final class SoloJson {
     Solo solo = analysis.solo();
     Map<String, Object> root = new LinkedHashMap<>();
     root.put("title", solo.description().title());
+    root.put("creators", solo.description().creators());
     root.put("part", solo.description().partId());
+    root.put("voice", solo.description().voice());
+    root.put("staff", solo.description().staff());
     root.put("partReason", solo.description().partReason());
     root.put("chordSource", solo.description().chordSource());
     root.put("notesInStacksLeftOut", result.notesInStacksLeftOut());
     root.put("notesInOtherVoicesLeftOut", result.notesInOtherVoicesLeftOut());
     root.put("bars", list(solo.bars(), bar -> bar(analysis.form(), bar)));
     root.put("chords", list(solo.chords(), SoloJson::chord));
+    root.put(
+        "keys",
+        list(
+            solo.keys(),
+            key ->
+                fields(
+                    "onset", key.onset().toString(),
+                    "fifths", key.concertFifths(),
+                    "fifthsWritten", key.writtenFifths())));
+    root.put(
+        "graceNotes",
+        list(
+            solo.graceNotes(),
+            grace ->
+                fields(
+                    "onset", grace.onset().toString(),
+                    "pitch", grace.concert().toString(),
+                    "pitchWritten", grace.written().toString())));
     root.put(
         "tonalCentres",
         list(
@@ -69,6 +90,7 @@ final class SoloJson {
                     "part", problem.part(),
                     "bar", problem.bar(),
                     "code", problem.code(),
+                    "severity", problem.severity(),
                     "found", problem.found(),
                     "done", problem.done())));
     return root;

@@ -277,7 +277,7 @@ final class SoloText {
     if (!problems.isEmpty()) {
       out.println();
       out.println("Problems: " + problems.size());
-      problems.forEach(problem -> out.println("  " + SoloOptions.line(problem)));
+      SoloOptions.lines(problems).forEach(line -> out.println("  " + line));
     }
   }
 }

@@ -106,6 +106,15 @@ final class Lessons {
         .orElse("none");
   }
 
+  /** Verdicts and figures of a solo, for the message of a test that fails. */
+  String told(String file) {
+    return bySolo().get(file).values().stream()
+        .map(row -> row.text("verdict") + " " + row.text("aim") + " " + row.number("value") + " n "
+            + row.integer("n"))
+        .toList()
+        .toString();
+  }
+
   /** A value of a statistic of a solo; null where undefined. */
   Double value(String file, String statistic) {
     return rows("solo_statistics").stream()

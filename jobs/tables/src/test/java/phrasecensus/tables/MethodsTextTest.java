@@ -143,7 +143,7 @@ class MethodsTextTest {
     assertThat(MethodsText.paragraphs(asked, TABLES, StatisticsCatalogue.builtIn()).get(2))
         .contains(
             " by style. Norms were also made with phrases by the rules breath, silence"
-                + " minimum-beats=3/2; table sensitivity says how far they lie apart. Intervals");
+                + " minimum-beats=3/2; table sensitivity says how far they lie apart. Intervals of means");
   }
 
   @Test
