@@ -4,6 +4,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
 import phrasecensus.music.norm.PercentileRank;
+import phrasecensus.music.phrase.ByMaterialRule.Reason;
 import phrasecensus.report.rows.Comparison;
 import phrasecensus.report.rows.CorpusNorm;
 import phrasecensus.report.rows.Group;
@@ -583,8 +584,19 @@ public final class Wording {
     }
     facts.add(counted(solo.bars(), "bar"));
     facts.add(counted(solo.notes(), "note"));
-    facts.add(counted(solo.phrases(), "phrase"));
+    facts.add(counted(solo.phrases(), "phrase") + phraseRule(solo));
     return facts;
+  }
+
+  /** How the phrases were found, where that is not as in other solos. */
+  private static String phraseRule(SoloFacts solo) {
+    String chosen = solo.columns().get("phrase_rule_reason");
+    for (Reason reason : List.of(Reason.WORDS, Reason.LONG_NOTES)) {
+      if (reason.word().equals(chosen)) {
+        return " as the rule for songs finds them: " + reason.sentence();
+      }
+    }
+    return "";
   }
 
   /** Says that pitches are written ones. */
