@@ -879,9 +879,10 @@ public final class StudyRunner {
     List<String> told = new ArrayList<>(remarks);
     if (!withoutNotes.isEmpty()) {
       told.add(
-          withoutNotes.size()
-              + " of the corpus files have no pitched note and are no solos; their bars and chords"
-              + " are kept. The first is "
+          "Corpus files without a pitched note, which are no solos though their bars and chords are"
+              + " kept: "
+              + withoutNotes.size()
+              + ". The first is "
               + withoutNotes.stream().min(Comparator.naturalOrder()).orElseThrow()
               + ".");
     }
