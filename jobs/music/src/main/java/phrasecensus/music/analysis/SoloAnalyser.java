@@ -12,7 +12,7 @@ import phrasecensus.music.harmony.TonalCentres;
 import phrasecensus.music.landing.Landings;
 import phrasecensus.music.phrase.Phrase;
 import phrasecensus.music.phrase.PhraseRule;
-import phrasecensus.music.rest.RestingNotes;
+import phrasecensus.music.landing.RestingNotes;
 import phrasecensus.music.rest.Stretch;
 import phrasecensus.music.rest.Stretches;
 import phrasecensus.music.score.Solo;
@@ -26,8 +26,18 @@ public final class SoloAnalyser {
    * and chords. Deterministic; linear in notes and chords as far as the phrase rule is.
    */
   public static SoloAnalysis analyse(Solo solo, AnalysisSettings settings) {
-    Optional<Choruses> choruses = ChorusFinder.find(solo);
-    TonalCentres centres = TonalCentreFinder.find(solo, settings.key(), choruses);
+    Optional<Choruses> choruses = settings.choruses().or(() -> ChorusFinder.find(solo));
+    return analyse(
+        solo, settings, choruses, TonalCentreFinder.find(solo, settings.key(), choruses));
+  }
+
+  /**
+   * The same with tonal centres that are known from elsewhere.
+   *
+   * @param choruses what {@link ChorusFinder} finds, or what people say
+   */
+  public static SoloAnalysis analyse(
+      Solo solo, AnalysisSettings settings, Optional<Choruses> choruses, TonalCentres centres) {
     List<NoteHarmony> harmony = NoteHarmonies.find(solo, settings.anticipation(), centres.spans());
     List<Phrase> phrases = settings.phraseRule().phrases(solo);
     List<Stretch> stretches = Stretches.find(solo);
