@@ -161,7 +161,7 @@ class LessonWordingTest {
   @CsvSource({
     "study, true, Home is G major. Your teacher says so.",
     "chords, true, Home is G major. The chords say so.",
-    "signature, true, Home is G major. The key signature and the notes say so.",
+    "signature, true, Home is G major. The key signature says so.",
     "notes, true, 'Home is G major. The notes say so, the key signature does not.'",
     "notes, false, Home is G major. The notes say so."
   })
