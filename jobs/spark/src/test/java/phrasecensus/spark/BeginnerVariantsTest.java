@@ -15,8 +15,9 @@ import phrasecensus.tables.AimsDefinition;
 
 /**
  * What is said first of invented beginners' solos in metres, keys, clefs, lengths and notations of
- * every sort. Notes at random lie in the key by chance now and then, so the recipes that deal them out
- * are asked for nineteen in twenty, all others for every one.
+ * every sort. Notes at random lie in the key by chance now and then, so those recipes are asked for
+ * nineteen in twenty; a scale two signatures away shares five of seven notes with the right one, so
+ * that recipe is asked for three in four; all others for every one.
  */
 class BeginnerVariantsTest {
   private static final int[][] METRES = {{4, 4}, {3, 4}, {6, 8}, {5, 4}, {2, 4}, {12, 8}};
@@ -74,12 +75,16 @@ class BeginnerVariantsTest {
             .add(file + " " + first + " " + settings.get(file) + " " + lessons.told(file));
       }
     }
-    wrong.forEach((recipe, each) -> System.out.println(recipe + " " + each.size() + ": " + each));
     for (Recipe recipe : Recipe.values()) {
-      boolean byChance = recipe.first.equals("outside_key");
+      int allowed =
+          switch (recipe) {
+            case OUTSIDE, OUTSIDE_UNBROKEN -> tried.get(recipe) / 20;
+            case WRONG_SCALE -> tried.get(recipe) / 4;
+            default -> 0;
+          };
       assertThat(wrong.getOrDefault(recipe, List.of()))
           .as("%s of %s", recipe, tried.get(recipe))
-          .hasSizeLessThanOrEqualTo(byChance ? tried.get(recipe) / 20 : 0);
+          .hasSizeLessThanOrEqualTo(allowed);
     }
   }
 }

@@ -195,7 +195,7 @@ final class InventedBeginners {
   }
 
   private int tone(int from, int step) {
-    int lowest = bottom() + Math.floorMod(from - bottom(), 12) - (setting.minor() ? 3 : 0);
+    int lowest = bottom() + Math.floorMod(from - bottom(), 12);
     return lowest + scale[step % 7] + 12 * (step / 7);
   }
 

@@ -47,6 +47,7 @@ public final class SchemaReference {
         - New: `aims`, `answers`.
         - `notes` 2: added `in_key`, `stretch_index`, `resting`, `resting_degree`,
           `resting_on_chord_tone`.
+        - `solos` 4: added `phrase_rule`, `phrase_rule_reason`.
         - `solos` 3: added `centre_scale`, `centre_source`. `tonal_centres` 2: added `scale`; `source`
           may be `signature`.
         - Catalogue of statistics 2: added `counted`, `in_key_share`, `resting_chord_tone_share`,
