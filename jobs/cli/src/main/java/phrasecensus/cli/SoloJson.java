@@ -10,6 +10,7 @@ import phrasecensus.music.form.SoloForm;
 import phrasecensus.music.harmony.NoteHarmony;
 import phrasecensus.music.landing.Landing;
 import phrasecensus.music.phrase.Phrase;
+import phrasecensus.music.phrase.PhraseRules;
 import phrasecensus.music.score.Bar;
 import phrasecensus.music.score.ChordSpan;
 import phrasecensus.music.score.Note;
@@ -69,6 +70,8 @@ final class SoloJson {
     root.put(
         "notes",
         list(solo.notes(), note -> note(analysis, note, unexplained.contains(note.index()))));
+    root.put("phraseRule", PhraseRules.text(analysis.rule().rule()));
+    root.put("phraseRuleReason", analysis.rule().reason().word());
     root.put(
         "phrases",
         list(

@@ -1146,6 +1146,7 @@ final class InventedStudy {
                 .set("median_shift_spreads", norm.isMissing("p25") ? null : (Double) (shift * 1.5))
                 .set("typical_change", median == null ? null : (Double) shift)
                 .set("solos_changed", moved ? norm.integer("n") : 0)
+                .set("solos_defined_once", 0)
                 .build());
       }
     }

@@ -3,7 +3,9 @@ package phrasecensus.spark;
 import java.io.FileNotFoundException;
 import java.io.IOException;
 import java.io.InputStream;
+import java.nio.file.Files;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -16,6 +18,7 @@ import java.util.function.Consumer;
 import java.util.function.Function;
 import java.util.stream.Stream;
 import org.apache.hadoop.conf.Configuration;
+import org.apache.hadoop.fs.FileStatus;
 import org.apache.hadoop.fs.FileSystem;
 import org.apache.hadoop.fs.Path;
 import phrasecensus.music.norm.HeldOutPlayer;
@@ -25,10 +28,12 @@ import phrasecensus.music.phrase.PhraseRules;
 import phrasecensus.spark.parquet.ParquetTables;
 import phrasecensus.spark.parquet.TableFile;
 import phrasecensus.spark.rows.FileRows;
+import phrasecensus.spark.rows.LeadSheets;
 import phrasecensus.spark.rows.MetadataColumns;
 import phrasecensus.tables.AimsDefinition;
 import phrasecensus.tables.Column;
 import phrasecensus.tables.ColumnType;
+import phrasecensus.tables.FileNamePattern;
 import phrasecensus.tables.Grouping;
 import phrasecensus.tables.InputException;
 import phrasecensus.tables.Manifest;
@@ -61,12 +66,20 @@ public final class StudyRunner {
   /** Key of the setting that holds what a study asks of its students, where that is not usual. */
   private static final String AIMS = "aims";
 
+  /** Key of the setting that holds the pattern of students' file names, where it is not usual. */
+  private static final String FILE_NAMES = "file-names";
+
   /** Tables that depend on the corpus alone: a comparison leaves them as they are. */
   private static final List<String> OF_NORMS =
       List.of("norms", "phrase_norms", "sensitivity", "contrasts");
 
   private static final List<String> OF_COMPARISON =
       TableSchemas.OF_STUDY.stream().filter(table -> !OF_NORMS.contains(table)).toList();
+
+  /** So many files that are gone while they are read, and more than one in so many: no study. */
+  private static final int LEAST_LOST = 10;
+
+  private static final int LOST_OF = 10;
 
   /** The file of a table that is made in the driver. */
   private static final String ONLY_PART = "part-00000.parquet";
@@ -176,6 +189,9 @@ public final class StudyRunner {
     if (!study.aims().equals(AimsDefinition.DEFAULT)) {
       recorded.put(AIMS, study.aims().text());
     }
+    if (!study.fileNames().equals(FileNamePattern.USUAL)) {
+      recorded.put(FILE_NAMES, study.fileNames());
+    }
 
     EarlierReading earlier = fresh ? EarlierReading.none() : folder.earlierReading();
     Reading reading =
@@ -195,20 +211,21 @@ public final class StudyRunner {
             solosSchema);
     Map<String, Manifest.Table> tables = reading.tables();
     Outcome outcome = reading.outcome();
-    if (outcome.solos().getOrDefault(InputFile.CORPUS, 0) == 0) {
+    String needed = study.corpus().isEmpty() ? InputFile.STUDENT : InputFile.CORPUS;
+    if (outcome.solos().getOrDefault(needed, 0) == 0) {
       if (outcome.rejected().isEmpty()) {
         throw new InputException(
             "Cannot study "
-                + study.corpus()
+                + (study.corpus().isEmpty() ? study.students() : study.corpus())
                 + ": its scores were read, and none has a pitched note.");
       }
       Map.Entry<String, String> first = outcome.rejected().entrySet().iterator().next();
       throw new InputException(
           "Cannot study "
-              + study.corpus()
+              + (study.corpus().isEmpty() ? study.students() : study.corpus())
               + ": none of its scores ("
               + reading.inputs().stream()
-                  .filter(input -> input.role().equals(InputFile.CORPUS))
+                  .filter(input -> input.role().equals(needed))
                   .count()
               + ") could be read. The first is "
               + first.getKey()
@@ -246,6 +263,21 @@ public final class StudyRunner {
 
   /** Lists the scores of a study and reads what its other files say of them. */
   private Inputs inputs(StudyDefinition study, StudyFolder folder, List<String> remarks) {
+    Inputs inputs = new Inputs(remarks);
+    if (!study.corpus().isEmpty()) {
+      inputs.add(corpus(study, folder), study.corpus(), study.metadata());
+    }
+    if (!study.students().isEmpty()) {
+      inputs.addStudents(
+          students(study.students(), List.of(study.corpus(), folder.location())),
+          study.students(),
+          study.studentMetadata(),
+          study.fileNames());
+    }
+    return inputs;
+  }
+
+  private List<InputFile> corpus(StudyDefinition study, StudyFolder folder) {
     List<InputFile> corpus =
         InputListing.scores(
             InputFile.CORPUS,
@@ -259,15 +291,7 @@ public final class StudyRunner {
               + ": the folder holds no scores. Put MusicXML files (.musicxml, .xml or .mxl) in"
               + " it.");
     }
-    Inputs inputs = new Inputs(remarks);
-    inputs.add(corpus, study.corpus(), study.metadata());
-    if (!study.students().isEmpty()) {
-      inputs.add(
-          students(study.students(), List.of(study.corpus(), folder.location())),
-          study.students(),
-          study.studentMetadata());
-    }
-    return inputs;
+    return corpus;
   }
 
   /**
@@ -290,6 +314,7 @@ public final class StudyRunner {
     ReadPlan plan = planning.apply(inputs.files);
     inputs.files.clear();
     List<BucketResult> results = job.run(session.context(), plan, files);
+    checkNotLost(results);
     Set<String> damaged = new TreeSet<>(earlier.damaged());
     for (BucketResult result : results) {
       result.tables().forEach((table, stored) -> folder.written().add(table, result.name(), stored));
@@ -307,6 +332,50 @@ public final class StudyRunner {
       tables.put(table, folder.written().table(table, version));
     }
     return new Reading(inputs(results), tables, outcome(results, inputs.remarks));
+  }
+
+  /**
+   * Refuses to make a study of what is left of a corpus that disappears while it is read.
+   *
+   * @throws InputException if many files of a role, or of all, are gone or fail
+   */
+  private static void checkNotLost(List<BucketResult> results) {
+    Map<String, List<BucketResult.FileOutcome>> lost = new TreeMap<>();
+    Map<String, Integer> listed = new TreeMap<>();
+    for (BucketResult result : results) {
+      for (BucketResult.FileOutcome file : result.files()) {
+        for (String among : List.of(file.role(), "")) {
+          listed.merge(among, 1, Integer::sum);
+          if (file.lost()) {
+            lost.computeIfAbsent(among, role -> new ArrayList<>()).add(file);
+          }
+        }
+      }
+    }
+    lost.forEach(
+        (among, files) -> {
+          int all = listed.get(among);
+          if (files.size() >= LEAST_LOST && files.size() * LOST_OF > all) {
+            BucketResult.FileOutcome first =
+                files.stream()
+                    .min(Comparator.comparing(BucketResult.FileOutcome::file))
+                    .orElseThrow();
+            throw new InputException(
+                "Cannot finish the study: "
+                    + files.size()
+                    + " of "
+                    + all
+                    + " files that were there when the folder was listed were gone, or failed, when"
+                    + " they were read. The first is "
+                    + first.role()
+                    + "/"
+                    + first.file()
+                    + ": "
+                    + first.rejection()
+                    + " What was finished before is as it was. See that the disk or the network"
+                    + " they lie on is there, and run the same command again.");
+          }
+        });
   }
 
   /**
@@ -451,10 +520,11 @@ public final class StudyRunner {
     Manifest manifest = manifestWithNorms(folder);
     List<String> remarks = new ArrayList<>();
     Inputs inputs = new Inputs(remarks);
-    inputs.add(
+    inputs.addStudents(
         students(studentsFolder, List.of(folder.location())),
         studentsFolder,
-        MetadataDefinition.DEFAULT);
+        MetadataDefinition.DEFAULT,
+        manifest.settings().getOrDefault(FILE_NAMES, FileNamePattern.USUAL));
     TableSchema current = folder.source().schema("solos");
     Set<String> columns = new LinkedHashSet<>();
     current.columns().stream()
@@ -914,6 +984,22 @@ public final class StudyRunner {
       this.remarks = remarks;
     }
 
+    /** The students' files, whose names may say what no metadata file does. */
+    void addStudents(
+        List<InputFile> found, String folder, MetadataDefinition definition, String fileNames) {
+      add(found, folder, definition);
+      FileNamePattern pattern = FileNamePattern.of(fileNames);
+      Map<String, Map<String, String>> known = new LinkedHashMap<>();
+      for (InputFile file : found) {
+        FileNamePattern.Match match = pattern.match(file.file());
+        known.put(file.file(), match.values());
+        if (match.remark() != null) {
+          remarks.add(match.remark());
+        }
+      }
+      metadata.computeIfPresent(InputFile.STUDENT, (role, read) -> read.completedBy(known));
+    }
+
     void add(List<InputFile> found, String folder, MetadataDefinition definition) {
       String role = found.get(0).role();
       files.addAll(found);
@@ -943,7 +1029,10 @@ public final class StudyRunner {
         metadata.put(role, Metadata.NONE);
         return;
       }
-      metadata.put(role, read);
+      Path home = path.getParent();
+      metadata.put(role, LeadSheets.written(read, sheet -> sheet(sheet, home, folder)));
+      leaveOut(LeadSheets.named(read).values(), role, folder, home);
+      names = files.stream().filter(file -> file.role().equals(role)).map(InputFile::file).toList();
       remarks.addAll(read.remarks());
       List<String> unused = read.rowsWithoutFile(names);
       List<String> without = read.filesWithoutRow(names);
@@ -979,6 +1068,24 @@ public final class StudyRunner {
                 + ": "
                 + listed(without));
       }
+    }
+
+    /** A lead sheet beside the metadata file, else in the folder; null when there is none. */
+    private byte[] sheet(String name, Path home, String folder) {
+      byte[] found = bytes(new Path(home, name));
+      return found == null ? bytes(new Path(qualified(folder), name)) : found;
+    }
+
+    /** A lead sheet that lies among the solos is none of them. */
+    private void leaveOut(Collection<String> sheets, String role, String folder, Path home) {
+      Path root = qualified(folder);
+      Set<String> paths = new LinkedHashSet<>();
+      for (String sheet : sheets) {
+        paths.add(new Path(home, sheet).toString());
+        paths.add(new Path(root, sheet).toString());
+      }
+      files.removeIf(
+          file -> file.role().equals(role) && paths.contains(new Path(root, file.file()).toString()));
     }
 
     /** The phrase marks of the study; null when it names none. */
@@ -1053,7 +1160,7 @@ public final class StudyRunner {
     private Path qualified(String folder) {
       try {
         Path path = InputPaths.of(folder);
-        return path.getFileSystem(configuration).makeQualified(path);
+        return Stores.of(path, configuration).makeQualified(path);
       } catch (IOException e) {
         throw new InputException("Cannot use " + folder + ": " + e.getMessage() + ".", e);
       }
@@ -1089,11 +1196,48 @@ public final class StudyRunner {
           return stream.readAllBytes();
         }
       } catch (FileNotFoundException e) {
+        refuseUnreadable(path);
         return null;
       } catch (IOException e) {
         throw new InputException(
             "Cannot read the file " + StudyFolder.address(path) + ": " + e.getMessage() + ".",
             e);
+      }
+    }
+
+    /**
+     * A file that is there and cannot be opened must not be passed over as if it were not: what it
+     * says of the scores would be missing in silence.
+     */
+    private void refuseUnreadable(Path path) {
+      String name;
+      String why = null;
+      try {
+        FileSystem fileSystem = InputPaths.fileSystem(path, configuration);
+        Path qualified = fileSystem.makeQualified(path);
+        name = StudyFolder.address(qualified);
+        try {
+          FileStatus status = fileSystem.getFileStatus(qualified);
+          why =
+              status.isDirectory()
+                  ? "it is a folder. Give it another name, or put the file in its place."
+                  : "permission denied ("
+                      + status.getPermission()
+                      + ", owner "
+                      + status.getOwner()
+                      + "). Let it be read, as with 'chmod a+r', or move it away.";
+        } catch (FileNotFoundException e) {
+          if (InputPaths.isLocal(qualified)
+              && Files.isSymbolicLink(java.nio.file.Path.of(qualified.toUri().getPath()))) {
+            why = "it is a link to a file that is not there. Mend it, or take it away.";
+          }
+        }
+      } catch (IOException e) {
+        throw new InputException(
+            "Cannot read the file " + path + ": " + Stores.reason(e) + ".", e);
+      }
+      if (why != null) {
+        throw new InputException("Cannot read the file " + name + ": " + why);
       }
     }
 

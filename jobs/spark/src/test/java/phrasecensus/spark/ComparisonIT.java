@@ -382,7 +382,8 @@ class ComparisonIT {
                 + " where d.place is not null group by student, scope, solo_id, group_by,"
                 + " group_value, statistic, d.place");
 
-    assertThat(departures).hasSizeGreaterThan(500);
+    // Only what is clear has a place.
+    assertThat(departures).hasSizeGreaterThan(100);
     for (List<Object> row : departures) {
       boolean shown =
           ((Number) row.get(1)).intValue() <= 8

@@ -127,6 +127,13 @@ public final class MethodsText {
       text.append(" (").append(String.join(", ", numbers)).append(')');
     }
     text.append(". ");
+    if (StudySettings.DEFAULT_PHRASE_RULE.equals(rule)) {
+      text.append(
+          "It takes the rule “breath” where rests tell the phrases and the rule “for-songs” for a"
+              + " song whose rests do not: with words under its notes and no rest before most of its"
+              + " lines, or with hardly a rest and long notes in their place. Table solos says which"
+              + " it took and why. ");
+    }
     text.append(
         Boolean.parseBoolean(settings.get("as-played"))
             ? "Repeats and jumps were unfolded. "

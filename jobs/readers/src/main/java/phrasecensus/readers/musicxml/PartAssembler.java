@@ -47,6 +47,7 @@ import phrasecensus.music.chord.Chord;
 import phrasecensus.music.pitch.Pitch;
 import phrasecensus.music.pitch.Step;
 import phrasecensus.music.pitch.Transposition;
+import phrasecensus.music.score.Syllable;
 import phrasecensus.music.score.Metre;
 import phrasecensus.music.time.Fraction;
 import phrasecensus.readers.Limit;
@@ -366,7 +367,7 @@ final class PartAssembler {
     }
     NoteSigns noteSigns = NoteSigns.NONE;
     boolean uncertain = isUncertain(note.getNotehead());
-    if (note.getNotations().isEmpty()) {
+    if (note.getNotations().isEmpty() && note.getLyric().isEmpty()) {
       noteSigns = uncertain ? NoteSigns.UNCERTAIN : NoteSigns.NONE;
     } else {
       if (note.getTie().isEmpty()) {
@@ -444,7 +445,13 @@ final class PartAssembler {
         }
       }
     }
-    if (articulations == null && slurs == null && !breath && !caesura && !fermata) {
+    Syllable syllable = Lyrics.syllable(note);
+    if (articulations == null
+        && slurs == null
+        && !breath
+        && !caesura
+        && !fermata
+        && syllable == null) {
       return uncertain ? NoteSigns.UNCERTAIN : NoteSigns.NONE;
     }
     if (articulations != null) {
@@ -456,7 +463,8 @@ final class PartAssembler {
         slurs == null ? List.of() : List.copyOf(slurs),
         breath,
         caesura,
-        fermata);
+        fermata,
+        syllable);
   }
 
   private static boolean isUncertain(Notehead notehead) {

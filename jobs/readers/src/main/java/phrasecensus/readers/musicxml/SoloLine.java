@@ -156,7 +156,8 @@ final class SoloLine {
               tied,
               0,
               first.signs().uncertain(),
-              first.signs().articulations()));
+              first.signs().articulations(),
+              first.signs().syllable()));
     }
     return notes;
   }
@@ -251,7 +252,8 @@ final class SoloLine {
                   note.tiedLengths(),
                   before[note.index()],
                   note.uncertain(),
-                  note.articulations()));
+                  note.articulations(),
+                  note.syllable()));
     }
     return counted;
   }

@@ -26,7 +26,7 @@ import phrasecensus.music.landing.Landing;
 import phrasecensus.music.phrase.Phrase;
 import phrasecensus.music.phrase.PhraseRule;
 import phrasecensus.music.phrase.PhraseRules;
-import phrasecensus.music.rest.RestingNote;
+import phrasecensus.music.landing.RestingNote;
 import phrasecensus.music.score.Bar;
 import phrasecensus.music.score.ChordSpan;
 import phrasecensus.music.score.GraceNote;
@@ -162,7 +162,9 @@ final class SoloRows {
             .set("chorus_source", choruses().map(found -> found.source().word()).orElse(null))
             .set("bars", solo.bars().size())
             .set("notes", solo.notes().size())
-            .set("phrases", analysis.phrases().size());
+            .set("phrases", analysis.phrases().size())
+            .set("phrase_rule", PhraseRules.text(analysis.rule().rule()))
+            .set("phrase_rule_reason", analysis.rule().reason().word());
     set(row, LENGTH, solo.length());
     metadata.forEach(
         (column, value) -> {
