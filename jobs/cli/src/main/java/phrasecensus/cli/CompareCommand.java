@@ -43,8 +43,12 @@ final class CompareCommand implements Callable<Integer> {
       } else {
         StudyRunner.Outcome outcome = runner.compareWith(folder, students);
         Steps.printCounts(
-            outcome, spec.commandLine().getOut(), spec.commandLine().getErr());
+            outcome,
+            spec.commandLine().getOut(),
+            spec.commandLine().getErr(),
+            Main.isDebugging(spec));
       }
+      Steps.printRemarksAndReport(folder, spec.commandLine().getErr());
       spec.commandLine()
           .getOut()
           .println("Departures: " + folder.tablesLocation() + "/departures");

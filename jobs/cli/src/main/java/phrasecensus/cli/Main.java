@@ -1,10 +1,16 @@
 package phrasecensus.cli;
 
+import java.io.BufferedWriter;
+import java.io.OutputStream;
+import java.io.OutputStreamWriter;
 import java.io.PrintWriter;
+import java.io.Writer;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.InvalidPathException;
 import java.util.List;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.ScopeType;
@@ -45,6 +51,9 @@ public final class Main implements Runnable {
           CompareCommand.class,
           PatternsCommand.class,
           PlayersCommand.class,
+          AgreeCommand.class,
+          AcceptanceCommand.class,
+          PlanCommand.class,
           ReportCommand.class,
           ExportCommand.class,
           VerifyCommand.class,
@@ -55,9 +64,10 @@ public final class Main implements Runnable {
           SimulateCommand.class,
           BenchmarkCommand.class,
           EmptySessionCommand.class,
-          SameMusicCommand.class);
+          SameMusicCommand.class,
+          ShippedFiguresCommand.class);
 
-  @CommandLine.Spec private CommandLine.Model.CommandSpec spec;
+  @CommandLine.Spec private CommandSpec spec;
 
   @Option(
       names = "--debug",
@@ -67,12 +77,17 @@ public final class Main implements Runnable {
 
   /** Runs a command and ends the process with its exit code. */
   public static void main(String[] arguments) {
-    PrintWriter out = new PrintWriter(System.out, true, StandardCharsets.UTF_8);
-    PrintWriter err = new PrintWriter(System.err, true, StandardCharsets.UTF_8);
+    PrintWriter out = shown(System.out);
+    PrintWriter err = shown(System.err);
     int exitCode = run(out, err, arguments);
     out.flush();
     err.flush();
     System.exit(exitCode);
+  }
+
+  private static PrintWriter shown(OutputStream stream) {
+    Writer buffered = new BufferedWriter(new OutputStreamWriter(stream, StandardCharsets.UTF_8));
+    return new PrintWriter(new ShownText(buffered), true);
   }
 
   /** Runs a command with its own output and returns the exit code. */
@@ -94,6 +109,11 @@ public final class Main implements Runnable {
     }
   }
 
+  /** Whether a command was given {@code --debug}. */
+  static boolean isDebugging(CommandSpec command) {
+    return command.root().userObject() instanceof Main main && main.debug;
+  }
+
   /** The one command that is meant, all others left unmade; all where none is. */
   private static List<Class<?>> commands(String... arguments) {
     for (Class<?> command : COMMANDS) {
@@ -110,8 +130,23 @@ public final class Main implements Runnable {
     throw new ParameterException(spec.commandLine(), "Name a command.");
   }
 
+  /** The launcher sees to it that this does not happen; {@code spark-submit} does not. */
+  private static String cannotBeTold(InvalidPathException name) {
+    return "Cannot use the name "
+        + name.getInput()
+        + ": Java was started with an encoding ("
+        + System.getProperty("sun.jnu.encoding")
+        + ") that cannot hold it, or no file can have it. Set LC_ALL=C.UTF-8 and run the same command"
+        + " again.";
+  }
+
   private int wrongUsage(ParameterException e) {
     CommandLine command = e.getCommandLine();
+    InvalidPathException name = cause(e, InvalidPathException.class);
+    if (name != null) {
+      command.getErr().println(cannotBeTold(name));
+      return ExitCode.USAGE;
+    }
     command
         .getErr()
         .println(
@@ -141,7 +176,12 @@ public final class Main implements Runnable {
               + " again.");
       return ExitCode.INPUT;
     }
-    InputException input = cause(e);
+    InvalidPathException name = cause(e, InvalidPathException.class);
+    if (name != null) {
+      err.println(cannotBeTold(name));
+      return ExitCode.INPUT;
+    }
+    InputException input = cause(e, InputException.class);
     if (input != null) {
       err.println(input.getMessage());
       return ExitCode.INPUT;
@@ -172,10 +212,10 @@ public final class Main implements Runnable {
     return false;
   }
 
-  private static InputException cause(Throwable thrown) {
+  private static <T extends Throwable> T cause(Throwable thrown, Class<T> kind) {
     for (Throwable each = thrown; each != null; each = each.getCause()) {
-      if (each instanceof InputException input) {
-        return input;
+      if (kind.isInstance(each)) {
+        return kind.cast(each);
       }
     }
     return null;

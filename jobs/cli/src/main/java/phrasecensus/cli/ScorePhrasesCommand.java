@@ -212,6 +212,7 @@ final class ScorePhrasesCommand implements Callable<Integer> {
   private List<Path> scores() {
     try (Stream<Path> walk = Files.walk(folder)) {
       return walk.filter(path -> path.toString().matches(".*\\.(musicxml|xml|mxl)"))
+          .filter(Files::isRegularFile)
           .sorted(Comparator.comparing(Path::toString))
           .toList();
     } catch (IOException e) {

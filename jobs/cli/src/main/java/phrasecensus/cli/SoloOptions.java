@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
@@ -22,12 +23,18 @@ import phrasecensus.readers.ReadSettings;
 import phrasecensus.readers.Refusal;
 import phrasecensus.readers.SoloReader;
 import phrasecensus.tables.InputException;
+import phrasecensus.tables.ProblemKinds;
 import phrasecensus.tables.StudySettings;
 
 /** How single files are read and heard, for commands that take files and make no tables. */
 final class SoloOptions {
   @Option(names = "--as-played", description = "Unfold repeats and jumps.")
   private boolean asPlayed;
+
+  @Option(
+      names = "--keep-slash-noteheads",
+      description = "Read notes with slashes as noteheads as notes of the line.")
+  private boolean keepSlashNoteheads;
 
   @Option(
       names = "--part",
@@ -72,7 +79,7 @@ final class SoloOptions {
     ReadResult result =
         SoloReader.read(bytes(file, settings), String.valueOf(file.getFileName()), settings);
     if (!result.isRead()) {
-      result.problems().forEach(problem -> err.println(line(problem)));
+      lines(result.problems()).forEach(err::println);
       throw new InputException("Cannot read " + file + ": " + result.reason());
     }
     return result;
@@ -92,6 +99,7 @@ final class SoloOptions {
       ReadSettings settings =
           ReadSettings.defaults()
               .withAsPlayed(asPlayed)
+              .withSlashNoteheadsKept(keepSlashNoteheads)
               .withLimits(Limit.parse(limits.over(Map.of())));
       return part == null ? settings : settings.withPreferredPart(part);
     } catch (IllegalArgumentException e) {
@@ -102,6 +110,12 @@ final class SoloOptions {
   private static byte[] bytes(Path file, ReadSettings settings) {
     if (Files.isDirectory(file)) {
       throw new InputException("Cannot read " + file + ": it is a folder. Name one file.");
+    }
+    if (Files.exists(file) && !Files.isRegularFile(file)) {
+      throw new InputException(
+          "Cannot read "
+              + file
+              + ": it is a pipe, a socket or a device, which may never come to an end.");
     }
     try {
       long most = settings.limit(Limit.FILE_SIZE);
@@ -132,15 +146,34 @@ final class SoloOptions {
     }
   }
 
-  /** A problem in a line. */
-  static String line(Problem problem) {
+  /** The problems of a file, a line a kind, the worst first; the tables have all. */
+  static List<String> lines(List<Problem> problems) {
+    ProblemKinds kinds = new ProblemKinds();
+    for (Problem problem : problems) {
+      kinds.add(
+          problem.code(),
+          problem.severity(),
+          problem.part(),
+          problem.bar(),
+          problem.found(),
+          problem.done());
+    }
+    return kinds.worstFirst().stream().map(SoloOptions::line).toList();
+  }
+
+  private static String line(ProblemKinds.Kind kind) {
     StringBuilder text = new StringBuilder();
-    if (!problem.part().isEmpty()) {
-      text.append("part ").append(problem.part()).append(", ");
+    if (!kind.part().isEmpty()) {
+      text.append("part ").append(kind.part()).append(", ");
     }
-    if (!problem.bar().isEmpty()) {
-      text.append("bar ").append(problem.bar()).append(": ");
+    if (!kind.bars().isEmpty()) {
+      text.append(kind.bars().size() > 1 ? "bars " : "bar ")
+          .append(String.join(", ", kind.bars()))
+          .append(kind.moreBars() ? " …: " : ": ");
     }
-    return text + problem.found() + "; " + problem.done();
+    if (kind.count() > 1) {
+      text.append(kind.count()).append(" times, first ");
+    }
+    return text + kind.found() + "; " + kind.done();
   }
 }

@@ -10,10 +10,12 @@ import java.util.Map;
 import java.util.Set;
 import java.util.stream.Collectors;
 import phrasecensus.music.analysis.SoloAnalysis;
+import phrasecensus.music.changes.Changes;
 import phrasecensus.music.harmony.NoteHarmony;
 import phrasecensus.music.harmony.TonalCentreSpan;
 import phrasecensus.music.landing.Landing;
 import phrasecensus.music.phrase.Phrase;
+import phrasecensus.music.phrase.PhraseRules;
 import phrasecensus.music.score.Bar;
 import phrasecensus.music.score.ChordSpan;
 import phrasecensus.music.score.Note;
@@ -74,6 +76,11 @@ final class SoloText {
                     solo.tempi().get(0).quartersPerMinute()))
             + "; pitches "
             + (written ? "as written" : "as they sound"));
+    out.println(
+        "Phrases by the rule "
+            + PhraseRules.text(analysis.rule().rule())
+            + ": "
+            + analysis.rule().reason().sentence());
     out.println("Tonal centres: " + centres());
     out.println("Form: " + form());
     out.println();
@@ -89,13 +96,16 @@ final class SoloText {
 
   private String centres() {
     StringBuilder text = new StringBuilder();
+    int toShown = written ? -Changes.transposition(solo).semitones() : 0;
     for (TonalCentreSpan span : analysis.centres()) {
       if (!text.isEmpty()) {
         text.append(", ");
       }
       text.append(
           span.centre().isKnown()
-              ? FLAT_NAMES[span.centre().tonic()] + " " + span.centre().mode().word()
+              ? FLAT_NAMES[Math.floorMod(span.centre().tonic() + toShown, 12)]
+                  + " "
+                  + span.centre().mode().word()
               : "unknown");
       text.append(" from bar ").append(solo.barAt(span.onset()).number());
     }
@@ -277,7 +287,7 @@ final class SoloText {
     if (!problems.isEmpty()) {
       out.println();
       out.println("Problems: " + problems.size());
-      problems.forEach(problem -> out.println("  " + SoloOptions.line(problem)));
+      SoloOptions.lines(problems).forEach(line -> out.println("  " + line));
     }
   }
 }

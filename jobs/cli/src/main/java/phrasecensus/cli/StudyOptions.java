@@ -6,19 +6,23 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
-import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
+import phrasecensus.tables.FileAddress;
 import phrasecensus.tables.InputException;
 import phrasecensus.tables.MetadataDefinition;
 import phrasecensus.tables.StudyDefinition;
 import phrasecensus.tables.StudySettings;
+import phrasecensus.tables.verify.ExpectedResults;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
 
 /** What to study: a study file or a folder, and what the command line says otherwise. */
 final class StudyOptions {
   @Parameters(
       paramLabel = "STUDY",
-      description = "A study file (.yaml), or the folder of a corpus.")
+      arity = "0..1",
+      description =
+          "A study file (.yaml), or the folder of a corpus; with --students it may be left out.")
   private String study;
 
   @Option(
@@ -107,6 +111,13 @@ final class StudyOptions {
   private boolean evenEighths;
 
   @Option(
+      names = "--keep-slash-noteheads",
+      description =
+          "Read notes with slashes as noteheads as notes of the line; default: left out, as"
+              + " anything may be played there.")
+  private boolean keepSlashNoteheads;
+
+  @Option(
       names = "--no-anticipation",
       description = "Judge every note by the chord at its onset.")
   private boolean noAnticipation;
@@ -121,8 +132,16 @@ final class StudyOptions {
 
   StudyDefinition definition() {
     StudyDefinition definition;
-    if (isStudyFile(study)) {
+    if (study == null && students == null) {
+      throw new InputException(
+          "Cannot make a study of nothing. Name a study file or the folder of a corpus, or"
+              + " students with --students FOLDER.");
+    } else if (study == null) {
+      definition = StudyDefinition.ofStudents(students);
+      definition = definition.writtenInto(definition.name() + "-study");
+    } else if (isStudyFile(study)) {
       definition = StudyDefinition.read(Path.of(study));
+      checkExpected(definition);
     } else {
       definition = StudyDefinition.ofFolder(study, "");
       definition = definition.writtenInto(definition.name() + "-study");
@@ -162,6 +181,13 @@ final class StudyOptions {
     return definition.readWith(settings(definition.settings()));
   }
 
+  /** What a study names as its expected results must be such, whether or not it is verified now. */
+  private static void checkExpected(StudyDefinition definition) {
+    if (!definition.expected().isEmpty() && Files.exists(Path.of(definition.expected()))) {
+      ExpectedResults.read(Path.of(definition.expected()));
+    }
+  }
+
   private StudySettings settings(StudySettings given) {
     Map<String, String> numbers = new TreeMap<>(given.phraseRuleSettings());
     if (phraseRule != null && !phraseRule.equals(given.phraseRule())) {
@@ -176,16 +202,18 @@ final class StudyOptions {
         given.anticipation() && !noAnticipation,
         given.asPlayed() || asPlayed,
         given.evenEighths() || evenEighths,
+        given.keepSlashNoteheads() || keepSlashNoteheads,
         part == null ? given.part() : part,
         sensitivity == null
             ? given.sensitivity()
             : sensitivity.stream().map(String::strip).toList(),
-        limits.over(given.limits()));
+        limits.over(given.limits()),
+        given.key());
   }
 
   /** An address as it is, a path from the current folder. */
   private static String location(String given) {
-    return given.matches("[A-Za-z][A-Za-z0-9+.-]+:.*")
+    return FileAddress.isOne(given)
         ? given
         : Path.of(given).toAbsolutePath().toString();
   }

@@ -87,7 +87,7 @@ class LimitIT {
         .containsExactly(
             "Invalid limit 'filesize': the limits are file-size, decompressed-size,"
                 + " decompression-ratio, nesting-depth, element-count, unfolded-bars,"
-                + " reading-time.");
+                + " time-parts, reading-time.");
     assertThat(into).doesNotExist();
   }
 

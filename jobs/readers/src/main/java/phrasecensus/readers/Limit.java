@@ -27,6 +27,11 @@ public enum Limit {
   ELEMENT_COUNT("elements", 10_000_000),
   /** How many bars the as-played order may have. */
   UNFOLDED_BARS("bars", 10_000),
+  /**
+   * How many parts the length of a score may have when it is divided so finely that every time, bar
+   * and beat begins with a part: beyond it times cannot be added up exactly. It can only be lowered.
+   */
+  TIME_PARTS("parts", 1_000_000_000_000_000L),
   /** Time for reading one file. */
   READING_TIME("milliseconds", 60_000);
 
@@ -84,7 +89,7 @@ public enum Limit {
   private long value(String written) {
     try {
       long value = Long.parseLong(written.strip());
-      if (value > 0) {
+      if (value > 0 && (this != TIME_PARTS || value <= defaultValue)) {
         return value;
       }
     } catch (NumberFormatException e) {
@@ -92,7 +97,8 @@ public enum Limit {
     }
     throw new IllegalArgumentException(
         "Invalid limit " + key() + ": '" + written + "' is no whole number of " + unit
-            + " above zero");
+            + " above zero"
+            + (this == TIME_PARTS ? " and up to " + defaultValue : ""));
   }
 
   /** All keys, for messages. */

@@ -25,4 +25,21 @@ public final class Refusal extends RuntimeException {
             + limit.unit()
             + "; raise the limit in the settings if the file is sound.");
   }
+
+  /**
+   * The refusal of a file whose times cannot be added up exactly.
+   *
+   * @param bar the first such bar, as the file numbers it; empty when it has no number
+   */
+  public static Refusal beyondExactTime(String bar, long allowed) {
+    return new Refusal(
+        (bar.isEmpty() ? "Its times" : "The times up to bar " + bar)
+            + " cannot be added up exactly: they are beyond the limit "
+            + Limit.TIME_PARTS.key()
+            + " of "
+            + allowed
+            + " "
+            + Limit.TIME_PARTS.unit()
+            + ". Look at the divisions, durations and time signatures there.");
+  }
 }

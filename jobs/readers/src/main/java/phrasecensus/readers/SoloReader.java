@@ -13,7 +13,8 @@ public final class SoloReader {
   private SoloReader() {}
 
   /**
-   * Reads a solo, or says why not. Never throws, whatever the bytes.
+   * Reads a solo, or says why not. Whatever it throws is a fault of the reader's own, not of the
+   * bytes.
    *
    * @param bytes the whole file
    * @param fileName its name or path, for the file's extension; need not exist
@@ -38,6 +39,7 @@ public final class SoloReader {
                 ? "The file is empty."
                 : "It is neither XML nor a compressed score.");
       }
+      document = ScoreText.readable(document, problems);
       format = format.equals("mxl") ? format : "musicxml";
       reportName(format, fileName, problems);
       return MusicXmlSolos.read(document, format, settings, problems);
@@ -45,10 +47,7 @@ public final class SoloReader {
       return ReadResult.rejected(refusal.getMessage(), problems.problems(), format, "");
     } catch (ArithmeticException e) {
       return ReadResult.rejected(
-          "Its times are fractions too large to be kept exactly.", problems.problems(), format, "");
-    } catch (RuntimeException e) {
-      return ReadResult.rejected(
-          "The reader failed on it (" + e + "); please report the file.",
+          Refusal.beyondExactTime("", settings.limit(Limit.TIME_PARTS)).getMessage(),
           problems.problems(),
           format,
           "");

@@ -24,7 +24,7 @@ class LimitTest {
         .hasMessage(
             "Invalid limit 'size': the limits are file-size, decompressed-size,"
                 + " decompression-ratio, nesting-depth, element-count, unfolded-bars,"
-                + " reading-time");
+                + " time-parts, reading-time");
   }
 
   @ParameterizedTest
@@ -34,6 +34,15 @@ class LimitTest {
         .isInstanceOf(IllegalArgumentException.class)
         .hasMessage(
             "Invalid limit file-size: '" + value + "' is no whole number of bytes above zero");
+  }
+
+  @Test
+  void limitOfExactTimeCanOnlyBeLowered() {
+    assertThatThrownBy(() -> Limit.parse(Map.of("time-parts", "1000000000000001")))
+        .isInstanceOf(IllegalArgumentException.class)
+        .hasMessage(
+            "Invalid limit time-parts: '1000000000000001' is no whole number of parts above zero"
+                + " and up to 1000000000000000");
   }
 
   @Test

@@ -3,6 +3,8 @@ package phrasecensus.spark;
 import java.io.File;
 import java.io.FileNotFoundException;
 import java.io.IOException;
+import java.nio.file.DirectoryStream;
+import java.nio.file.Files;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -25,6 +27,15 @@ import phrasecensus.tables.InputException;
  * local file system starts processes for every file.
  */
 public final class InputListing {
+  private static final String NO_FILE =
+      "it is a pipe, a socket or a device, which may never come to an end.";
+
+  private static final String NOT_UNICODE =
+      "The file cannot be opened: its name is not valid Unicode (UTF-8). Give it another name.";
+
+  private static final String PROGRAM_FILE =
+      "It is a notation program's own file. Open it in that program and export it as MusicXML.";
+
   private InputListing() {}
 
   /**
@@ -39,11 +50,16 @@ public final class InputListing {
    */
   public static List<InputFile> scores(
       String role, String folder, List<String> except, Configuration configuration) {
-    Path root = new Path(folder);
     try {
-      FileSystem fileSystem = root.getFileSystem(configuration);
+      Path root = InputPaths.of(folder);
+      FileSystem fileSystem = InputPaths.fileSystem(root, configuration);
       Path qualified = fileSystem.makeQualified(root);
-      if (!fileSystem.getFileStatus(qualified).isDirectory()) {
+      if (!fileSystem.getFileStatus(qualified).isDirectory()
+          && Stores.isFile(fileSystem, qualified)) {
+        if (InputPaths.isNoFile(qualified)) {
+          throw new InputException(
+              "Cannot use " + folder + " as the " + role + " folder: " + NO_FILE);
+        }
         if (ZippedScores.isArchive(qualified.getName())) {
           List<InputFile> found = new ArrayList<>(zipped(role, "", qualified, configuration));
           found.sort(Comparator.comparing(InputFile::file));
@@ -59,7 +75,7 @@ public final class InputListing {
       List<String> left = new ArrayList<>();
       for (String other : except) {
         if (!other.isEmpty()) {
-          Path path = new Path(other);
+          Path path = InputPaths.of(other);
           left.add(path.getFileSystem(configuration).makeQualified(path).toString());
         }
       }
@@ -73,7 +89,16 @@ public final class InputListing {
           continue;
         }
         Set<String> listed = new HashSet<>();
-        FileStatus[] statuses = fileSystem.listStatus(next);
+        FileStatus[] statuses;
+        try {
+          statuses = inside(next, fileSystem);
+        } catch (IOException e) {
+          if (next.equals(qualified)) {
+            throw e;
+          }
+          found.add(refused(role, qualified, next, "/", notListed(e)));
+          continue;
+        }
         Arrays.sort(statuses);
         for (FileStatus status : statuses) {
           Path path = status.getPath();
@@ -84,10 +109,15 @@ public final class InputListing {
           }
           if (status.isDirectory()) {
             open.add(path);
+          } else if ((isScore(name) || ZippedScores.isArchive(name))
+              && InputPaths.isNoFile(path)) {
+            found.add(refused(role, qualified, path, "", "The file is not opened: " + NO_FILE));
           } else if (isScore(name)) {
             found.add(
                 new InputFile(
                     role, relative(qualified, path), path.toUri().toString(), status.getLen()));
+          } else if (isProgramFile(name)) {
+            found.add(refused(role, qualified, path, "", PROGRAM_FILE));
           } else if (ZippedScores.isArchive(name)) {
             String file = relative(qualified, path);
             try {
@@ -105,8 +135,14 @@ public final class InputListing {
           }
         }
         for (String name : unlisted(next, listed)) {
-          Path path = new Path(next, name);
-          found.add(new InputFile(role, relative(qualified, path), path.toUri().toString(), 0));
+          Path path = InputPaths.child(next, name);
+          found.add(
+              refused(
+                  role,
+                  qualified,
+                  path,
+                  "",
+                  name.indexOf(InputPaths.NOT_DECODED) < 0 ? LostFile.GONE : NOT_UNICODE));
         }
       }
       found.sort(Comparator.comparing(InputFile::file));
@@ -132,32 +168,105 @@ public final class InputListing {
 
   /** A folder by what it is, links followed: so that one that leads back to itself is read once. */
   private static String target(Path folder) throws IOException {
-    return isLocal(folder)
+    return InputPaths.isLocal(folder)
         ? new File(folder.toUri().getPath()).getCanonicalPath()
         : folder.toString();
   }
 
-  private static boolean isLocal(Path path) {
-    return "file".equals(path.toUri().getScheme());
+  private static InputFile refused(
+      String role, Path root, Path path, String ending, String refusal) {
+    return new InputFile(
+        role, relative(root, path) + ending, path.toUri().toString(), "", 0, refusal);
   }
 
   /**
-   * Scores that Hadoop's local listing leaves out without a word: links whose target is gone. They
-   * are files that cannot be read, and are told as such.
+   * What lies in a folder.
+   *
+   * @throws AccessControlException if it may not be listed, or nothing in it be looked at
    */
-  private static List<String> unlisted(Path folder, Set<String> listed) {
-    String[] names = isLocal(folder) ? new File(folder.toUri().getPath()).list() : null;
-    return names == null
-        ? List.of()
-        : Arrays.stream(names)
-            .filter(name -> !name.startsWith(".") && isScore(name) && !listed.contains(name))
-            .sorted()
-            .toList();
+  private static FileStatus[] inside(Path folder, FileSystem fileSystem) throws IOException {
+    if (InputPaths.isLocal(folder)) {
+      java.nio.file.Path local = java.nio.file.Path.of(folder.toUri().getPath());
+      // Hadoop would call the one a fault of the disk, and find nothing at all in the other.
+      if (Files.isDirectory(local) && !(Files.isReadable(local) && Files.isExecutable(local))) {
+        throw new AccessControlException(folder + " may not be read");
+      }
+    }
+    return fileSystem.listStatus(folder);
   }
 
+  private static String notListed(IOException e) {
+    return e instanceof AccessControlException
+        ? "Nothing in this folder is read: permission denied."
+        : e instanceof FileNotFoundException
+            ? "Nothing in this folder is read: it was gone when it was to be listed."
+            : "Nothing in this folder is read: it cannot be listed, "
+                + Stores.reason(e)
+                + ".";
+  }
+
+  /**
+   * Scores that Hadoop's local listing leaves out without a word: links whose target is gone, and
+   * names that are no Unicode. They are files that cannot be read, and are told as such; names that
+   * look the same are told apart.
+   */
+  private static List<String> unlisted(Path folder, Set<String> listed) {
+    String[] names = InputPaths.isLocal(folder) ? new File(folder.toUri().getPath()).list() : null;
+    if (names == null) {
+      return List.of();
+    }
+    List<String> unlisted = new ArrayList<>();
+    Set<String> told = new HashSet<>(listed);
+    Arrays.sort(names);
+    for (String name : names) {
+      boolean decoded = name.indexOf(InputPaths.NOT_DECODED) < 0;
+      if (name.startsWith(".") || listed.contains(name)) {
+        continue;
+      }
+      if (!decoded && !InputPaths.holdsEveryName()) {
+        throw new InputException(
+            "Cannot read "
+                + StudyFolder.address(InputPaths.child(folder, name))
+                + ": "
+                + InputPaths.whyNotTold());
+      }
+      if (!isScore(name) && (decoded || !isFolder(folder, name))) {
+        continue;
+      }
+      String shown = name;
+      for (int more = 2; !told.add(shown); more++) {
+        shown = name + " (" + more + ")";
+      }
+      unlisted.add(shown);
+    }
+    return unlisted;
+  }
+
+  /** Whether a name that Java cannot tell the system is that of a folder. */
+  private static boolean isFolder(Path folder, String name) {
+    try (DirectoryStream<java.nio.file.Path> inside =
+        Files.newDirectoryStream(java.nio.file.Path.of(folder.toUri().getPath()))) {
+      for (java.nio.file.Path each : inside) {
+        if (each.getFileName().toString().equals(name) && Files.isDirectory(each)) {
+          return true;
+        }
+      }
+      return false;
+    } catch (IOException e) {
+      return false;
+    }
+  }
+
+  /** Whether a file is called as a score is; spaces and dots after the extension are passed over. */
   static boolean isScore(String name) {
-    String lower = name.toLowerCase(Locale.ROOT);
+    String lower = name.toLowerCase(Locale.ROOT).replaceAll("[ .]+$", "");
     return lower.endsWith(".musicxml") || lower.endsWith(".xml") || lower.endsWith(".mxl");
+  }
+
+  /** Whether a file is called as notation programs call their own files. */
+  static boolean isProgramFile(String name) {
+    return name.toLowerCase(Locale.ROOT)
+        .matches(".*\\.(mscz|mscx|gp|gp[345x]|gpx|sib|mus|musx|dorico|cap|capx|enc|nwc|tg|band)");
   }
 
   private static String relative(Path root, Path file) {

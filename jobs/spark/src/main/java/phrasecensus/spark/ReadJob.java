@@ -1,13 +1,15 @@
 package phrasecensus.spark;
 
-import java.io.FileNotFoundException;
 import java.io.IOException;
 import java.io.Serializable;
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
+import java.util.Set;
+import java.util.concurrent.locks.ReadWriteLock;
+import java.util.concurrent.locks.ReentrantReadWriteLock;
 import org.apache.hadoop.conf.Configuration;
 import org.apache.hadoop.security.AccessControlException;
 import org.apache.spark.TaskContext;
@@ -40,6 +42,10 @@ final class ReadJob implements Serializable {
   private final ReadingKey key;
   private final EarlierReading earlier;
   private final String tablesFolder;
+  private final FileRows.StageWatch watch;
+
+  /** Held for reading by every task with a file, alone by one that asks for all the memory. */
+  private static final ReadWriteLock MEMORY = new ReentrantReadWriteLock();
 
   /**
    * @param metadata by role
@@ -47,6 +53,7 @@ final class ReadJob implements Serializable {
    * @param key of everything the rows depend on but the files
    * @param earlier rows that need not be made again
    * @param tablesFolder where the folders of the tables are made
+   * @param watch told of every step with a file
    */
   ReadJob(
       StudySettings settings,
@@ -55,7 +62,8 @@ final class ReadJob implements Serializable {
       PhraseMarks marks,
       ReadingKey key,
       EarlierReading earlier,
-      String tablesFolder) {
+      String tablesFolder,
+      FileRows.StageWatch watch) {
     this.settings = settings;
     this.solosSchema = solosSchema;
     this.metadata = new LinkedHashMap<>(metadata);
@@ -63,6 +71,7 @@ final class ReadJob implements Serializable {
     this.key = key;
     this.earlier = earlier;
     this.tablesFolder = tablesFolder;
+    this.watch = watch;
   }
 
   List<BucketResult> run(JavaSparkContext context, ReadPlan plan, FileProgress progress) {
@@ -99,70 +108,168 @@ final class ReadJob implements Serializable {
 
   private BucketResult write(ReadPlan.Bucket bucket, Configuration configuration)
       throws IOException {
-    FileRows reading = new FileRows(settings, solosSchema, marks);
+    FileRows reading = new FileRows(settings, solosSchema, marks, watch);
     List<String> keys;
     try (InputBytes bytes = new InputBytes(reading, configuration)) {
       keys = earlier.isEmpty() ? List.of() : keys(bucket, reading, bytes);
     }
-    PartFiles files =
-        new PartFiles(
-            tablesFolder,
-            bucket.fileName(),
-            Long.toString(TaskContext.get().taskAttemptId()),
-            configuration);
     EarlierReading.Part whole = earlier.whole(bucket.fileName(), keys);
     if (whole != null) {
+      BucketResult result = taken(whole, bucket, configuration);
+      if (result != null) {
+        return result;
+      }
+    }
+    return new Attempts(bucket, keys, reading, configuration).result();
+  }
+
+  /** A part taken over whole; null when it is damaged, which {@link EarlierRows} will tell. */
+  private BucketResult taken(
+      EarlierReading.Part whole, ReadPlan.Bucket bucket, Configuration configuration) {
+    try {
+      Map<String, TableFile.Stored> copy =
+          partFiles(bucket, configuration).copyOf(whole, earlier.sums(whole));
+      return copy == null
+          ? null
+          : new BucketResult(
+              bucket.fileName(),
+              EarlierReading.outcomes(bucket.role(), whole, configuration),
+              copy,
+              List.of());
+    } catch (IOException e) {
+      return null;
+    }
+  }
+
+  /**
+   * The parts of a bucket, written until the memory is enough: at first beside other tasks; if it
+   * runs out, alone; if it still runs out, without the file that used it up.
+   */
+  private final class Attempts {
+    private final ReadPlan.Bucket bucket;
+    private final List<String> keys;
+    private final FileRows reading;
+    private final Configuration configuration;
+    private final Set<String> tooLarge = new HashSet<>();
+    private final Set<String> lost = new HashSet<>();
+    private InputFile current;
+
+    Attempts(
+        ReadPlan.Bucket bucket,
+        List<String> keys,
+        FileRows reading,
+        Configuration configuration) {
+      this.bucket = bucket;
+      this.keys = keys;
+      this.reading = reading;
+      this.configuration = configuration;
+    }
+
+    BucketResult result() throws IOException {
       try {
-        return new BucketResult(
-            EarlierReading.outcomes(bucket.role(), whole, configuration), files.copyOf(whole));
-      } catch (IOException e) {
-        // Damaged since: what is whole of it is taken file by file.
+        return attempt();
+      } catch (OutOfMemoryError e) {
+        // Perhaps because of what other tasks hold at this moment.
       }
-    }
-    List<BucketResult.FileOutcome> outcomes = new ArrayList<>();
-    List<String> readKeys = new ArrayList<>();
-    try (files;
-        InputBytes bytes = new InputBytes(reading, configuration);
-        EarlierRows earlierRows = new EarlierRows(this::schema, configuration)) {
-      for (String table : TableSchemas.OF_READING) {
-        files.create(
-            table,
-            schema(table),
-            () ->
-                table.equals("files")
-                    ? Map.of(EarlierReading.KEYS, String.join("\n", readKeys))
-                    : Map.of());
-      }
-      for (int i = 0; i < bucket.files().size(); i++) {
-        InputFile file = bucket.files().get(i);
-        String known = keys.isEmpty() ? "" : keys.get(i);
-        EarlierReading.Part part = earlier.part(known);
-        Map<String, List<TableRow>> rows = part == null ? null : earlierRows.of(part, file);
-        if (rows != null) {
-          for (Map.Entry<String, List<TableRow>> entry : rows.entrySet()) {
-            files.write(entry.getKey(), entry.getValue());
+      MEMORY.writeLock().lock();
+      try {
+        while (true) {
+          try {
+            return attempt();
+          } catch (OutOfMemoryError e) {
+            if (current == null || !tooLarge.add(current.file())) {
+              throw e;
+            }
           }
-          outcomes.add(EarlierRows.outcome(file, rows));
-          readKeys.add(known);
-        } else {
-          FileRows.Result result = read(file, reading, bytes);
-          for (Map.Entry<String, List<TableRow>> entry : result.rows().entrySet()) {
-            files.write(entry.getKey(), entry.getValue());
-          }
-          outcomes.add(
-              new BucketResult.FileOutcome(
-                  file.role(),
-                  file.file(),
-                  result.sha256(),
-                  result.rejection(),
-                  result.notes(),
-                  false));
-          readKeys.add(key(file, result.sha256()));
         }
-        FileCounter.count();
+      } finally {
+        MEMORY.writeLock().unlock();
       }
-      return new BucketResult(outcomes, files.finish());
     }
+
+    private BucketResult attempt() throws IOException {
+      List<BucketResult.FileOutcome> outcomes = new ArrayList<>();
+      List<String> readKeys = new ArrayList<>();
+      current = null;
+      try (PartFiles files = partFiles(bucket, configuration);
+          InputBytes bytes = new InputBytes(reading, configuration);
+          EarlierRows earlierRows = new EarlierRows(earlier, ReadJob.this::schema, configuration)) {
+        for (String table : TableSchemas.OF_READING) {
+          files.create(
+              table,
+              schema(table),
+              () ->
+                  table.equals("files")
+                      ? Map.of(EarlierReading.KEYS, String.join("\n", readKeys))
+                      : Map.of());
+        }
+        for (int i = 0; i < bucket.files().size(); i++) {
+          current = bucket.files().get(i);
+          MEMORY.readLock().lock();
+          try {
+            String known = keys.isEmpty() ? "" : keys.get(i);
+            add(current, known, files, bytes, earlierRows, outcomes, readKeys);
+          } finally {
+            MEMORY.readLock().unlock();
+          }
+          FileCounter.count();
+        }
+        current = null;
+        return new BucketResult(
+            bucket.fileName(), outcomes, files.finish(), earlierRows.damaged());
+      }
+    }
+
+    private void add(
+        InputFile file,
+        String known,
+        PartFiles files,
+        InputBytes bytes,
+        EarlierRows earlierRows,
+        List<BucketResult.FileOutcome> outcomes,
+        List<String> readKeys)
+        throws IOException {
+      EarlierReading.Part part = earlier.part(known);
+      Map<String, List<TableRow>> rows = part == null ? null : earlierRows.of(part, file);
+      if (rows != null) {
+        for (Map.Entry<String, List<TableRow>> entry : rows.entrySet()) {
+          files.write(entry.getKey(), entry.getValue());
+        }
+        outcomes.add(EarlierRows.outcome(file, rows));
+        readKeys.add(known);
+        return;
+      }
+      FileRows.Result result =
+          tooLarge.contains(file.file())
+              ? reading.failed(
+                  file.role(), file.file(), file.bytes(), null, new OutOfMemoryError())
+              : read(file, reading, bytes, lost);
+      for (Map.Entry<String, List<TableRow>> entry : result.rows().entrySet()) {
+        files.write(entry.getKey(), entry.getValue());
+      }
+      outcomes.add(
+          new BucketResult.FileOutcome(
+              file.role(),
+              file.file(),
+              result.sha256(),
+              result.rejection(),
+              result.notes(),
+              result.line(),
+              false,
+              lost.contains(file.file()),
+              result.fault() == null ? null : result.fault().trace()));
+      // What failed is tried again: with more memory, or mended, it may be read.
+      readKeys.add(result.fault() == null ? key(file, result.sha256()) : "");
+    }
+  }
+
+  private PartFiles partFiles(ReadPlan.Bucket bucket, Configuration configuration)
+      throws IOException {
+    return new PartFiles(
+        tablesFolder,
+        bucket.fileName(),
+        Long.toString(TaskContext.get().taskAttemptId()),
+        configuration);
   }
 
   /** The keys of a bucket's files as they are now; empty texts for files that cannot be opened. */
@@ -188,7 +295,11 @@ final class ReadJob implements Serializable {
         : key.of(file.role(), file.file(), sha256, metadata(file), marks);
   }
 
-  private FileRows.Result read(InputFile file, FileRows reading, InputBytes opening) {
+  /**
+   * @param lost gets the name of the file if it was there when the folder was listed, and is not now
+   */
+  private FileRows.Result read(
+      InputFile file, FileRows reading, InputBytes opening, Set<String> lost) {
     if (file.refusal() != null) {
       return reading.unreadable(file.role(), file.file(), file.bytes(), file.refusal());
     }
@@ -203,15 +314,9 @@ final class ReadJob implements Serializable {
     byte[] bytes;
     try {
       bytes = opening.of(file);
-    } catch (FileNotFoundException e) {
-      String message = String.valueOf(e.getMessage());
-      return reading.unreadable(
-          file.role(),
-          file.file(),
-          file.bytes(),
-          message.toLowerCase(Locale.ROOT).contains("permission")
-              ? "The file may not be read: permission denied."
-              : "The file could not be opened: it is gone or may not be read.");
+    } catch (LostFile e) {
+      lost.add(file.file());
+      return reading.unreadable(file.role(), file.file(), file.bytes(), e.getMessage());
     } catch (AccessControlException e) {
       return reading.unreadable(
           file.role(), file.file(), file.bytes(), "The file may not be read: permission denied.");

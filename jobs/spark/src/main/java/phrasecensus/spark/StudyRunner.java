@@ -3,7 +3,9 @@ package phrasecensus.spark;
 import java.io.FileNotFoundException;
 import java.io.IOException;
 import java.io.InputStream;
+import java.nio.file.Files;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -11,10 +13,12 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.TreeSet;
 import java.util.function.Consumer;
 import java.util.function.Function;
 import java.util.stream.Stream;
 import org.apache.hadoop.conf.Configuration;
+import org.apache.hadoop.fs.FileStatus;
 import org.apache.hadoop.fs.FileSystem;
 import org.apache.hadoop.fs.Path;
 import phrasecensus.music.norm.HeldOutPlayer;
@@ -24,9 +28,12 @@ import phrasecensus.music.phrase.PhraseRules;
 import phrasecensus.spark.parquet.ParquetTables;
 import phrasecensus.spark.parquet.TableFile;
 import phrasecensus.spark.rows.FileRows;
+import phrasecensus.spark.rows.LeadSheets;
 import phrasecensus.spark.rows.MetadataColumns;
+import phrasecensus.tables.AimsDefinition;
 import phrasecensus.tables.Column;
 import phrasecensus.tables.ColumnType;
+import phrasecensus.tables.FileNamePattern;
 import phrasecensus.tables.Grouping;
 import phrasecensus.tables.InputException;
 import phrasecensus.tables.Manifest;
@@ -56,12 +63,26 @@ public final class StudyRunner {
   /** Key of the setting that names the grouping of reference. */
   private static final String REFERENCE = "reference";
 
+  /** Key of the setting that holds what a study asks of its students, where that is not usual. */
+  private static final String AIMS = "aims";
+
+  /** Key of the setting that holds the pattern of students' file names, where it is not usual. */
+  private static final String FILE_NAMES = "file-names";
+
   /** Tables that depend on the corpus alone: a comparison leaves them as they are. */
   private static final List<String> OF_NORMS =
       List.of("norms", "phrase_norms", "sensitivity", "contrasts");
 
   private static final List<String> OF_COMPARISON =
       TableSchemas.OF_STUDY.stream().filter(table -> !OF_NORMS.contains(table)).toList();
+
+  /** So many files that are gone while they are read, and more than one in so many: no study. */
+  private static final int LEAST_LOST = 10;
+
+  private static final int LOST_OF = 10;
+
+  /** The file of a table that is made in the driver. */
+  private static final String ONLY_PART = "part-00000.parquet";
 
   private static final long LARGEST_METADATA = 64L << 20;
 
@@ -71,12 +92,13 @@ public final class StudyRunner {
   private final FileProgress files;
   private final boolean fresh;
   private final Function<List<InputFile>, ReadPlan> planning;
+  private final FileRows.StageWatch watch;
 
   /**
    * @param progress told in a line what is being done
    */
   public StudyRunner(StudySession session, Consumer<String> progress) {
-    this(session, progress, (done, all) -> {}, false, ReadPlan::of);
+    this(session, progress, (done, all) -> {}, false, ReadPlan::of, (stage, file) -> {});
   }
 
   private StudyRunner(
@@ -84,7 +106,9 @@ public final class StudyRunner {
       Consumer<String> progress,
       FileProgress files,
       boolean fresh,
-      Function<List<InputFile>, ReadPlan> planning) {
+      Function<List<InputFile>, ReadPlan> planning,
+      FileRows.StageWatch watch) {
+    this.watch = watch;
     this.session = session;
     this.configuration = session.configuration();
     this.progress = progress;
@@ -95,7 +119,7 @@ public final class StudyRunner {
 
   /** A runner that also tells how far reading has come. */
   public StudyRunner telling(FileProgress told) {
-    return new StudyRunner(session, progress, told, fresh, planning);
+    return new StudyRunner(session, progress, told, fresh, planning, watch);
   }
 
   /**
@@ -103,6 +127,7 @@ public final class StudyRunner {
    *
    * @param read files that were read
    * @param rejected files that were not, path to reason, in order
+   * @param faults those of them on which the program failed, path to where, in order
    * @param notes sounding notes
    * @param solos solos by role
    * @param reused files, read or rejected, whose rows are those of an earlier run
@@ -111,6 +136,7 @@ public final class StudyRunner {
   public record Outcome(
       int read,
       Map<String, String> rejected,
+      Map<String, String> faults,
       long notes,
       Map<String, Integer> solos,
       int reused,
@@ -118,25 +144,36 @@ public final class StudyRunner {
 
   /** A runner that reads every file again, whatever an earlier run left. */
   public StudyRunner fresh() {
-    return new StudyRunner(session, progress, files, true, planning);
+    return new StudyRunner(session, progress, files, true, planning, watch);
   }
 
   /** A runner that shares the files out in another way; no table depends on it. */
   StudyRunner planning(Function<List<InputFile>, ReadPlan> other) {
-    return new StudyRunner(session, progress, files, fresh, other);
+    return new StudyRunner(session, progress, files, fresh, other, watch);
+  }
+
+  /** A runner that tells every step with a file; what it throws there counts as the step's. */
+  StudyRunner watching(FileRows.StageWatch told) {
+    return new StudyRunner(session, progress, files, fresh, planning, told);
   }
 
   /** Reads the files of the study; norms and comparison are left to later steps. */
   public Outcome read(StudyDefinition study, StudyFolder folder) {
-    return run(study, folder, false);
+    return run(study, folder, false, null);
   }
 
   /** Reads the files, makes the norms and the comparison. */
   public Outcome study(StudyDefinition study, StudyFolder folder) {
-    return run(study, folder, true);
+    return run(study, folder, true, null);
   }
 
-  private Outcome run(StudyDefinition study, StudyFolder folder, boolean withNorms) {
+  /** The same with the report, which becomes current together with the tables. */
+  public Outcome study(StudyDefinition study, StudyFolder folder, ReportPages pages) {
+    return run(study, folder, true, pages);
+  }
+
+  private Outcome run(
+      StudyDefinition study, StudyFolder folder, boolean withNorms, ReportPages pages) {
     List<String> remarks = new ArrayList<>();
     Inputs inputs = inputs(study, folder, remarks);
     TableSchema solosSchema = inputs.solosSchema();
@@ -149,37 +186,54 @@ public final class StudyRunner {
         marks == null
             ? settings.recorded(numbers)
             : settings.recorded(numbers, inputs.marksFile, inputs.marksSha256);
+    if (!study.aims().equals(AimsDefinition.DEFAULT)) {
+      recorded.put(AIMS, study.aims().text());
+    }
+    if (!study.fileNames().equals(FileNamePattern.USUAL)) {
+      recorded.put(FILE_NAMES, study.fileNames());
+    }
 
+    EarlierReading earlier = fresh ? EarlierReading.none() : folder.earlierReading();
     Reading reading =
         reading(
             inputs,
+            folder,
             new ReadJob(
                 settings,
                 solosSchema,
                 inputs.metadata,
                 marks,
                 ReadingKey.of(settings.recorded(numbers), solosSchema),
-                fresh
-                    ? EarlierReading.none()
-                    : EarlierReading.in(folder.earlierTables(), configuration),
-                folder.nextTables().toString()),
-            solosSchema,
-            Map.of());
+                earlier,
+                folder.nextTables().toString(),
+                watch),
+            earlier,
+            solosSchema);
     Map<String, Manifest.Table> tables = reading.tables();
     Outcome outcome = reading.outcome();
-    if (outcome.solos().getOrDefault(InputFile.CORPUS, 0) == 0) {
+    String needed = study.corpus().isEmpty() ? InputFile.STUDENT : InputFile.CORPUS;
+    if (outcome.solos().getOrDefault(needed, 0) == 0) {
+      if (outcome.rejected().isEmpty()) {
+        throw new InputException(
+            "Cannot study "
+                + (study.corpus().isEmpty() ? study.students() : study.corpus())
+                + ": its scores were read, and none has a pitched note.");
+      }
       Map.Entry<String, String> first = outcome.rejected().entrySet().iterator().next();
       throw new InputException(
           "Cannot study "
-              + study.corpus()
+              + (study.corpus().isEmpty() ? study.students() : study.corpus())
               + ": none of its scores ("
               + reading.inputs().stream()
-                  .filter(input -> input.role().equals(InputFile.CORPUS))
+                  .filter(input -> input.role().equals(needed))
                   .count()
               + ") could be read. The first is "
               + first.getKey()
               + ": "
-              + first.getValue());
+              + first.getValue(),
+          outcome.faults().isEmpty()
+              ? null
+              : new IllegalStateException(outcome.faults().values().iterator().next()));
     }
     try {
       if (withNorms) {
@@ -198,7 +252,8 @@ public final class StudyRunner {
               inputs.metadataFiles,
               reading.inputs(),
               StatisticsCatalogue.builtIn().version(),
-              tables));
+              tables),
+          pages);
     } catch (IOException e) {
       throw new InputException(
           "Cannot finish the study in " + folder.location() + ": " + e.getMessage() + ".", e);
@@ -208,6 +263,21 @@ public final class StudyRunner {
 
   /** Lists the scores of a study and reads what its other files say of them. */
   private Inputs inputs(StudyDefinition study, StudyFolder folder, List<String> remarks) {
+    Inputs inputs = new Inputs(remarks);
+    if (!study.corpus().isEmpty()) {
+      inputs.add(corpus(study, folder), study.corpus(), study.metadata());
+    }
+    if (!study.students().isEmpty()) {
+      inputs.addStudents(
+          students(study.students(), List.of(study.corpus(), folder.location())),
+          study.students(),
+          study.studentMetadata(),
+          study.fileNames());
+    }
+    return inputs;
+  }
+
+  private List<InputFile> corpus(StudyDefinition study, StudyFolder folder) {
     List<InputFile> corpus =
         InputListing.scores(
             InputFile.CORPUS,
@@ -221,15 +291,7 @@ public final class StudyRunner {
               + ": the folder holds no scores. Put MusicXML files (.musicxml, .xml or .mxl) in"
               + " it.");
     }
-    Inputs inputs = new Inputs(remarks);
-    inputs.add(corpus, study.corpus(), study.metadata());
-    if (!study.students().isEmpty()) {
-      inputs.add(
-          students(study.students(), List.of(study.corpus(), folder.location())),
-          study.students(),
-          study.studentMetadata());
-    }
-    return inputs;
+    return corpus;
   }
 
   /**
@@ -241,19 +303,79 @@ public final class StudyRunner {
   private record Reading(
       List<Manifest.Input> inputs, Map<String, Manifest.Table> tables, Outcome outcome) {}
 
-  /**
-   * Reads the files, and forgets where they lie.
-   *
-   * @param kept what the tables hold beside
-   */
+  /** Reads the files, and forgets where they lie. */
   private Reading reading(
-      Inputs inputs, ReadJob job, TableSchema solosSchema, Map<String, TableFile.Written> kept) {
+      Inputs inputs,
+      StudyFolder folder,
+      ReadJob job,
+      EarlierReading earlier,
+      TableSchema solosSchema) {
     progress.accept("Reading " + inputs.files.size() + " files");
     ReadPlan plan = planning.apply(inputs.files);
     inputs.files.clear();
     List<BucketResult> results = job.run(session.context(), plan, files);
-    return new Reading(
-        inputs(results), written(results, solosSchema, kept), outcome(results, inputs.remarks));
+    checkNotLost(results);
+    Set<String> damaged = new TreeSet<>(earlier.damaged());
+    for (BucketResult result : results) {
+      result.tables().forEach((table, stored) -> folder.written().add(table, result.name(), stored));
+      damaged.addAll(result.damaged());
+    }
+    if (!damaged.isEmpty()) {
+      inputs.remarks.add(
+          "Not as written, but gone, damaged or changed, so that their scores were read anew: "
+              + Inputs.listed(List.copyOf(damaged)));
+    }
+    Map<String, Manifest.Table> tables = new LinkedHashMap<>();
+    for (String table : TableSchemas.OF_READING) {
+      int version =
+          table.equals("solos") ? solosSchema.version() : TableSchemas.named(table).version();
+      tables.put(table, folder.written().table(table, version));
+    }
+    return new Reading(inputs(results), tables, outcome(results, inputs.remarks));
+  }
+
+  /**
+   * Refuses to make a study of what is left of a corpus that disappears while it is read.
+   *
+   * @throws InputException if many files of a role, or of all, are gone or fail
+   */
+  private static void checkNotLost(List<BucketResult> results) {
+    Map<String, List<BucketResult.FileOutcome>> lost = new TreeMap<>();
+    Map<String, Integer> listed = new TreeMap<>();
+    for (BucketResult result : results) {
+      for (BucketResult.FileOutcome file : result.files()) {
+        for (String among : List.of(file.role(), "")) {
+          listed.merge(among, 1, Integer::sum);
+          if (file.lost()) {
+            lost.computeIfAbsent(among, role -> new ArrayList<>()).add(file);
+          }
+        }
+      }
+    }
+    lost.forEach(
+        (among, files) -> {
+          int all = listed.get(among);
+          if (files.size() >= LEAST_LOST && files.size() * LOST_OF > all) {
+            BucketResult.FileOutcome first =
+                files.stream()
+                    .min(Comparator.comparing(BucketResult.FileOutcome::file))
+                    .orElseThrow();
+            throw new InputException(
+                "Cannot finish the study: "
+                    + files.size()
+                    + " of "
+                    + all
+                    + " files that were there when the folder was listed were gone, or failed, when"
+                    + " they were read. The first is "
+                    + first.role()
+                    + "/"
+                    + first.file()
+                    + ": "
+                    + first.rejection()
+                    + " What was finished before is as it was. See that the disk or the network"
+                    + " they lie on is there, and run the same command again.");
+          }
+        });
   }
 
   /**
@@ -293,16 +415,18 @@ public final class StudyRunner {
                   groupings(manifest.by(), folder.source().schema("solos")), next)
               .run(parts, tables.get("notes").rows());
       parts.release();
-      tables.put("patterns", write(next, "patterns", result.rows().get("patterns")));
+      tables.put("patterns", write(folder, "patterns", result.rows().get("patterns")));
       tables.put(
           "pattern_recurrence",
-          write(next, "pattern_recurrence", result.rows().get("pattern_recurrence")));
+          write(folder, "pattern_recurrence", result.rows().get("pattern_recurrence")));
+      result
+          .ofSolos()
+          .forEach((name, stored) -> folder.written().add("solo_patterns", name, stored));
       tables.put(
           "solo_patterns",
-          new Manifest.Table(
-              TableSchemas.named("solo_patterns").version(),
-              result.ofSolos().rows(),
-              result.ofSolos().digest()));
+          folder
+              .written()
+              .table("solo_patterns", TableSchemas.named("solo_patterns").version()));
       folder.commit(
           new Manifest(
               manifest.program(),
@@ -327,20 +451,15 @@ public final class StudyRunner {
    * @return the players, in order of name
    */
   public List<PlayerApart> players(StudyFolder folder) {
-    Map<String, Integer> phrases = new LinkedHashMap<>();
     Set<String> named = new LinkedHashSet<>();
     try (Stream<TableRow> solos =
         folder
             .source()
             .stream(
                 "solos",
-                List.of("solo_id", "phrases", "performer"),
+                List.of("solo_id", "performer"),
                 Map.of("role", Set.of(InputFile.CORPUS)))) {
-      solos.forEach(
-          solo -> {
-            phrases.put(solo.text("solo_id"), solo.integer("phrases"));
-            named.add(solo.text("performer").strip());
-          });
+      solos.forEach(solo -> named.add(solo.text("performer").strip()));
     }
     named.remove("");
     if (named.size() <= Norm.LEAST_PLAYERS) {
@@ -354,7 +473,7 @@ public final class StudyRunner {
     }
     try {
       TableParts parts = TableParts.of(session.context(), folder.tables());
-      List<PlayerApart> players = new PlayersJob(phrases).run(parts);
+      List<PlayerApart> players = new PlayersJob().run(parts);
       parts.release();
       if (players.isEmpty()) {
         throw new InputException(
@@ -401,10 +520,11 @@ public final class StudyRunner {
     Manifest manifest = manifestWithNorms(folder);
     List<String> remarks = new ArrayList<>();
     Inputs inputs = new Inputs(remarks);
-    inputs.add(
+    inputs.addStudents(
         students(studentsFolder, List.of(folder.location())),
         studentsFolder,
-        MetadataDefinition.DEFAULT);
+        MetadataDefinition.DEFAULT,
+        manifest.settings().getOrDefault(FILE_NAMES, FileNamePattern.USUAL));
     TableSchema current = folder.source().schema("solos");
     Set<String> columns = new LinkedHashSet<>();
     current.columns().stream()
@@ -420,9 +540,8 @@ public final class StudyRunner {
     PhraseMarks marks =
         StudySettings.recordsGivenPhrases(manifest.settings()) ? PhraseMarks.NONE : null;
     try {
-      Map<String, TableFile.Written> kept = new LinkedHashMap<>();
       for (String table : TableSchemas.OF_READING) {
-        kept.put(table, folder.keep(table, InputFile.CORPUS));
+        folder.keep(table, InputFile.CORPUS);
       }
       List<String> ofNorms =
           OF_NORMS.stream().filter(manifest.tables()::containsKey).toList();
@@ -432,6 +551,7 @@ public final class StudyRunner {
       Reading reading =
           reading(
               inputs,
+              folder,
               new ReadJob(
                   settings,
                   solosSchema,
@@ -439,9 +559,10 @@ public final class StudyRunner {
                   marks,
                   ReadingKey.of(settings.recorded(numbers(settings)), solosSchema),
                   EarlierReading.none(),
-                  folder.nextTables().toString()),
-              solosSchema,
-              kept);
+                  folder.nextTables().toString(),
+                  watch),
+              EarlierReading.none(),
+              solosSchema);
       Map<String, Manifest.Table> tables = reading.tables();
       for (String table : ofNorms) {
         tables.put(table, manifest.tables().get(table));
@@ -493,7 +614,7 @@ public final class StudyRunner {
       progress.accept(
           "The study held students against groups of '"
               + reference
-              + "' first; there are none now, so it is the narrowest group of each solo.");
+              + "' first; there are none now, so it is the group of the first column, if there is one.");
       reference = "";
     }
     Map<String, Manifest.Table> tables = new LinkedHashMap<>(manifest.tables());
@@ -541,7 +662,6 @@ public final class StudyRunner {
       boolean withNorms)
       throws IOException {
     progress.accept("Making norms and comparing");
-    String next = folder.nextTables().toString();
     List<Student> students =
         Students.in(new ParquetTables(folder.nextTables(), configuration), by, twins(inputs));
     long furtherRules =
@@ -557,21 +677,19 @@ public final class StudyRunner {
             .run(parts, rows);
     if (withNorms) {
       Bands.remarks(by, result.of("norms")).forEach(progress);
-      tables.put("norms", write(next, "norms", result.of("norms")));
-      tables.put("phrase_norms", write(next, "phrase_norms", result.of("phrase_norms")));
-      tables.put("sensitivity", write(next, "sensitivity", result.of("sensitivity")));
+      tables.put("norms", write(folder, "norms", result.of("norms")));
+      tables.put("phrase_norms", write(folder, "phrase_norms", result.of("phrase_norms")));
+      tables.put("sensitivity", write(folder, "sensitivity", result.of("sensitivity")));
       tables.put(
           "contrasts",
           write(
-              next,
+            folder,
               "contrasts",
               AdjustedPValues.of(
                   result.of("contrasts"), List.of("group_by", "first_group", "second_group"))));
     }
-    List<TableRow> departures =
-        DepartureRanking.ranked(
-            AdjustedPValues.of(result.of("departures"), DepartureRanking.LIST_COLUMNS));
-    tables.put("departures", write(next, "departures", departures));
+    List<TableRow> departures = DepartureVerdicts.of(result.departures());
+    tables.put("departures", write(folder, "departures", departures));
     ShownDepartures shown =
         ShownDepartures.of(
             departures,
@@ -583,32 +701,40 @@ public final class StudyRunner {
     parts.release();
     List<TableRow> exemplars = new ArrayList<>(shown.rows());
     exemplars.addAll(like.exemplars());
-    tables.put("exemplars", write(next, "exemplars", exemplars));
-    tables.put("mixtures", write(next, "mixtures", result.of("mixtures")));
-    tables.put("trends", write(next, "trends", result.of("trends")));
-    tables.put("neighbours", write(next, "neighbours", like.neighbours()));
+    tables.put("exemplars", write(folder, "exemplars", exemplars));
+    tables.put("mixtures", write(folder, "mixtures", result.of("mixtures")));
+    tables.put("trends", write(folder, "trends", result.of("trends")));
+    tables.put("neighbours", write(folder, "neighbours", like.neighbours()));
     tables.put(
         "group_neighbours",
         write(
-            next,
+            folder,
             "group_neighbours",
             GroupNeighbourRows.of(students, result.wholeUnits(), result.medians())));
+    AnswerRows answers =
+        AnswerRows.of(
+            new ParquetTables(folder.nextTables(), configuration),
+            AimsDefinition.parse(recorded.get(AIMS)));
+    answers.remarks().forEach(progress);
+    tables.put("aims", write(folder, "aims", answers.aims()));
+    tables.put("answers", write(folder, "answers", answers.answers()));
   }
 
-  private Manifest.Table write(String folder, String table, List<TableRow> rows)
+  private Manifest.Table write(StudyFolder folder, String table, List<TableRow> rows)
       throws IOException {
     TableSchema schema = TableSchemas.named(table);
     List<TableRow> sorted = new ArrayList<>(rows);
     sorted.sort(ParquetTables.byKey(schema.key()));
-    Path file = new Path(folder + "/" + table, "part-00000.parquet");
-    TableFile.Written written;
+    Path file = new Path(new Path(folder.nextTables(), table), ONLY_PART);
+    TableFile.Stored stored;
     try (TableFile into = TableFile.create(file, schema, configuration)) {
       for (TableRow row : sorted) {
         into.write(row);
       }
-      written = into.written();
+      stored = into.stored();
     }
-    return new Manifest.Table(schema.version(), written.rows(), written.digest());
+    folder.written().add(table, ONLY_PART, stored);
+    return folder.written().table(table, schema.version());
   }
 
   private List<InputFile> students(String location, List<String> except) {
@@ -793,46 +919,47 @@ public final class StudyRunner {
     return twins;
   }
 
-  /**
-   * What the tables of reading hold.
-   *
-   * @param kept what was there before the results came to it
-   */
-  private static Map<String, Manifest.Table> written(
-      List<BucketResult> results,
-      TableSchema solosSchema,
-      Map<String, TableFile.Written> kept) {
-    Map<String, Manifest.Table> tables = new LinkedHashMap<>();
-    for (String table : TableSchemas.OF_READING) {
-      int version = table.equals("solos") ? solosSchema.version() : TableSchemas.named(table).version();
-      TableFile.Written all = kept.getOrDefault(table, TableFile.Written.NOTHING);
-      for (BucketResult result : results) {
-        all = all.plus(result.tables().get(table));
-      }
-      tables.put(table, new Manifest.Table(version, all.rows(), all.digest()));
-    }
-    return tables;
-  }
-
   private static Outcome outcome(List<BucketResult> results, List<String> remarks) {
     Map<String, String> rejected = new TreeMap<>();
+    Map<String, String> faults = new TreeMap<>();
     Map<String, Integer> solos = new TreeMap<>();
     int read = 0;
     int reused = 0;
     long notes = 0;
+    List<String> withoutNotes = new ArrayList<>();
     for (BucketResult result : results) {
       for (BucketResult.FileOutcome file : result.files()) {
         reused += file.reused() ? 1 : 0;
         if (file.rejection() == null) {
           read++;
           notes += file.notes();
-          solos.merge(file.role(), 1, Integer::sum);
+          if (file.notes() > 0 || !file.role().equals(InputFile.CORPUS)) {
+            solos.merge(file.role(), 1, Integer::sum);
+          } else {
+            withoutNotes.add(file.file());
+          }
         } else {
           rejected.put(file.role() + "/" + file.file(), file.rejection());
+          if (file.fault() != null) {
+            faults.put(file.role() + "/" + file.file(), file.fault());
+          }
         }
       }
     }
-    return new Outcome(read, rejected, notes, solos, reused, List.copyOf(remarks));
+    List<String> told = new ArrayList<>(remarks);
+    if (!withoutNotes.isEmpty()) {
+      told.add(
+          "Corpus files without a pitched note, which are no solos though their bars and chords are"
+              + " kept: "
+              + withoutNotes.size()
+              + ". The first is "
+              + withoutNotes.stream().min(Comparator.naturalOrder()).orElseThrow()
+              + ".");
+    }
+    told.addAll(
+        SameSolos.remarks(
+            results.stream().flatMap(result -> result.files().stream()).toList()));
+    return new Outcome(read, rejected, faults, notes, solos, reused, told);
   }
 
   private static List<Manifest.Input> inputs(List<BucketResult> results) {
@@ -855,6 +982,22 @@ public final class StudyRunner {
 
     Inputs(List<String> remarks) {
       this.remarks = remarks;
+    }
+
+    /** The students' files, whose names may say what no metadata file does. */
+    void addStudents(
+        List<InputFile> found, String folder, MetadataDefinition definition, String fileNames) {
+      add(found, folder, definition);
+      FileNamePattern pattern = FileNamePattern.of(fileNames);
+      Map<String, Map<String, String>> known = new LinkedHashMap<>();
+      for (InputFile file : found) {
+        FileNamePattern.Match match = pattern.match(file.file());
+        known.put(file.file(), match.values());
+        if (match.remark() != null) {
+          remarks.add(match.remark());
+        }
+      }
+      metadata.computeIfPresent(InputFile.STUDENT, (role, read) -> read.completedBy(known));
     }
 
     void add(List<InputFile> found, String folder, MetadataDefinition definition) {
@@ -886,7 +1029,10 @@ public final class StudyRunner {
         metadata.put(role, Metadata.NONE);
         return;
       }
-      metadata.put(role, read);
+      Path home = path.getParent();
+      metadata.put(role, LeadSheets.written(read, sheet -> sheet(sheet, home, folder)));
+      leaveOut(LeadSheets.named(read).values(), role, folder, home);
+      names = files.stream().filter(file -> file.role().equals(role)).map(InputFile::file).toList();
       remarks.addAll(read.remarks());
       List<String> unused = read.rowsWithoutFile(names);
       List<String> without = read.filesWithoutRow(names);
@@ -924,12 +1070,30 @@ public final class StudyRunner {
       }
     }
 
+    /** A lead sheet beside the metadata file, else in the folder; null when there is none. */
+    private byte[] sheet(String name, Path home, String folder) {
+      byte[] found = bytes(new Path(home, name));
+      return found == null ? bytes(new Path(qualified(folder), name)) : found;
+    }
+
+    /** A lead sheet that lies among the solos is none of them. */
+    private void leaveOut(Collection<String> sheets, String role, String folder, Path home) {
+      Path root = qualified(folder);
+      Set<String> paths = new LinkedHashSet<>();
+      for (String sheet : sheets) {
+        paths.add(new Path(home, sheet).toString());
+        paths.add(new Path(root, sheet).toString());
+      }
+      files.removeIf(
+          file -> file.role().equals(role) && paths.contains(new Path(root, file.file()).toString()));
+    }
+
     /** The phrase marks of the study; null when it names none. */
     PhraseMarks phraseMarks(MetadataDefinition definition) {
       if (!definition.isNamed()) {
         return null;
       }
-      Path path = new Path(definition.file());
+      Path path = InputPaths.of(definition.file());
       byte[] bytes = bytes(path);
       if (bytes == null) {
         throw new InputException(
@@ -984,7 +1148,7 @@ public final class StudyRunner {
     private List<Path> candidates(String folder, MetadataDefinition definition) {
       Path root = qualified(folder);
       if (definition.isNamed()) {
-        Path named = new Path(definition.file());
+        Path named = InputPaths.of(definition.file());
         return List.of(named.isAbsolute() ? named : new Path(root, named));
       }
       Path inside = new Path(root, MetadataDefinition.USUAL_FILE);
@@ -995,8 +1159,8 @@ public final class StudyRunner {
 
     private Path qualified(String folder) {
       try {
-        Path path = new Path(folder);
-        return path.getFileSystem(configuration).makeQualified(path);
+        Path path = InputPaths.of(folder);
+        return Stores.of(path, configuration).makeQualified(path);
       } catch (IOException e) {
         throw new InputException("Cannot use " + folder + ": " + e.getMessage() + ".", e);
       }
@@ -1004,20 +1168,76 @@ public final class StudyRunner {
 
     private byte[] bytes(Path path) {
       try {
-        FileSystem fileSystem = path.getFileSystem(configuration);
+        FileSystem fileSystem = InputPaths.fileSystem(path, configuration);
+        Path qualified = fileSystem.makeQualified(path);
+        if (InputPaths.isNoFile(qualified)) {
+          throw new InputException(
+              "Cannot read the file "
+                  + StudyFolder.address(qualified)
+                  + ": it is a pipe, a socket or a device, which may never come to an end. Put a"
+                  + " file there, or take it away.");
+        }
         if (ZippedScores.isArchive(path.getParent().getName())
             && fileSystem.getFileStatus(path.getParent()).isFile()) {
           return bytesInArchive(path);
+        }
+        long size = fileSystem.getFileStatus(qualified).getLen();
+        if (size > LARGEST_METADATA) {
+          throw new InputException(
+              "Cannot read the file "
+                  + StudyFolder.address(qualified)
+                  + ": it has "
+                  + size
+                  + " bytes; the limit is "
+                  + LARGEST_METADATA
+                  + ".");
         }
         try (InputStream stream = fileSystem.open(path)) {
           return stream.readAllBytes();
         }
       } catch (FileNotFoundException e) {
+        refuseUnreadable(path);
         return null;
       } catch (IOException e) {
         throw new InputException(
             "Cannot read the file " + StudyFolder.address(path) + ": " + e.getMessage() + ".",
             e);
+      }
+    }
+
+    /**
+     * A file that is there and cannot be opened must not be passed over as if it were not: what it
+     * says of the scores would be missing in silence.
+     */
+    private void refuseUnreadable(Path path) {
+      String name;
+      String why = null;
+      try {
+        FileSystem fileSystem = InputPaths.fileSystem(path, configuration);
+        Path qualified = fileSystem.makeQualified(path);
+        name = StudyFolder.address(qualified);
+        try {
+          FileStatus status = fileSystem.getFileStatus(qualified);
+          why =
+              status.isDirectory()
+                  ? "it is a folder. Give it another name, or put the file in its place."
+                  : "permission denied ("
+                      + status.getPermission()
+                      + ", owner "
+                      + status.getOwner()
+                      + "). Let it be read, as with 'chmod a+r', or move it away.";
+        } catch (FileNotFoundException e) {
+          if (InputPaths.isLocal(qualified)
+              && Files.isSymbolicLink(java.nio.file.Path.of(qualified.toUri().getPath()))) {
+            why = "it is a link to a file that is not there. Mend it, or take it away.";
+          }
+        }
+      } catch (IOException e) {
+        throw new InputException(
+            "Cannot read the file " + path + ": " + Stores.reason(e) + ".", e);
+      }
+      if (why != null) {
+        throw new InputException("Cannot read the file " + name + ": " + why);
       }
     }
 

@@ -14,6 +14,8 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
 import java.util.Set;
+import java.util.regex.Pattern;
+import java.util.zip.CRC32;
 import org.apache.commons.compress.archivers.zip.ZipArchiveEntry;
 import org.apache.commons.compress.archivers.zip.ZipFile;
 import org.apache.hadoop.conf.Configuration;
@@ -29,6 +31,7 @@ final class ZippedScores implements Closeable {
   private static final int MOST_ENTRIES = 1_000_000;
   private static final long LARGEST_STATED = 1L << 40;
   private static final int RATIO_FREE_BYTES = 1 << 20;
+  private static final Pattern DRIVE = Pattern.compile("[A-Za-z]:[/\\\\]");
 
   private final ZipFile zip;
 
@@ -42,7 +45,10 @@ final class ZippedScores implements Closeable {
   }
 
   static ZippedScores open(Path path, Configuration configuration) throws IOException {
-    FileSystem fileSystem = path.getFileSystem(configuration);
+    if (InputPaths.isNoFile(path)) {
+      throw new IOException("it is a pipe, a socket or a device");
+    }
+    FileSystem fileSystem = InputPaths.fileSystem(path, configuration);
     FSDataInputStream stream = fileSystem.open(path);
     try {
       return new ZippedScores(
@@ -118,13 +124,16 @@ final class ZippedScores implements Closeable {
     return false;
   }
 
-  /** Absolute, with a drive, with backslashes, or with a step up: no archiver writes such names. */
+  /**
+   * Absolute, with a drive, or with a step up, be it after a slash or a backslash: no archiver writes
+   * such names. A file on Linux may well be called with a colon, a backslash or a line break.
+   */
   private static boolean leadsOut(String name) {
     return name.startsWith("/")
-        || name.indexOf('\\') >= 0
-        || name.matches("[A-Za-z]:.*")
-        || name.chars().anyMatch(c -> c < ' ')
-        || List.of(name.split("/")).stream().anyMatch(p -> p.equals("..") || p.equals("."));
+        || name.startsWith("\\")
+        || DRIVE.matcher(name).lookingAt()
+        || name.indexOf(0) >= 0
+        || List.of(name.split("[/\\\\]")).stream().anyMatch(p -> p.equals("..") || p.equals("."));
   }
 
   /** A name to tell a refused entry by. */
@@ -152,10 +161,12 @@ final class ZippedScores implements Closeable {
     }
     long compressed = Math.max(1, entry.getCompressedSize());
     ByteArrayOutputStream bytes = new ByteArrayOutputStream();
+    CRC32 crc = new CRC32();
     byte[] buffer = new byte[1 << 16];
     try (InputStream stream = zip.getInputStream(entry)) {
       for (int read = stream.read(buffer); read >= 0; read = stream.read(buffer)) {
         bytes.write(buffer, 0, read);
+        crc.update(buffer, 0, read);
         if (bytes.size() > most) {
           throw new IOException(
               "it has more than " + most + " bytes when decompressed, the limit file-size");
@@ -169,6 +180,9 @@ final class ZippedScores implements Closeable {
       }
     } catch (EOFException | RuntimeException e) {
       throw new IOException(damaged(e), e);
+    }
+    if (entry.getCrc() != ZipArchiveEntry.CRC_UNKNOWN && crc.getValue() != entry.getCrc()) {
+      throw new IOException("by its checksum it is not what was put into the archive");
     }
     return bytes.toByteArray();
   }
@@ -198,7 +212,12 @@ final class ZippedScores implements Closeable {
     @Override
     public int read(ByteBuffer into) throws IOException {
       byte[] bytes = new byte[Math.min(into.remaining(), 1 << 16)];
-      int read = stream.read(bytes, 0, bytes.length);
+      int read;
+      try {
+        read = stream.read(bytes, 0, bytes.length);
+      } catch (IOException e) {
+        throw new LostFile("The archive could not be read: " + Stores.reason(e) + ".", e);
+      }
       if (read > 0) {
         into.put(bytes, 0, read);
       }

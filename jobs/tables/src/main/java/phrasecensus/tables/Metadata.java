@@ -29,6 +29,11 @@ public final class Metadata implements Serializable {
   public static final List<String> FILLING =
       List.of("title", "performer", "instrument", "student", "date");
 
+  /** The most characters that a cell may have: ten pages of text. */
+  static final int LONGEST_CELL = 20_000;
+
+  private static final int LONGEST_HEADER = 1000;
+
   /** A folder without metadata. */
   public static final Metadata NONE = new Metadata(List.of(), new TreeMap<>(), List.of());
 
@@ -76,6 +81,7 @@ public final class Metadata implements Serializable {
                 + name
                 + ": it is empty. Give it a row with the names of its columns, or delete it.");
       }
+      checkHeaders(name, headers);
       Map<String, String> names = names(name, headers, definition.columns());
       List<CSVRecord> records = records(name, parser);
       String keyColumn = key.isEmpty() ? keyColumn(headers, records, files) : key;
@@ -100,9 +106,11 @@ public final class Metadata implements Serializable {
         }
       }
       TreeMap<String, TreeMap<String, String>> rows = new TreeMap<>();
+      MeantFiles meant = new MeantFiles(files);
       for (CSVRecord record : records) {
         checkWidth(name, record, headers.size());
-        String file = record.isSet(keyColumn) ? record.get(keyColumn).replace('\\', '/') : "";
+        checkCells(name, record, headers.size());
+        String file = record.isSet(keyColumn) ? meant.by(record.get(keyColumn)) : "";
         if (file.isEmpty()) {
           continue;
         }
@@ -227,6 +235,38 @@ public final class Metadata implements Serializable {
     }
   }
 
+  private static void checkHeaders(String name, List<String> headers) {
+    for (String header : headers) {
+      if (header.length() > LONGEST_HEADER) {
+        throw new InputException(
+            "Cannot use the metadata file "
+                + name
+                + ": a column's name in row 1 has "
+                + header.length()
+                + " characters; the limit is "
+                + LONGEST_HEADER
+                + ". The first row holds the names of the columns.");
+      }
+    }
+  }
+
+  private static void checkCells(String name, CSVRecord record, int columns) {
+    for (int i = 0; i < Math.min(columns, record.size()); i++) {
+      if (record.get(i).length() > LONGEST_CELL) {
+        throw new InputException(
+            "Cannot use the metadata file "
+                + name
+                + ": a cell of row "
+                + (record.getRecordNumber() + 1)
+                + " has "
+                + record.get(i).length()
+                + " characters; the limit is "
+                + LONGEST_CELL
+                + ". Look for a quotation mark that is not closed.");
+      }
+    }
+  }
+
   private static void checkDate(String name, CSVRecord record, String date) {
     if (date != null) {
       try {
@@ -264,6 +304,58 @@ public final class Metadata implements Serializable {
       row = rows.get(withoutExtension(file));
     }
     return row == null ? Map.of() : java.util.Collections.unmodifiableMap(row);
+  }
+
+  /** The values of a column by the key of their rows, in order; rows without one are left out. */
+  public Map<String, String> valuesOf(String column) {
+    Map<String, String> values = new TreeMap<>();
+    rows.forEach(
+        (key, row) -> {
+          if (row.containsKey(column)) {
+            values.put(key, row.get(column));
+          }
+        });
+    return values;
+  }
+
+  /**
+   * The same metadata with a further column.
+   *
+   * @param values by the key of the row; rows without one have none
+   */
+  public Metadata with(String column, Map<String, String> values) {
+    List<String> further = new ArrayList<>(columns);
+    if (!further.contains(column)) {
+      further.add(column);
+    }
+    TreeMap<String, TreeMap<String, String>> filled = new TreeMap<>();
+    rows.forEach((key, row) -> filled.put(key, new TreeMap<>(row)));
+    values.forEach(
+        (key, value) -> filled.computeIfAbsent(key, name -> new TreeMap<>()).put(column, value));
+    return new Metadata(further, filled, remarks);
+  }
+
+  /**
+   * The same metadata with what is known of files from elsewhere; what stands in it wins.
+   *
+   * @param known file to column to value
+   */
+  public Metadata completedBy(Map<String, Map<String, String>> known) {
+    List<String> further = new ArrayList<>(columns);
+    TreeMap<String, TreeMap<String, String>> filled = new TreeMap<>();
+    rows.forEach((key, row) -> filled.put(key, new TreeMap<>(row)));
+    known.forEach(
+        (file, values) -> {
+          if (!values.isEmpty()) {
+            String key = !rows.containsKey(file) && rows.containsKey(withoutExtension(file))
+                ? withoutExtension(file)
+                : file;
+            TreeMap<String, String> row = filled.computeIfAbsent(key, name -> new TreeMap<>());
+            values.forEach(row::putIfAbsent);
+            values.keySet().stream().filter(name -> !further.contains(name)).forEach(further::add);
+          }
+        });
+    return new Metadata(further, filled, remarks);
   }
 
   static String withoutExtension(String file) {

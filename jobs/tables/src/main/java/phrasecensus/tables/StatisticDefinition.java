@@ -19,11 +19,16 @@ import java.util.Optional;
  * @param aggregation how a solo's value comes about
  * @param undefined when it has no value
  * @param n what the n beside a value counts
+ * @param counted the same in one word: {@code notes}, {@code landings}, {@code phrases}, {@code
+ *     stretches}, {@code bars}, {@code changes}, {@code intervals}, {@code gaps} or {@code windows}
  * @param source publication, or 'common practice, no source'
  * @param headline true where a headline question rests on it
  * @param compared true where a student's value is compared with the norm
+ * @param scale the scale on which it is compared: share, log, root or plain; null where it is not
  * @param higher what a higher value is called, as in {@code longer phrases}
  * @param lower what a lower value is called
+ * @param complement of a share whose lower side is called more of something else, what the rest of the
+ *     whole is, as in {@code on the beat}; null for any other
  * @param decimals decimals in print
  * @param percent true where it is printed as a percentage
  */
@@ -40,11 +45,14 @@ public record StatisticDefinition(
     String aggregation,
     String undefined,
     String n,
+    String counted,
     String source,
     boolean headline,
     boolean compared,
+    String scale,
     String higher,
     String lower,
+    String complement,
     int decimals,
     boolean percent) {
 

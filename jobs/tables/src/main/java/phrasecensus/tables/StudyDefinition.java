@@ -8,7 +8,6 @@ import java.nio.ByteBuffer;
 import java.nio.charset.CharacterCodingException;
 import java.nio.charset.CodingErrorAction;
 import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -26,15 +25,17 @@ import java.util.Map;
  * @param title for people
  * @param description may be empty
  * @param data the data set that the corpus is, with its licence
- * @param corpus folder of the corpus
+ * @param corpus folder of the corpus; empty for lessons without one
  * @param students folder of the students' solos; empty for none
  * @param metadata of the corpus
  * @param studentMetadata of the students
+ * @param fileNames what the names of students' files say, as {@link FileNamePattern} takes it
  * @param phraseMarks where people say that phrases begin, instead of a rule; not named for none
  * @param by what groups the norms, each as {@link Grouping#text} writes it
  * @param reference name of the grouping whose groups students are held against first, or {@code
  *     all}; empty for the narrowest group of each solo that has enough solos
  * @param settings what reading depends on
+ * @param aims what the study asks of its students
  * @param into study folder that is written
  * @param excerpts true to show the notes of phrases in the report
  * @param pseudonyms true to replace students' names by codes in the report
@@ -49,14 +50,19 @@ public record StudyDefinition(
     String students,
     MetadataDefinition metadata,
     MetadataDefinition studentMetadata,
+    String fileNames,
     MetadataDefinition phraseMarks,
     List<String> by,
     String reference,
     StudySettings settings,
+    AimsDefinition aims,
     String into,
     boolean excerpts,
     boolean pseudonyms,
     String expected) {
+
+  /** In bytes; the longest that people wrote have some thousand. */
+  private static final long LARGEST_STUDY_FILE = 1L << 20;
 
   private static final List<String> KEYS =
       List.of(
@@ -68,10 +74,13 @@ public record StudyDefinition(
           "students",
           "metadata",
           "student-metadata",
+          "file-names",
           "phrase-marks",
           "by",
           "reference",
+          "key",
           "settings",
+          "aims",
           "into",
           "report",
           "expected");
@@ -87,20 +96,50 @@ public record StudyDefinition(
           "anticipation",
           "as-played",
           "even-eighths",
+          "keep-slash-noteheads",
           "part",
-          "limits");
+          "limits",
+          "key");
   private static final List<String> REPORT_KEYS = List.of("excerpts", "pseudonyms");
 
   public StudyDefinition {
     by = List.copyOf(by);
   }
 
+  /** A study of students' solos alone, without a corpus or a study file. */
+  public static StudyDefinition ofStudents(String students) {
+    StudyDefinition study = ofFolder("", "").comparing(students);
+    String name = name(students);
+    return new StudyDefinition(
+        name,
+        "Lessons of " + name,
+        study.description,
+        study.data,
+        "",
+        students,
+        study.metadata,
+        study.studentMetadata,
+        study.fileNames,
+        study.phraseMarks,
+        study.by,
+        study.reference,
+        study.settings,
+        study.aims,
+        "",
+        study.excerpts,
+        study.pseudonyms,
+        study.expected);
+  }
+
+  /** The last part of a folder's path. */
+  private static String name(String folder) {
+    String name = folder.replaceAll("[/\\\\]+$", "").replaceAll(".*[/\\\\]", "");
+    return name.isEmpty() || name.equals(".") || name.equals("..") ? "corpus" : name;
+  }
+
   /** A study of a corpus folder without a study file, everything else at its default. */
   public static StudyDefinition ofFolder(String corpus, String into) {
-    String name = corpus.replaceAll("[/\\\\]+$", "").replaceAll(".*[/\\\\]", "");
-    if (name.isEmpty() || name.equals(".") || name.equals("..")) {
-      name = "corpus";
-    }
+    String name = name(corpus);
     return new StudyDefinition(
         name,
         "A census of " + name,
@@ -110,10 +149,12 @@ public record StudyDefinition(
         "",
         MetadataDefinition.DEFAULT,
         MetadataDefinition.DEFAULT,
+        FileNamePattern.USUAL,
         MetadataDefinition.DEFAULT,
         List.of(),
         "",
         StudySettings.defaults(),
+        AimsDefinition.DEFAULT,
         into,
         true,
         false,
@@ -142,7 +183,10 @@ public record StudyDefinition(
           StandardCharsets.UTF_8
               .newDecoder()
               .onMalformedInput(CodingErrorAction.REPORT)
-              .decode(ByteBuffer.wrap(Files.readAllBytes(file)))
+              .decode(
+                  ByteBuffer.wrap(
+                      NamedFile.bytes(
+                          "Cannot read the study file " + file, file, LARGEST_STUDY_FILE)))
               .toString();
       return text.startsWith("\uFEFF") ? text.substring(1) : text;
     } catch (NoSuchFileException e) {
@@ -208,10 +252,12 @@ public record StudyDefinition(
         otherStudents,
         otherMetadata,
         studentMetadata,
+        fileNames,
         otherMarks,
         otherColumns,
         reference,
         otherSettings,
+        aims,
         otherFolder,
         excerpts,
         pseudonyms,
@@ -221,8 +267,10 @@ public record StudyDefinition(
   private record Reading(Path file) {
     StudyDefinition definition(JsonNode root) {
       allow(root, "", KEYS);
-      if (!root.hasNonNull("corpus")) {
-        throw unusable("it names no corpus. Add a line 'corpus: FOLDER'.");
+      if (!root.hasNonNull("corpus") && !root.hasNonNull("students")) {
+        throw unusable(
+            "it names no corpus. Add a line 'corpus: FOLDER', or 'students: FOLDER' for lessons"
+                + " without one.");
       }
       String fileName = String.valueOf(file.getFileName());
       String name = text(root, "name", fileName.replaceAll("\\.[^.]*$", ""));
@@ -237,10 +285,11 @@ public record StudyDefinition(
           text(root, "title", name),
           text(root, "description", "").strip(),
           data(map(root, "data", DATA_KEYS)),
-          location(text(root, "corpus", "")),
+          root.hasNonNull("corpus") ? location(text(root, "corpus", "")) : "",
           root.hasNonNull("students") ? location(text(root, "students", "")) : "",
           metadata(root, "metadata"),
           metadata(root, "student-metadata"),
+          fileNames(root),
           phraseMarks(root),
           groupings(root),
           text(root, "reference", "").strip(),
@@ -250,10 +299,13 @@ public record StudyDefinition(
               flag(settings, "anticipation", defaults.anticipation()),
               flag(settings, "as-played", defaults.asPlayed()),
               flag(settings, "even-eighths", defaults.evenEighths()),
+              flag(settings, "keep-slash-noteheads", defaults.keepSlashNoteheads()),
               text(settings, "part", defaults.part()),
               list(
                   settings, "sensitivity", "phrase rules, as in 'sensitivity: [silence, breath]'"),
-              values(settings, "limits")),
+              values(settings, "limits"),
+              key(root, settings)),
+          new AimsReading(this::unusable).aims(root.path("aims")),
           location(text(root, "into", name + "-study")),
           flag(report, "excerpts", true),
           flag(report, "pseudonyms", false),
@@ -362,6 +414,29 @@ public record StudyDefinition(
       return metadata(root, "phrase-marks");
     }
 
+    private String fileNames(JsonNode root) {
+      String pattern = text(root, "file-names", FileNamePattern.USUAL).strip();
+      try {
+        FileNamePattern.of(pattern);
+      } catch (IllegalArgumentException e) {
+        throw unusable(
+            "'file-names' is '"
+                + pattern
+                + "': "
+                + e.getMessage()
+                + ". Write it as '"
+                + FileNamePattern.USUAL
+                + "', or 'none'.");
+      }
+      return pattern;
+    }
+
+    /** How the metadata column 'key' is meant, said beside the metadata or among the settings. */
+    private String key(JsonNode root, JsonNode settings) {
+      String beside = oneOf(root, "key", StudySettings.KEY_PITCHES);
+      return beside.isEmpty() ? oneOf(settings, "key", StudySettings.KEY_PITCHES) : beside;
+    }
+
     /** One of some words, or empty where nothing is said. */
     private String oneOf(JsonNode node, String key, List<String> words) {
       String word = text(node, key, "");
@@ -437,7 +512,7 @@ public record StudyDefinition(
     }
 
     private String location(String given) {
-      if (given.matches("[A-Za-z][A-Za-z0-9+.-]+:.*") || Path.of(given).isAbsolute()) {
+      if (FileAddress.isOne(given) || Path.of(given).isAbsolute()) {
         return given;
       }
       Path folder = file.toAbsolutePath().normalize().getParent();

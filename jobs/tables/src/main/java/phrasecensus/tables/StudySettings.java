@@ -17,12 +17,17 @@ import java.util.TreeMap;
  * @param asPlayed true to unfold repeats and jumps; false to read every bar once, as written
  * @param evenEighths true to read a triplet quarter with its eighth, and a dotted eighth with its
  *     sixteenth, as two even eighths: swing that a transcriber wrote out
+ * @param keepSlashNoteheads true to read notes with slashes as noteheads as notes of the line; false
+ *     to leave them out
  * @param part id or name of the part that is the solo; empty to choose by rule
  * @param sensitivity further phrase rules under which statistics are made, to see how far they move:
  *     each a rule's name and, where they differ from the usual, its numbers, as in {@code silence
  *     minimum-beats=1}
  * @param limits bounds on what one file may ask of the reader, by name, where they differ from the
  *     reader's defaults; the reader knows the names and says which values it takes
+ * @param key how a metadata column {@code key} is meant, one of {@link #KEY_PITCHES}: as the player
+ *     reads it or as it sounds; empty to take it of students' files alone, whichever of the two agrees
+ *     with the file's signature
  */
 public record StudySettings(
     String phraseRule,
@@ -30,18 +35,21 @@ public record StudySettings(
     boolean anticipation,
     boolean asPlayed,
     boolean evenEighths,
+    boolean keepSlashNoteheads,
     String part,
     List<String> sensitivity,
-    Map<String, String> limits)
+    Map<String, String> limits,
+    String key)
     implements Serializable {
 
   /** The rule used when a study names none. */
-  public static final String DEFAULT_PHRASE_RULE = "breath";
+  public static final String DEFAULT_PHRASE_RULE = "by-material";
 
   /** What outputs record as the phrase rule when the study gives phrase marks. */
   public static final String GIVEN_PHRASES = "given";
 
   private static final String EVEN_EIGHTHS = "even-eighths";
+  private static final String KEEP_SLASH_NOTEHEADS = "keep-slash-noteheads";
   private static final String RULE = "phrase-rule";
   private static final String RULE_WITHOUT_MARKS = "phrase-rule-without-marks";
   private static final String SENSITIVITY = "sensitivity";
@@ -55,6 +63,35 @@ public record StudySettings(
     limits = Collections.unmodifiableMap(new TreeMap<>(limits));
   }
 
+  /** How a stated key can be meant. */
+  public static final List<String> KEY_PITCHES = List.of("written", "sounding");
+
+  private static final String KEY = "key";
+
+  /** Settings that say nothing about stated keys. */
+  public StudySettings(
+      String phraseRule,
+      Map<String, String> phraseRuleSettings,
+      boolean anticipation,
+      boolean asPlayed,
+      boolean evenEighths,
+      boolean keepSlashNoteheads,
+      String part,
+      List<String> sensitivity,
+      Map<String, String> limits) {
+    this(
+        phraseRule,
+        phraseRuleSettings,
+        anticipation,
+        asPlayed,
+        evenEighths,
+        keepSlashNoteheads,
+        part,
+        sensitivity,
+        limits,
+        "");
+  }
+
   /** Settings with the notes' lengths as written. */
   public StudySettings(
       String phraseRule,
@@ -65,7 +102,15 @@ public record StudySettings(
       List<String> sensitivity,
       Map<String, String> limits) {
     this(
-        phraseRule, phraseRuleSettings, anticipation, asPlayed, false, part, sensitivity, limits);
+        phraseRule,
+        phraseRuleSettings,
+        anticipation,
+        asPlayed,
+        false,
+        false,
+        part,
+        sensitivity,
+        limits);
   }
 
   /**
@@ -84,9 +129,11 @@ public record StudySettings(
         anticipation,
         asPlayed,
         evenEighths,
+        keepSlashNoteheads,
         part,
         sensitivity,
-        other);
+        other,
+        key);
   }
 
   /** The same settings with other rules to see how far statistics move. */
@@ -97,9 +144,11 @@ public record StudySettings(
         anticipation,
         asPlayed,
         evenEighths,
+        keepSlashNoteheads,
         part,
         rules,
-        limits);
+        limits,
+        key);
   }
 
   /**
@@ -116,11 +165,17 @@ public record StudySettings(
     if (evenEighths) {
       recorded.put(EVEN_EIGHTHS, "true");
     }
+    if (keepSlashNoteheads) {
+      recorded.put(KEEP_SLASH_NOTEHEADS, "true");
+    }
     recorded.put("part", part);
     if (!sensitivity.isEmpty()) {
       recorded.put(SENSITIVITY, String.join(BETWEEN_RULES, sensitivity));
     }
     limits.forEach((name, value) -> recorded.put(LIMIT_PREFIX + name, value));
+    if (!key.isEmpty()) {
+      recorded.put(KEY, key);
+    }
     return recorded;
   }
 
@@ -157,9 +212,11 @@ public record StudySettings(
         Boolean.parseBoolean(recorded.getOrDefault("anticipation", "true")),
         Boolean.parseBoolean(recorded.getOrDefault("as-played", "false")),
         Boolean.parseBoolean(recorded.get(EVEN_EIGHTHS)),
+        Boolean.parseBoolean(recorded.get(KEEP_SLASH_NOTEHEADS)),
         recorded.getOrDefault("part", ""),
         sensitivity.isEmpty() ? List.of() : List.of(sensitivity.split(BETWEEN_RULES)),
-        named(recorded, LIMIT_PREFIX));
+        named(recorded, LIMIT_PREFIX),
+        recorded.getOrDefault(KEY, ""));
   }
 
   private static Map<String, String> named(Map<String, String> recorded, String prefix) {

@@ -38,7 +38,9 @@ public final class TableSchemas {
           "mixtures",
           "trends",
           "neighbours",
-          "group_neighbours");
+          "group_neighbours",
+          "aims",
+          "answers");
 
   /** Tables made of other tables when somebody asks for them. */
   public static final List<String> ON_REQUEST =

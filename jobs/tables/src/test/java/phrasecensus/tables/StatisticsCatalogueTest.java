@@ -52,6 +52,16 @@ class StatisticsCatalogueTest {
   }
 
   @Test
+  void comparedStatisticsAndNoOthersHaveAScale() {
+    assertThat(catalogue.all())
+        .allMatch(d -> d.compared() == (d.scale() != null))
+        .filteredOn(StatisticDefinition::compared)
+        .allMatch(d -> Set.of("share", "log", "root", "plain").contains(d.scale()))
+        // What a share is of is counted, so that its scale is the one for counts.
+        .allMatch(d -> !d.unit().equals("share") || d.scale().equals("share"));
+  }
+
+  @Test
   void keysAreSnakeCase() {
     assertThat(catalogue.all())
         .extracting(StatisticDefinition::key)

@@ -53,6 +53,7 @@ class StudyDefinitionTest {
                   anticipation: false
                   as-played: true
                   even-eighths: true
+                  keep-slash-noteheads: true
                   limits: {file-size: 1000000}
                 report: {pseudonyms: true}
                 """));
@@ -68,6 +69,7 @@ class StudyDefinitionTest {
     assertThat(study.settings().anticipation()).isFalse();
     assertThat(study.settings().asPlayed()).isTrue();
     assertThat(study.settings().evenEighths()).isTrue();
+    assertThat(study.settings().keepSlashNoteheads()).isTrue();
     assertThat(study.settings().limits()).containsExactly(Map.entry("file-size", "1000000"));
     assertThat(study.pseudonyms()).isTrue();
   }
@@ -193,14 +195,14 @@ class StudyDefinitionTest {
   }
 
   @Test
-  void aStudyWithoutCorpusIsRefused() throws IOException {
+  void aStudyWithoutCorpusAndStudentsIsRefused() throws IOException {
     Path file = file("name: x\n");
 
     assertThatThrownBy(() -> StudyDefinition.read(file))
         .hasMessage(
             "Cannot use the study file "
                 + file
-                + ": it names no corpus. Add a line 'corpus: FOLDER'.");
+                + ": it names no corpus. Add a line 'corpus: FOLDER', or 'students: FOLDER' for lessons without one.");
   }
 
   @Test
@@ -221,6 +223,7 @@ class StudyDefinitionTest {
             "silence",
             Map.of("minimum-beats", "1"),
             false,
+            true,
             true,
             true,
             "P2",
@@ -244,11 +247,11 @@ class StudyDefinitionTest {
         .containsEntry("phrase-rule", "given")
         .containsEntry("phrase-marks", "marks.csv")
         .containsEntry("phrase-marks-sha256", "0a1b")
-        .containsEntry("phrase-rule-without-marks", "breath")
+        .containsEntry("phrase-rule-without-marks", StudySettings.DEFAULT_PHRASE_RULE)
         .containsEntry("phrase-rule.threshold", "0");
     assertThat(StudySettings.recordsGivenPhrases(recorded)).isTrue();
     assertThat(StudySettings.recordsGivenPhrases(settings.recorded(Map.of()))).isFalse();
-    assertThat(StudySettings.of(recorded).phraseRule()).isEqualTo("breath");
+    assertThat(StudySettings.of(recorded).phraseRule()).isEqualTo(StudySettings.DEFAULT_PHRASE_RULE);
   }
 
   @Test

@@ -1,6 +1,7 @@
 package phrasecensus.music.analysis;
 
 import java.util.List;
+import java.util.function.IntPredicate;
 import phrasecensus.music.chord.Chord;
 import phrasecensus.music.chord.ChordClass;
 import phrasecensus.music.chord.ChordDegree;
@@ -39,18 +40,28 @@ public final class GuideTones {
    * without a note are left out. Linear.
    */
   public static AtChanges atChanges(SoloAnalysis analysis) {
+    return atChanges(analysis, note -> true);
+  }
+
+  /**
+   * The same for some notes of the line: changes whose first note is one of them.
+   *
+   * @param counted told the number of a note
+   */
+  public static AtChanges atChanges(SoloAnalysis analysis, IntPredicate counted) {
     int changes = 0;
     int reached = 0;
     ChordSpan current = null;
     List<NoteHarmony> harmony = analysis.harmony();
     Cursor cursor = new Cursor(analysis.solo().chords());
-    for (NoteHarmony note : harmony) {
+    for (int i = 0; i < harmony.size(); i++) {
+      NoteHarmony note = harmony.get(i);
       ChordSpan span = note.chord();
       if (span == null || span == current) {
         continue;
       }
       current = span;
-      if (cursor.isChange(span) && span.concert().hasGuideTones()) {
+      if (cursor.isChange(span) && span.concert().hasGuideTones() && counted.test(i)) {
         changes++;
         if (note.degree() != null && note.degree().role() == ChordDegree.Role.GUIDE_TONE) {
           reached++;

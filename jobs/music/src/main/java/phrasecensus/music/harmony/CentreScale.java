@@ -1,6 +1,7 @@
 package phrasecensus.music.harmony;
 
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
 import phrasecensus.music.chord.Chord;
 
@@ -16,7 +17,16 @@ public enum CentreScale {
   BLUES("Mixolydian with b3 and b5", 0, 2, 3, 4, 5, 6, 7, 9, 10),
   DORIAN("Dorian", 0, 2, 3, 5, 7, 9, 10),
   MIXOLYDIAN("Mixolydian", 0, 2, 4, 5, 7, 9, 10),
-  LYDIAN("Lydian", 0, 2, 4, 6, 7, 9, 11);
+  LYDIAN("Lydian", 0, 2, 4, 6, 7, 9, 11),
+  PHRYGIAN("Phrygian", 0, 1, 3, 5, 7, 8, 10),
+  LOCRIAN("Locrian", 0, 1, 3, 5, 6, 8, 10),
+  AEOLIAN("natural minor scale", 0, 2, 3, 5, 7, 8, 10),
+  HARMONIC_MINOR("harmonic minor scale", 0, 2, 3, 5, 7, 8, 11),
+  MELODIC_MINOR("melodic minor scale", 0, 2, 3, 5, 7, 9, 11);
+
+  /** The modes of one signature, each on the degree of the major scale that its place tells. */
+  public static final List<CentreScale> MODES_OF_A_SIGNATURE =
+      List.of(IONIAN, DORIAN, PHRYGIAN, LYDIAN, MIXOLYDIAN, AEOLIAN, LOCRIAN);
 
   private final String words;
   private final int mask;
@@ -31,6 +41,18 @@ public enum CentreScale {
   /** The scale in words, as a report says it. */
   public String words() {
     return words;
+  }
+
+  /**
+   * The word in tables: {@code major}, {@code natural_minor}, else the lower-case name of the scale,
+   * as in {@code dorian}; {@code minor} for natural, harmonic and melodic minor together.
+   */
+  public String word() {
+    return switch (this) {
+      case IONIAN -> "major";
+      case AEOLIAN -> "natural_minor";
+      default -> name().toLowerCase(Locale.ROOT);
+    };
   }
 
   /** Semitones above the tonic, ascending from 0. */
@@ -67,6 +89,11 @@ public enum CentreScale {
       case MODAL -> Optional.of(modal(centre, chord));
       case UNKNOWN -> Optional.empty();
     };
+  }
+
+  /** The scale that the mode alone tells; null for a modal and an unknown centre. */
+  static CentreScale ofMode(TonalCentre centre) {
+    return centre.mode() == TonalCentre.Mode.MODAL ? null : of(centre, null).orElse(null);
   }
 
   private static CentreScale modal(TonalCentre centre, Chord chord) {

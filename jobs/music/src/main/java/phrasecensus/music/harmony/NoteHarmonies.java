@@ -3,6 +3,7 @@ package phrasecensus.music.harmony;
 import java.util.ArrayList;
 import java.util.List;
 import phrasecensus.music.chord.Chord;
+import phrasecensus.music.chord.ChordDegree;
 import phrasecensus.music.score.Bar;
 import phrasecensus.music.score.ChordSpan;
 import phrasecensus.music.score.Note;
@@ -52,30 +53,37 @@ public final class NoteHarmonies {
           && !centres.get(centreIndex + 1).onset().isAfter(note.onset())) {
         centreIndex++;
       }
-      TonalCentre centre = centreAt(centres, centreIndex, moment);
-      CentreScale scale = CentreScale.of(centre, chord).orElse(null);
-      boolean inScale =
-          scale != null && scale.contains(centre.tonic(), note.concert().pitchClass());
+      TonalCentreSpan here = centreAt(centres, centreIndex, moment);
+      TonalCentre centre = here == null ? TonalCentre.UNKNOWN : here.centre();
+      int pitchClass = note.concert().pitchClass();
+      CentreScale wide = CentreScale.of(centre, chord).orElse(null);
+      CentreScale scale = here == null || here.scale() == null ? wide : here.scale();
+      ChordDegree degree = chord == null ? null : chord.degreeOf(note.concert()).orElse(null);
+      boolean inChord = degree != null && degree.role() != ChordDegree.Role.NOT_IN_CHORD;
       found.add(
           new NoteHarmony(
               chord == null ? null : span,
-              chord == null ? null : chord.degreeOf(note.concert()).orElse(null),
+              degree,
               anticipated,
               centre,
-              inScale));
+              wide != null && wide.contains(centre.tonic(), pitchClass),
+              scale,
+              scale != null && (inChord || scale.contains(centre.tonic(), pitchClass))));
     }
     return List.copyOf(found);
   }
 
-  private static TonalCentre centreAt(List<TonalCentreSpan> centres, int index, Fraction moment) {
+  /** Null where there is no centre at all. */
+  private static TonalCentreSpan centreAt(
+      List<TonalCentreSpan> centres, int index, Fraction moment) {
     if (centres.isEmpty()) {
-      return TonalCentre.UNKNOWN;
+      return null;
     }
     int at = index;
     while (at + 1 < centres.size() && !centres.get(at + 1).onset().isAfter(moment)) {
       at++;
     }
-    return centres.get(at).centre();
+    return centres.get(at);
   }
 
   private static boolean anticipates(Solo solo, Note note, ChordSpan span, ChordSpan next) {

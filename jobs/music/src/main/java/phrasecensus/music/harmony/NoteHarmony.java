@@ -12,13 +12,18 @@ import phrasecensus.music.score.ChordSpan;
  *     half beat of a chord and sounds into the next
  * @param centre tonal centre in force; {@link TonalCentre#UNKNOWN} when none
  * @param inCentreScale true when it belongs to the scale of the centre; false for an unknown centre
+ * @param scale the scale that 'in the key' means here; null for an unknown centre
+ * @param inKey true when it belongs to that scale or to the chord it is judged by; false for an
+ *     unknown centre
  */
 public record NoteHarmony(
     ChordSpan chord,
     ChordDegree degree,
     boolean anticipated,
     TonalCentre centre,
-    boolean inCentreScale) {
+    boolean inCentreScale,
+    CentreScale scale,
+    boolean inKey) {
   /** True when a verdict on chord tones is possible. */
   public boolean hasVerdict() {
     return degree != null;

@@ -1,7 +1,9 @@
 package phrasecensus.music.harmony;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import phrasecensus.music.chord.ChordClass;
 import phrasecensus.music.harmony.CentreProgramme.Reading;
@@ -21,54 +23,76 @@ import phrasecensus.music.time.Fraction;
  * Finds the tonal centres of a solo, stretch by stretch and for the whole.
  *
  * <ol>
- *   <li>A key that the study gives is the centre throughout.
- *   <li>Otherwise the chord symbols are read by {@link CentreProgramme}. Repeated symbols count as
+ *   <li>A key that the study gives is the centre of the whole solo.
+ *   <li>The chord symbols are read by {@link CentreProgramme}. Repeated symbols count as
  *       one long chord; N.C. and chords of unknown content say nothing and lie in the centre around
  *       them.
- *   <li>A chord of minor or suspended quality that holds for {@value #VAMP_BARS} bars or more is a
- *       modal centre on its root, unless a dominant leads to that root anywhere in the solo.
- *   <li>Without a chord that tells anything, the notes alone are read by {@link KeyProfile}.
+ *   <li>A minor chord that holds for {@value #VAMP_BARS} bars or more is a modal centre on its
+ *       root, unless a dominant leads to that root anywhere in the solo. So is a suspended chord,
+ *       and from {@value #SUSPENDED_BARS} bars on if it nowhere moves on as a dominant does.
+ *   <li>The whole solo is a blues where it has the form of one, see {@link BluesForm}; else where a
+ *       blues centre speaks most and its choruses have twelve bars, or tonic and subdominant as
+ *       dominant sevenths hold for half of the time. Any other tune on that tonic is in major.
+ *   <li>Without a chord that tells anything, signature and notes are read by {@link KeyFinder}.
  * </ol>
  */
 public final class TonalCentreFinder {
   /** Bars that one chord holds to make a modal centre: half a section (common practice). */
   static final int VAMP_BARS = 8;
 
+  /** Bars that a suspended chord holds to be a centre where it is never led on as a dominant. */
+  static final int SUSPENDED_BARS = 2;
+
   private TonalCentreFinder() {}
 
   /** The centres of a solo whose choruses have not been looked for yet. */
-  public static TonalCentres find(Solo solo, Optional<TonalCentre> key) {
+  public static TonalCentres find(Solo solo, Optional<Key> key) {
     return find(solo, key, ChorusFinder.find(solo));
   }
 
   /**
    * The centres of a solo. Linear in chords and notes.
    *
-   * @param key a key that the study gives; it wins
+   * @param key a key that the study gives; it is that of the whole solo, and throughout where no
+   *     chord tells local centres
    * @param choruses what {@link ChorusFinder} finds
    */
   public static TonalCentres find(
-      Solo solo, Optional<TonalCentre> key, Optional<Choruses> choruses) {
+      Solo solo, Optional<Key> key, Optional<Choruses> choruses) {
     Fraction end = end(solo);
     if (!end.isPositive()) {
-      return new TonalCentres(List.of(), key.orElse(TonalCentre.UNKNOWN));
-    }
-    if (key.isPresent()) {
-      return single(end, key.get(), 0, Source.STUDY);
+      return key.map(stated -> withWhole(List.of(), solo, stated))
+          .orElse(new TonalCentres(List.of(), TonalCentre.UNKNOWN, null, Source.NONE));
     }
     List<Stretch> stretches = stretches(solo);
-    if (!stretches.isEmpty()) {
-      return fromChords(solo, stretches, end, choruses);
+    Optional<TonalCentres> byChords =
+        stretches.isEmpty() ? Optional.empty() : fromChords(solo, stretches, end, choruses);
+    if (key.isPresent()) {
+      Key stated = key.get();
+      CentreScale scale = scale(stated, solo.notes());
+      return withWhole(
+          byChords
+              .map(TonalCentres::spans)
+              .orElse(
+                  List.of(
+                      new TonalCentreSpan(
+                          Fraction.ZERO, end, stated.centre(), 0, Source.STUDY, scale))),
+          solo,
+          stated);
     }
-    KeyProfile.Fit fit = KeyProfile.of(solo.notes());
-    return single(
-        end, fit.centre(), fit.margin(), fit.centre().isKnown() ? Source.NOTES : Source.NONE);
+    return byChords.orElseGet(() -> KeyFinder.find(solo, end));
   }
 
-  private static TonalCentres single(
-      Fraction end, TonalCentre centre, double margin, Source source) {
+  private static TonalCentres withWhole(List<TonalCentreSpan> spans, Solo solo, Key stated) {
     return new TonalCentres(
-        List.of(new TonalCentreSpan(Fraction.ZERO, end, centre, margin, source)), centre);
+        spans, stated.centre(), scale(stated, solo.notes()), Source.STUDY);
+  }
+
+  /** The scale of a key, the form of minor by the notes where the key leaves it open. */
+  private static CentreScale scale(Key key, List<Note> notes) {
+    return key.scale() == CentreScale.MINOR
+        ? KeyFinder.formOfMinor(notes, key.centre().tonic())
+        : key.scale();
   }
 
   private static Fraction end(Solo solo) {
@@ -100,12 +124,12 @@ public final class TonalCentreFinder {
     return stretches;
   }
 
-  private static TonalCentres fromChords(
+  private static Optional<TonalCentres> fromChords(
       Solo solo, List<Stretch> stretches, Fraction end, Optional<Choruses> choruses) {
     List<Step> steps = stretches.stream().map(Stretch::step).toList();
     Reading reading = CentreProgramme.standard().read(steps);
     if (reading.score() <= 0) {
-      return single(end, TonalCentre.UNKNOWN, 0, Source.NONE);
+      return Optional.empty();
     }
     boolean[] modal = modal(solo, stretches, steps);
     List<TonalCentreSpan> spans = new ArrayList<>();
@@ -121,10 +145,45 @@ public final class TonalCentreFinder {
               i == stretches.size() ? end : stretches.get(i).onset(),
               centre,
               reading.margin(first, i - 1),
-              Source.CHORDS));
+              Source.CHORDS,
+              null));
       first = i;
     }
-    return new TonalCentres(spans, whole(solo, spans, stretches, choruses));
+    TonalCentre whole = whole(solo, spans, stretches, choruses);
+    List<TonalCentreSpan> scaled = withScales(spans, solo.notes());
+    CentreScale scale =
+        whole.mode() == Mode.MINOR
+            ? KeyFinder.formOfMinor(solo.notes(), whole.tonic())
+            : CentreScale.ofMode(whole);
+    return Optional.of(new TonalCentres(scaled, whole, scale, Source.CHORDS));
+  }
+
+  /** A minor centre has the form of minor that holds most of what is played in all its stretches. */
+  private static List<TonalCentreSpan> withScales(
+      List<TonalCentreSpan> spans, List<Note> notes) {
+    Map<TonalCentre, List<Note>> played = new HashMap<>();
+    int index = 0;
+    for (TonalCentreSpan span : spans) {
+      List<Note> own = played.computeIfAbsent(span.centre(), centre -> new ArrayList<>());
+      while (index < notes.size() && notes.get(index).onset().isBefore(span.end())) {
+        own.add(notes.get(index++));
+      }
+    }
+    List<TonalCentreSpan> scaled = new ArrayList<>();
+    for (TonalCentreSpan span : spans) {
+      TonalCentre centre = span.centre();
+      scaled.add(
+          new TonalCentreSpan(
+              span.onset(),
+              span.end(),
+              centre,
+              span.margin(),
+              span.source(),
+              centre.mode() == Mode.MINOR
+                  ? KeyFinder.formOfMinor(played.get(centre), centre.tonic())
+                  : CentreScale.ofMode(centre)));
+    }
+    return scaled;
   }
 
   /**
@@ -149,29 +208,43 @@ public final class TonalCentreFinder {
   }
 
   private static boolean[] modal(Solo solo, List<Stretch> stretches, List<Step> steps) {
-    boolean[] ledTo = new boolean[12];
-    for (int i = 1; i < steps.size(); i++) {
-      int root = steps.get(i).root();
-      ledTo[root] |= CentreProgramme.leadsTo(steps.get(i - 1), root);
-    }
     boolean[] modal = new boolean[steps.size()];
+    Metre metre = solo.bars().get(0).metre();
+    if (metre.isFree()) {
+      return modal;
+    }
+    boolean[] ledTo = new boolean[12];
+    boolean[] ledOn = new boolean[12];
+    for (int i = 0; i < steps.size(); i++) {
+      Step step = steps.get(i);
+      // The last chord of a chart leads back to its first one.
+      Step next = steps.get((i + 1) % steps.size());
+      ledTo[next.root()] |= i + 1 < steps.size() && CentreProgramme.leadsTo(step, next.root());
+      ledOn[step.root()] |= step.chordClass() == ChordClass.SUS && isLedOn(step, next);
+    }
     for (int i = 0; i < modal.length; i++) {
       Stretch stretch = stretches.get(i);
-      Metre metre = solo.bars().get(0).metre();
+      int bars =
+          switch (stretch.chordClass()) {
+            case MIN, MIN6, MIN7 -> VAMP_BARS;
+            case SUS -> ledOn[stretch.root()] ? VAMP_BARS : SUSPENDED_BARS;
+            case MAJ, MAJ6, MAJ7, DOM7, MINMAJ7, HDIM7, DIM -> 0;
+          };
       modal[i] =
-          !metre.isFree()
+          bars > 0
               && !ledTo[stretch.root()]
-              && isVampQuality(stretch.chordClass())
-              && stretch.length().isAtLeast(metre.barLength().times(VAMP_BARS));
+              && stretch.length().isAtLeast(metre.barLength().times(bars));
     }
     return modal;
   }
 
-  private static boolean isVampQuality(ChordClass chordClass) {
-    return switch (chordClass) {
-      case MIN, MIN6, MIN7, SUS -> true;
-      case MAJ, MAJ6, MAJ7, DOM7, MINMAJ7, HDIM7, DIM -> false;
-    };
+  /**
+   * True where a suspended chord is a dominant on its way: its suspension resolves, or the root
+   * falls a fifth or a semitone to a chord that is not suspended too.
+   */
+  private static boolean isLedOn(Step suspended, Step next) {
+    int fall = Math.floorMod(suspended.root() - next.root(), 12);
+    return next.chordClass() != ChordClass.SUS && (fall == 0 || fall == 7 || fall == 1);
   }
 
   /** The tonic of a twelve-bar blues where the form is one, else what most speaks for. */
@@ -184,6 +257,27 @@ public final class TonalCentreFinder {
     if (blues.isPresent()) {
       return new TonalCentre(blues.get().tonic(), blues.get().minor() ? Mode.MINOR : Mode.BLUES);
     }
-    return new WholeCentre(solo, spans, stretches, choruses).best(Weights.STANDARD);
+    TonalCentre best = new WholeCentre(solo, spans, stretches, choruses).best(Weights.STANDARD);
+    boolean twelve = choruses.isPresent() && choruses.get().bars() == BluesForm.BARS;
+    return best.mode() == Mode.BLUES && !twelve && !isBlues(stretches, best.tonic())
+        ? new TonalCentre(best.tonic(), Mode.MAJOR)
+        : best;
+  }
+
+  /**
+   * True where a tune that has not the twelve-bar form has the chords of a blues: tonic and
+   * subdominant as dominant sevenths hold for half of the time or more. A functional tune that
+   * touches on them is none.
+   */
+  private static boolean isBlues(List<Stretch> stretches, int tonic) {
+    double all = 0;
+    double blues = 0;
+    for (Stretch stretch : stretches) {
+      double length = stretch.length().toDouble();
+      int above = Math.floorMod(stretch.root() - tonic, 12);
+      all += length;
+      blues += stretch.chordClass() == ChordClass.DOM7 && (above == 0 || above == 5) ? length : 0;
+    }
+    return blues >= all / 2;
   }
 }

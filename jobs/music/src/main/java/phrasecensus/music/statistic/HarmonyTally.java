@@ -13,6 +13,7 @@ import phrasecensus.music.harmony.NoteHarmony;
 import phrasecensus.music.harmony.TonalCentre;
 import phrasecensus.music.landing.Landing;
 import phrasecensus.music.landing.Landings;
+import phrasecensus.music.landing.RestingNote;
 import phrasecensus.music.score.ChordSpan;
 import phrasecensus.music.score.Solo;
 
@@ -41,6 +42,7 @@ final class HarmonyTally {
   private int scaleTones;
   private TonalCentre.Mode scaleMode;
   private int scaleSize;
+  private final Share inKey = new Share();
   private final Share outside = new Share();
   private final Share unexplained = new Share();
 
@@ -132,6 +134,7 @@ final class HarmonyTally {
     judgedQuarters += phrase.judgedQuarters;
     centreScale.add(phrase.centreScale);
     scaleTones += phrase.scaleTones;
+    inKey.add(phrase.inKey);
     outside.add(phrase.outside);
     unexplained.add(phrase.unexplained);
     chordToneAtChange.add(phrase.chordToneAtChange);
@@ -143,6 +146,7 @@ final class HarmonyTally {
     NoteHarmony harmony = line.harmony(i);
     if (harmony.centre().isKnown()) {
       centreScale.count(harmony.inCentreScale());
+      inKey.count(harmony.inKey());
       scaleTones += scaleSize(harmony);
     }
     if (!harmony.hasVerdict()) {
@@ -224,7 +228,9 @@ final class HarmonyTally {
     for (Landing landing : line.landings()) {
       NoteHarmony harmony = line.analysis().harmony().get(landing.noteIndex());
       if (harmony.hasVerdict()) {
-        landings.count(harmony.isCoreChordTone());
+        if (landing.kind() != Landing.Kind.CHORD_ARRIVAL) {
+          landings.count(harmony.isCoreChordTone());
+        }
         for (Landing.Kind kind : landing.kinds()) {
           landingsByKind.get(kind).count(harmony.isCoreChordTone());
         }
@@ -251,6 +257,19 @@ final class HarmonyTally {
   }
 
   void soloValues(StatisticList out) {
+    soloValues(
+        out,
+        analysis == null ? new GuideTones.AtChanges(0, 0) : GuideTones.atChanges(analysis),
+        analysis == null ? new GuideTones.Resolutions(0, 0) : GuideTones.resolutions(analysis));
+  }
+
+  /** The values of a part of the solo, without resolutions, which join phrases. */
+  void partValues(StatisticList out, GuideTones.AtChanges atChanges) {
+    soloValues(out, atChanges, new GuideTones.Resolutions(0, 0));
+  }
+
+  private void soloValues(
+      StatisticList out, GuideTones.AtChanges atChanges, GuideTones.Resolutions resolutions) {
     share(out, "landing_chord_tone_share", landings);
     share(out, "phrase_ends_on_chord_tone", ends);
     share(out, "before_rest_chord_tone_share", landingsByKind.get(Landing.Kind.BEFORE_REST));
@@ -265,11 +284,7 @@ final class HarmonyTally {
     out.share("written_tension_share", writtenTensions, notes.whole);
     centre(out);
     share(out, "chord_tone_at_change_share", chordToneAtChange);
-    GuideTones.AtChanges atChanges =
-        analysis == null ? new GuideTones.AtChanges(0, 0) : GuideTones.atChanges(analysis);
     out.share("guide_tone_at_change_share", atChanges.reached(), atChanges.changes());
-    GuideTones.Resolutions resolutions =
-        analysis == null ? new GuideTones.Resolutions(0, 0) : GuideTones.resolutions(analysis);
     out.share("guide_tone_resolution_share", resolutions.resolved(), resolutions.opportunities());
     share(out, "next_guide_tone_share", nextGuideTone);
     approach(out, Landing.Approach.CHROMATIC);
@@ -280,6 +295,20 @@ final class HarmonyTally {
     share(out, "enclosed_on_beat_share", enclosedOnBeat);
     share(out, "outside_share", outside);
     share(out, "unexplained_outside_share", unexplained);
+    share(out, "in_key_share", inKey);
+    share(out, "resting_chord_tone_share", resting());
+  }
+
+  private Share resting() {
+    Share resting = new Share();
+    if (analysis != null) {
+      for (RestingNote note : analysis.restingNotes()) {
+        if (note.onChordTone() != null) {
+          resting.count(note.onChordTone());
+        }
+      }
+    }
+    return resting;
   }
 
   private void phraseEnds(StatisticList out) {

@@ -105,6 +105,15 @@ final class LineTally {
   }
 
   void soloValues(StatisticList out) {
+    partValues(out);
+    RecurringWindows all = RecurringWindows.of(runs, true);
+    out.share("pattern_recurrence", all.recurring(), all.windows());
+    RecurringWindows varied = RecurringWindows.of(runs, false);
+    out.share("pattern_recurrence_varied", varied.recurring(), varied.windows());
+  }
+
+  /** The values of a part of the solo, without what comes back. */
+  void partValues(StatisticList out) {
     out.median("phrase_range", ranges);
     out.add("solo_range", notes == 0 ? null : (double) (highest - lowest), notes);
     sharedValues(out);
@@ -128,10 +137,6 @@ final class LineTally {
     out.add(
         "pitch_class_entropy_corrected", silent ? null : Entropy.millerMadow(pitchClasses), notes);
     out.add("interval_entropy", intervalCount == 0 ? null : Entropy.bits(intervals), intervalCount);
-    RecurringWindows all = RecurringWindows.of(runs, true);
-    out.share("pattern_recurrence", all.recurring(), all.windows());
-    RecurringWindows varied = RecurringWindows.of(runs, false);
-    out.share("pattern_recurrence_varied", varied.recurring(), varied.windows());
   }
 
   private void contour(StatisticList out, String key, Contour.Shape shape) {

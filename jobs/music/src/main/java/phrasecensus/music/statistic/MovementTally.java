@@ -7,10 +7,15 @@ import phrasecensus.music.time.Fraction;
 
 /** Counts for the facet <i>movement</i>, phrase by phrase in the order of the solo. */
 final class MovementTally {
+  private static final Fraction SWUNG_TRIPLET = Fraction.of(2, 3);
+  private static final Fraction SWUNG_DOTTED = Fraction.of(3, 4);
+
   private int notes;
   private double soundingQuarters;
   private final int[] valueCounts = new int[NoteValue.values().length];
   private final double[] valueQuarters = new double[NoteValue.values().length];
+
+  private int eighthOrShorter;
 
   private double phraseQuarters;
   private double restQuarters;
@@ -39,6 +44,7 @@ final class MovementTally {
     notes += line.size();
     for (int i = 0; i < line.size(); i++) {
       addNoteValue(line.note(i).length());
+      eighthOrShorter += isEighthOrShorter(line, i) ? 1 : 0;
       addPlace(line, i);
     }
     addGaps(line);
@@ -51,6 +57,7 @@ final class MovementTally {
     soundingQuarters += phrase.soundingQuarters;
     Counts.add(valueCounts, phrase.valueCounts);
     Counts.add(valueQuarters, phrase.valueQuarters);
+    eighthOrShorter += phrase.eighthOrShorter;
     phraseQuarters += phrase.phraseQuarters;
     restQuarters += phrase.restQuarters;
     phraseBeats += phrase.phraseBeats;
@@ -67,6 +74,25 @@ final class MovementTally {
     anticipations += phrase.anticipations;
     syncopation += phrase.syncopation;
     beatDistance += phrase.beatDistance;
+  }
+
+  /**
+   * True for an eighth or shorter, and for the long note of a swung pair that is written out: on a
+   * quarter, two thirds or three quarters of it long, and no member of a run of such notes.
+   */
+  private static boolean isEighthOrShorter(PhraseLine line, int i) {
+    Fraction length = line.note(i).length();
+    if (!length.isAfter(Fraction.HALF)) {
+      return true;
+    }
+    BeatPlace place = line.place(i);
+    if (place == null
+        || !place.quarters().isWhole()
+        || !(length.equals(SWUNG_TRIPLET) || length.equals(SWUNG_DOTTED))) {
+      return false;
+    }
+    Fraction next = line.nextOnset(i);
+    return next == null || next.isAfter(line.end(i)) || !length.equals(line.nextLength(i));
   }
 
   private void addNoteValue(Fraction length) {
@@ -165,6 +191,7 @@ final class MovementTally {
     out.ratio("notes_per_second", notes, phrasing.playedSeconds(), notes);
     out.share("onset_gap_eighth_share", eighthGaps, gaps);
     sharedValues(out);
+    out.share("eighth_or_shorter_share", eighthOrShorter, notes);
   }
 
   private void sharedValues(StatisticList out) {

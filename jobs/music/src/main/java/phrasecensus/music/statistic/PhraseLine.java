@@ -6,6 +6,7 @@ import phrasecensus.music.harmony.NoteHarmony;
 import phrasecensus.music.landing.Landing;
 import phrasecensus.music.phrase.Phrase;
 import phrasecensus.music.score.Note;
+import phrasecensus.music.score.ScoreTime;
 import phrasecensus.music.score.Solo;
 import phrasecensus.music.time.Fraction;
 
@@ -92,6 +93,12 @@ final class PhraseLine {
   Fraction nextOnset(int i) {
     int next = phrase.firstNote() + i + 1;
     return next < solo().notes().size() ? solo().notes().get(next).onset() : null;
+  }
+
+  /** Length of the next note of the solo, also beyond the phrase; null after the last note. */
+  Fraction nextLength(int i) {
+    int next = phrase.firstNote() + i + 1;
+    return next < solo().notes().size() ? solo().notes().get(next).length() : null;
   }
 
   /** True for the last note of the solo. */

@@ -2,9 +2,12 @@ package phrasecensus.music.statistic;
 
 import java.util.List;
 import java.util.OptionalDouble;
+import phrasecensus.music.analysis.SoloAnalysis;
 import phrasecensus.music.form.SoloForm;
+import phrasecensus.music.rest.Stretch;
 import phrasecensus.music.score.Bar;
 import phrasecensus.music.score.Note;
+import phrasecensus.music.score.ScoreTime;
 import phrasecensus.music.score.Solo;
 import phrasecensus.music.score.Span;
 import phrasecensus.music.time.Fraction;
@@ -46,6 +49,7 @@ final class PhrasingTally {
   private int inChoruses;
   private int acrossChoruses;
 
+  private SoloAnalysis analysis;
   private Solo solo;
   private Note firstNote;
   private Note lastNote;
@@ -60,6 +64,7 @@ final class PhrasingTally {
   private boolean runWithoutMetre;
 
   void add(PhraseLine line) {
+    analysis = line.analysis();
     solo = line.solo();
     Note first = line.first();
     Note last = line.last();
@@ -277,6 +282,15 @@ final class PhrasingTally {
     double quarters = playedQuarters();
     // Lengths are rounded one by one, so their sum may pass an unbroken whole by a hair.
     out.ratio("sounding_share", Math.min(soundingQuarters, quarters), quarters, notes);
+    StretchCounts stretches = StretchCounts.of(stretches());
+    out.ratio("unbroken_time_share", stretches.unbrokenBars(), stretches.bars(), stretches.barsBegun());
+    out.ratio("scrap_time_share", stretches.scrapBars(), stretches.bars(), stretches.barsBegun());
+    out.add("longest_stretch_bars", stretches.longest(), stretches.count());
+    out.share("short_stretch_share", stretches.scraps(), stretches.count());
+  }
+
+  private List<Stretch> stretches() {
+    return analysis == null ? List.of() : analysis.stretches();
   }
 
   /**

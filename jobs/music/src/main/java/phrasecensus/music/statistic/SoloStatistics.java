@@ -14,12 +14,21 @@ public final class SoloStatistics {
    *
    * @param solo every statistic of the level <i>solo</i>, in the order of the catalogue
    * @param phrases for each phrase in order, every statistic of the level <i>phrase</i>
+   * @param oddHalf statistics of the first, third … phrase together, for how reliable a value is;
+   *     some that join phrases are undefined
+   * @param evenHalf those of the second, fourth … phrase
    */
-  public record WithPhrases(List<StatisticValue> solo, List<List<StatisticValue>> phrases) {
+  public record WithPhrases(
+      List<StatisticValue> solo,
+      List<List<StatisticValue>> phrases,
+      List<StatisticValue> oddHalf,
+      List<StatisticValue> evenHalf) {
     /** Copies the lists. */
     public WithPhrases {
       solo = List.copyOf(solo);
       phrases = List.copyOf(phrases);
+      oddHalf = List.copyOf(oddHalf);
+      evenHalf = List.copyOf(evenHalf);
     }
   }
 
@@ -38,14 +47,18 @@ public final class SoloStatistics {
    */
   public static WithPhrases withPhrases(SoloAnalysis analysis) {
     Tallies solo = new Tallies();
+    HalfTally odd = new HalfTally(analysis, 0);
+    HalfTally even = new HalfTally(analysis, 1);
     List<List<StatisticValue>> phrases = new ArrayList<>(analysis.phrases().size());
     for (Phrase phrase : analysis.phrases()) {
       PhraseLine line = new PhraseLine(analysis, phrase);
       Tallies counted = new Tallies();
       counted.add(line);
       solo.add(line, counted);
+      odd.add(line, counted);
+      even.add(line, counted);
       phrases.add(counted.phraseValues());
     }
-    return new WithPhrases(solo.soloValues(), phrases);
+    return new WithPhrases(solo.soloValues(), phrases, odd.values(), even.values());
   }
 }

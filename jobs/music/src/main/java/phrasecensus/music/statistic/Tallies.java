@@ -1,6 +1,7 @@
 package phrasecensus.music.statistic;
 
 import java.util.List;
+import phrasecensus.music.analysis.GuideTones;
 
 /** The counts of the four facets, in the order of the catalogue. */
 final class Tallies {
@@ -34,6 +35,16 @@ final class Tallies {
     movement.phraseValues(out);
     phrasing.phraseValues(out);
     line.phraseValues(out);
+    return out.values();
+  }
+
+  /** The values of a part of the solo; what joins phrases that are not next to each other is missing. */
+  List<StatisticValue> partValues(GuideTones.AtChanges atChanges) {
+    StatisticList out = new StatisticList();
+    harmony.partValues(out, atChanges);
+    movement.soloValues(out, phrasing);
+    phrasing.soloValues(out);
+    line.partValues(out);
     return out.values();
   }
 

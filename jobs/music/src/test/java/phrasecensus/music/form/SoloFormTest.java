@@ -19,6 +19,9 @@ class SoloFormTest {
   private static final String[] BLUES = {
     "F7", "Bb7", "F7", "F7", "Bb7", "Bb7", "F7", "D7", "Gm7", "C7", "F7", "C7"
   };
+  private static final String[] ROUND = {
+    "Cmaj7", "Am7", "Dm7", "G7", "Em7", "A7", "Dm7", "G7"
+  };
   private static final String[] SONG = {
     "C6", "A7", "Dm7", "G7", "Em7", "A7", "Dm7", "G7",
     "C6", "A7", "Dm7", "G7", "Em7", "A7", "Dm7", "G7",
@@ -46,6 +49,27 @@ class SoloFormTest {
     assertThat(form.barInGroupOfFour(0)).isEqualTo(SoloForm.UNKNOWN);
     assertThat(form.chorus(1)).isEqualTo(1);
     assertThat(form.barInChorus(13)).isEqualTo(1);
+  }
+
+  @Test
+  void markOnAPickupIsTheMarkOfTheFirstFullBar() {
+    Solo solo = SoloText.solo(FOUR_FOUR, 16, Fraction.ONE, "", chords(ROUND, 0, 16, 1));
+    SoloForm form = SoloForm.of(marked(solo, "0 A"));
+
+    assertThat(each(17, form::chorus)).startsWith(SoloForm.UNKNOWN, 1, 1).endsWith(2, 2);
+    assertThat(form.barInChorus(1)).isEqualTo(1);
+    assertThat(form.barInChorus(9)).isEqualTo(1);
+    assertThat(form.sectionName(0)).isNull();
+    assertThat(form.sectionName(1)).isEqualTo("A");
+  }
+
+  @Test
+  void chordsOfABluesThatBeginOnThePickupCountFromTheFirstFullBar() {
+    Solo solo = SoloText.solo(FOUR_FOUR, 23, Fraction.ONE, "", chords(BLUES, 1, 23, 1));
+    SoloForm form = SoloForm.of(marked(solo, "0 A"));
+
+    assertThat(form.choruses()).isPresent();
+    assertThat(form.chorus(0)).isEqualTo(SoloForm.UNKNOWN);
   }
 
   @Test

@@ -13,6 +13,8 @@ import phrasecensus.music.analysis.SoloAnalysis;
 import phrasecensus.music.analysis.SoloText;
 import phrasecensus.music.harmony.NoteHarmonies;
 import phrasecensus.music.harmony.TonalCentre;
+import phrasecensus.music.harmony.TonalCentreSpan;
+import phrasecensus.music.landing.RestingNotes;
 import phrasecensus.music.score.Metre;
 import phrasecensus.music.score.Solo;
 import phrasecensus.music.score.TempoChange;
@@ -135,10 +137,16 @@ class StatisticEdgesTest {
             solo,
             List.of(),
             TonalCentre.UNKNOWN,
+            null,
+            TonalCentreSpan.Source.NONE,
             NoteHarmonies.find(solo, true, List.of()),
             found.phrases(),
             found.landings(),
-            found.form());
+            found.form(),
+            found.stretches(),
+            found.rule(),
+            RestingNotes.find(
+                solo, NoteHarmonies.find(solo, true, List.of()), found.stretches()));
 
     assertThat(undefined(heard))
         .isEqualTo(
@@ -195,7 +203,11 @@ class StatisticEdgesTest {
             "phrases_longer",
             "phrase_length_variety",
             "longest_run_bars",
-            "phrases_per_8_bars");
+            "phrases_per_8_bars",
+            "unbroken_time_share",
+            "scrap_time_share",
+            "longest_stretch_bars",
+            "short_stretch_share");
   }
 
   @Test

@@ -36,18 +36,18 @@ class WorkedSoloTest {
                   23/2:G#4:1/2 12:A4:1/3 37/3:B4:1/3 38/3:C5:1/3 13:D5:1/2 27/2:F5:1
                   15:D5:1/4 61/4:C5:1/4 31/2:B4:5/2
                   """,
-                  "0:Dm7 4:G7 8:Cmaj7 16:Em7"),
+                  "0:Dm7 4:G7 12:Cmaj7 16:Em7"),
               new TempoChange(Fraction.ZERO, 120)),
           5,
           10);
 
   private static final String SOLO_VALUES =
       """
-      landing_chord_tone_share       4/5            5
+      landing_chord_tone_share       3/4            4
       phrase_ends_on_chord_tone      1              3
       before_rest_chord_tone_share   0              1
       held_chord_tone_share          1              2
-      chord_arrival_chord_tone_share 1              1
+      chord_arrival_chord_tone_share 0              1
       phrase_ends_on_root            0              3
       phrase_ends_on_third           0              3
       phrase_ends_on_fifth           2/3            3
@@ -65,15 +65,17 @@ class WorkedSoloTest {
       chord_tone_at_change_share     2/3            3
       guide_tone_at_change_share     1/3            3
       guide_tone_resolution_share    1              1
-      next_guide_tone_share          1/2            2
-      approach_chromatic_share       0              4
-      approach_step_share            2/4            4
-      approach_enclosure_share       0              4
-      approach_leap_share            2/4            4
-      approach_repetition_share      0              4
+      next_guide_tone_share          1              1
+      approach_chromatic_share       1/5            5
+      approach_step_share            2/5            5
+      approach_enclosure_share       0              5
+      approach_leap_share            2/5            5
+      approach_repetition_share      0              5
       enclosed_on_beat_share         0              3
       outside_share                  1/19           19
       unexplained_outside_share      0              19
+      in_key_share                   18/19          19
+      resting_chord_tone_share       3/4            4
       value_share_whole              0              19
       value_share_dotted_half        0              19
       value_share_half               1/19           19
@@ -112,6 +114,7 @@ class WorkedSoloTest {
       syncopation_per_bar            16/9           19
       beat_distance                  26/19          19
       rest_inside_share              1/27           19
+      eighth_or_shorter_share        15/19          19
       phrase_length_bars             1              3
       phrase_length_beats            4              3
       phrase_length_seconds          2              3
@@ -148,6 +151,10 @@ class WorkedSoloTest {
       phrase_count                   3              3
       phrases_per_8_bars             16/3           3
       sounding_share                 13/18          19
+      unbroken_time_share            0              4
+      scrap_time_share               9/13           4
+      longest_stretch_bars           1              4
+      short_stretch_share            3/4            4
       phrase_range                   6              3
       solo_range                     18             19
       mean_interval                  17/8           16
@@ -170,6 +177,26 @@ class WorkedSoloTest {
       interval_entropy               2.6556390623   16
       pattern_recurrence             0              7
       pattern_recurrence_varied      0              7
+      """;
+
+  private static final SoloAnalysis UNBROKEN =
+      Heard.inC(
+          SoloText.solo(
+              Metre.of(4, 4),
+              7,
+              "0:C4:4 4:D4:4 8:E4:4 12:F4:4 16:G4:4 21:A4:4 26:B4:2",
+              "0:Cmaj7 8:Am7"));
+
+  private static final String UNBROKEN_VALUES =
+      """
+      chord_arrival_chord_tone_share 1              1
+      in_key_share                   1              7
+      resting_chord_tone_share       4/7            7
+      eighth_or_shorter_share        0              7
+      unbroken_time_share            10/13          7
+      scrap_time_share               1/13           7
+      longest_stretch_bars           5              3
+      short_stretch_share            1/3            3
       """;
 
   private static final SoloAnalysis FIVE_PHRASES =
@@ -315,6 +342,10 @@ class WorkedSoloTest {
     return rows(SOLO_VALUES);
   }
 
+  static List<Arguments> unbrokenValues() {
+    return rows(UNBROKEN_VALUES);
+  }
+
   static List<Arguments> fivePhrasesValues() {
     return rows(FIVE_PHRASES_VALUES);
   }
@@ -327,6 +358,12 @@ class WorkedSoloTest {
   @MethodSource("soloValues")
   void soloHasTheValueWorkedByHand(String key, String expected, int n) {
     assertValue(Heard.find(SoloStatistics.of(SOLO), key), expected, n);
+  }
+
+  @ParameterizedTest(name = "{0} is {1} of {2}")
+  @MethodSource("unbrokenValues")
+  void lineThatHardlyBreathesHasTheValueWorkedByHand(String key, String expected, int n) {
+    assertValue(Heard.find(SoloStatistics.of(UNBROKEN), key), expected, n);
   }
 
   @ParameterizedTest(name = "{0} is {1} of {2}")
@@ -364,7 +401,8 @@ class WorkedSoloTest {
   @Test
   void everyStatisticIsWorkedWhereItIsNotNothing() {
     Set<Object> worked = new HashSet<>(FormStatisticsTest.PLACES);
-    for (List<Arguments> rows : List.of(soloValues(), fivePhrasesValues(), lastPhraseValues())) {
+    for (List<Arguments> rows : 
+        List.of(soloValues(), unbrokenValues(), fivePhrasesValues(), lastPhraseValues())) {
       for (Arguments row : rows) {
         if (!Set.of("0", "-").contains(row.get()[1])) {
           worked.add(row.get()[0]);

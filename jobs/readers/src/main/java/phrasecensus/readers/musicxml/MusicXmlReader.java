@@ -8,6 +8,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.regex.Pattern;
 import javax.xml.stream.XMLInputFactory;
 import javax.xml.stream.XMLStreamException;
 import javax.xml.stream.XMLStreamReader;
@@ -18,6 +19,7 @@ import org.audiveris.proxymusic.PartList;
 import org.audiveris.proxymusic.ScoreInstrument;
 import org.audiveris.proxymusic.ScorePart;
 import org.audiveris.proxymusic.TypedText;
+import phrasecensus.readers.Limit;
 import phrasecensus.readers.ProblemLog;
 import phrasecensus.readers.ReadSettings;
 import phrasecensus.readers.Refusal;
@@ -26,6 +28,13 @@ import phrasecensus.readers.musicxml.PartReading.PartDescription;
 /** Reads a MusicXML document, partwise or timewise, one bar at a time. */
 final class MusicXmlReader {
   private static final int LONGEST_TEXT = 1000;
+
+  /** A path or a name of a file where a title should stand. */
+  private static final Pattern FILE_NAME =
+      Pattern.compile(
+          "^[A-Za-z]:[\\\\/]|^(?:/[^/]+){2,}$|\\.(?:xml|musicxml|mxl|mus|musx|sib|mscz|mscx|gp[0-9x]?)$",
+          Pattern.CASE_INSENSITIVE);
+
   private static final WstxInputFactory XML = factory();
 
   private final ReadSettings settings;
@@ -34,6 +43,7 @@ final class MusicXmlReader {
   private String workTitle = "";
   private String movementTitle = "";
   private boolean concertScore;
+  private final Credits credits = new Credits();
   private final Map<String, String> creators = new TreeMap<>();
   private final Map<String, String> miscellaneous = new TreeMap<>();
   private final Map<String, PartDescription> descriptions = new LinkedHashMap<>();
@@ -113,6 +123,7 @@ final class MusicXmlReader {
         case "movement-title" -> movementTitle = shortened(stream.text());
         case "identification" -> read(binding.identification());
         case "defaults" -> concertScore = binding.defaults().getConcertScore() != null;
+        case "credit" -> credits.add(binding.credit());
         case "part-list" -> read(binding.partList());
         case "part" -> readPart(stream, binding, assemblers);
         case "measure" -> readTimewiseMeasure(stream, binding, assemblers);
@@ -124,12 +135,21 @@ final class MusicXmlReader {
       throw new Refusal("The score has no bars.");
     }
     String encoding = raw.getCharacterEncodingScheme();
+    if (!creators.containsKey("composer") && !credits.composer().isEmpty()) {
+      creators.put("composer", credits.composer());
+    }
     return new ScoreReading(
-        workTitle.isEmpty() ? movementTitle : workTitle,
+        title(),
         creators,
         miscellaneous,
         encoding == null ? String.valueOf(raw.getEncoding()) : encoding,
         parts);
+  }
+
+  private String title() {
+    String title = workTitle.isEmpty() ? movementTitle : workTitle;
+    boolean unsaid = title.isEmpty() || FILE_NAME.matcher(title).find();
+    return unsaid && !credits.title().isEmpty() ? credits.title() : title;
   }
 
   private void readPart(
@@ -203,7 +223,7 @@ final class MusicXmlReader {
       }
       description = new PartDescription(id, "", "", false);
     }
-    return new PartAssembler(description, stream, problems, concertScore);
+    return new PartAssembler(description, stream, settings, problems, concertScore);
   }
 
   private void read(Identification identification) {

@@ -47,9 +47,12 @@ import phrasecensus.music.chord.Chord;
 import phrasecensus.music.pitch.Pitch;
 import phrasecensus.music.pitch.Step;
 import phrasecensus.music.pitch.Transposition;
+import phrasecensus.music.score.Syllable;
 import phrasecensus.music.score.Metre;
 import phrasecensus.music.time.Fraction;
+import phrasecensus.readers.Limit;
 import phrasecensus.readers.ProblemLog;
+import phrasecensus.readers.ReadSettings;
 import phrasecensus.readers.musicxml.NoteReading.NoteSigns;
 import phrasecensus.readers.musicxml.NoteReading.SlurEnd;
 import phrasecensus.readers.musicxml.PartReading.BarReading;
@@ -70,12 +73,19 @@ import phrasecensus.readers.musicxml.PartReading.TimeReading;
  */
 final class PartAssembler {
   private static final int CACHED_LENGTHS = 512;
+  private static final int LONGEST_NUMBER = 40;
+  private static final String CHORD = "a chord symbol";
+
+  /** A 64th note, in quarter notes: what is shorter is no mistake of a player or writer. */
+  private static final Fraction SHORTEST_WRITTEN = Fraction.of(1, 16);
+
   private static final ClefSign PERCUSSION = ClefSign.PERCUSSION;
 
   private final PartDescription description;
   private final ScoreStream stream;
   private final ProblemLog problems;
   private final boolean concertScore;
+  private final boolean keepSlashNoteheads;
   private final ChordSymbols chordSymbols;
 
   private final List<BarReading> bars = new ArrayList<>();
@@ -89,6 +99,8 @@ final class PartAssembler {
   private final List<Rehearsal> rehearsals = new ArrayList<>();
   private final List<Place> doubleBars = new ArrayList<>();
   private final List<Stretch> unknown = new ArrayList<>();
+  private final ChordPlaces chordPlaces;
+  private final BarCursor cursor = new BarCursor();
 
   private int staves = 1;
   private boolean percussionClef;
@@ -108,39 +120,61 @@ final class PartAssembler {
 
   // The bar that is being read.
   private Fraction onset = Fraction.ZERO;
-  private Fraction cursor = Fraction.ZERO;
-  private Fraction high = Fraction.ZERO;
   private Fraction stackOnset = Fraction.ZERO;
   private String stackVoice = "";
   private Fraction slashStart;
   private String barNumber = "";
   private boolean brokenBackup;
   private boolean mainNotes;
+  private int notesInBar;
+  private Fraction durationInFile = Fraction.ZERO;
   private BarSigns signs;
 
+  private final ExactTime exact;
+
   PartAssembler(
-      PartDescription description, ScoreStream stream, ProblemLog problems, boolean concertScore) {
+      PartDescription description,
+      ScoreStream stream,
+      ReadSettings settings,
+      ProblemLog problems,
+      boolean concertScore) {
+    this.exact = new ExactTime(settings.limit(Limit.TIME_PARTS));
     this.description = description;
     this.stream = stream;
     this.problems = problems;
     this.concertScore = concertScore;
+    this.keepSlashNoteheads = settings.keepSlashNoteheads();
     this.chordSymbols = new ChordSymbols(description.id(), stream, problems);
+    this.chordPlaces = new ChordPlaces(description.id(), problems, chords, notes);
   }
 
   int barCount() {
     return bars.size();
   }
 
-  /** Adds the next bar. */
+  /**
+   * Adds the next bar.
+   *
+   * @throws phrasecensus.readers.Refusal if its times cannot be kept exactly
+   */
   void addBar(String number, boolean implicit, List<Object> contents) {
+    try {
+      readBar(number, implicit, contents);
+    } catch (ArithmeticException e) {
+      throw exact.refusal(PlainText.of(number, LONGEST_NUMBER));
+    }
+    exact.endBar(PlainText.of(number, LONGEST_NUMBER));
+  }
+
+  private void readBar(String number, boolean implicit, List<Object> contents) {
     barNumber = number;
-    cursor = Fraction.ZERO;
-    high = Fraction.ZERO;
+    cursor.startBar();
     stackOnset = Fraction.ZERO;
     stackVoice = "";
     slashStart = slashes ? Fraction.ZERO : null;
     brokenBackup = false;
     mainNotes = false;
+    notesInBar = 0;
     signs = BarSigns.NONE;
     Metre atStart = null;
     int noteInBar = 0;
@@ -158,24 +192,77 @@ final class PartAssembler {
       } else if (item instanceof Direction direction) {
         addDirection(direction);
       } else if (item instanceof Sound sound) {
-        addSound(sound, cursor);
+        addSound(sound, cursor.at());
       } else if (item instanceof Barline barline) {
         addBarline(barline);
       }
-      if (atStart == null && cursor.isPositive()) {
+      if (atStart == null && cursor.at().isPositive()) {
         atStart = metre;
       }
     }
     Metre barMetre = atStart == null ? metre : atStart;
-    Fraction length = high;
-    if (!high.isPositive()) {
-      length = barMetre.barLength();
-    } else if (brokenBackup) {
-      length = Fraction.larger(high, barMetre.barLength());
+    Fraction length = barLength(barMetre);
+    chordPlaces.endBar(length, barMetre, barNumber);
+    for (int i = chords.size() - 1; i >= 0 && chords.get(i).bar() == bars.size(); i--) {
+      exact.add(chords.get(i).place());
     }
     closeUnknown(length);
     bars.add(new BarReading(number, implicit, onset, length, barMetre, allStaves, signs));
+    exact.add(barMetre);
     onset = onset.plus(length);
+    exact.reach(onset);
+  }
+
+  private Fraction barLength(Metre barMetre) {
+    Fraction high = cursor.high();
+    Fraction full = barMetre.barLength();
+    if (!high.isPositive()) {
+      return full;
+    }
+    if (barMetre.isFree() || high.equals(full)) {
+      return high;
+    }
+    if (cursor.notesEnd().isBefore(high) && high.isAfter(full)) {
+      problem(
+          "forward-beyond-bar",
+          "a step forward behind the last note, to "
+              + high
+              + " quarter notes in a bar of "
+              + barMetre.text(),
+          "the bar ends with its metre or its last note");
+      high = Fraction.larger(cursor.notesEnd(), full);
+    }
+    if (isFullButForRounding(high, full)) {
+      endNotesAt(high, full);
+      return full;
+    }
+    return brokenBackup ? Fraction.larger(high, full) : high;
+  }
+
+  /** True when a division a note, too short to be written, is all that a bar is off its metre. */
+  private boolean isFullButForRounding(Fraction length, Fraction full) {
+    if (length.equals(full) || divisions == null) {
+      return false;
+    }
+    Fraction off = length.isAfter(full) ? length.minus(full) : full.minus(length);
+    return off.isBefore(SHORTEST_WRITTEN)
+        && off.times(divisions).compareTo(Fraction.of(Math.max(1, notesInBar))) <= 0;
+  }
+
+  private void endNotesAt(Fraction end, Fraction wanted) {
+    for (int i = notes.size() - 1; i >= 0 && notes.get(i).bar() == bars.size(); i--) {
+      NoteReading note = notes.get(i);
+      Fraction length = wanted.minus(note.offset());
+      if (!note.grace() && note.offset().plus(note.length()).equals(end) && length.isPositive()) {
+        notes.set(i, note.lasting(length));
+      }
+    }
+    problems.addFirst(
+        description.id(),
+        barNumber,
+        "durations-rounded",
+        "a bar of " + end + " quarter notes, off its metre by rounded durations",
+        "it is as long as its metre, here and in the bars like it");
   }
 
   private void closeUnknown(Fraction length) {
@@ -191,7 +278,30 @@ final class PartAssembler {
     }
   }
 
+  /** Notes that are not printed count only where a part has no others. */
+  private void readHiddenNotesWhereThereAreNoOthers() {
+    boolean hidden = false;
+    for (NoteReading note : notes) {
+      hidden |= note.kind() == NoteReading.Kind.HIDDEN && note.isPitched();
+      if (note.isMelody() && note.isPitched()) {
+        return;
+      }
+    }
+    if (hidden) {
+      notes.replaceAll(
+          note ->
+              note.kind() == NoteReading.Kind.HIDDEN ? note.of(NoteReading.Kind.MELODY) : note);
+      problems.add(
+          description.id(),
+          "",
+          "hidden-notes-only",
+          "a part all of whose notes are hidden on the page",
+          "they are read all the same");
+    }
+  }
+
   PartReading reading() {
+    readHiddenNotesWhereThereAreNoOthers();
     return new PartReading(
         description,
         staves,
@@ -213,13 +323,18 @@ final class PartAssembler {
     boolean grace = note.getGrace() != null;
     boolean stacked = note.getChord() != null;
     Fraction length = grace ? Fraction.ZERO : length(note);
-    Fraction offset = stacked ? stackOnset : cursor;
+    Fraction offset = stacked ? stackOnset : cursor.at();
+    exact.add(offset);
+    exact.add(length);
     String voice = note.getVoice() == null ? "" : note.getVoice().strip();
     if (!stacked) {
-      stackOnset = cursor;
+      stackOnset = offset;
       stackVoice = voice;
-      cursor = cursor.plus(length);
-      high = Fraction.larger(high, cursor);
+      cursor.passNote(length, grace ? length : durationInFile);
+      if (!grace) {
+        notesInBar++;
+        chordPlaces.passed(offset, length, metre, barNumber, note);
+      }
     } else if (voice.isEmpty()) {
       voice = stackVoice;
     }
@@ -252,15 +367,16 @@ final class PartAssembler {
     }
     NoteSigns noteSigns = NoteSigns.NONE;
     boolean uncertain = isUncertain(note.getNotehead());
-    if (note.getNotations().isEmpty()) {
+    if (note.getNotations().isEmpty() && note.getLyric().isEmpty()) {
       noteSigns = uncertain ? NoteSigns.UNCERTAIN : NoteSigns.NONE;
     } else {
       if (note.getTie().isEmpty()) {
         for (Notations notations : note.getNotations()) {
           for (Object item : notations.getTiedOrSlurOrTuplet()) {
             if (item instanceof Tied tied) {
-              tieStart |= tied.getType() == TiedType.START;
-              tieStop |= tied.getType() == TiedType.STOP;
+              boolean goesOn = tied.getType() == TiedType.CONTINUE;
+              tieStart |= goesOn || tied.getType() == TiedType.START;
+              tieStop |= goesOn || tied.getType() == TiedType.STOP;
             }
           }
         }
@@ -281,9 +397,21 @@ final class PartAssembler {
             stacked,
             tieStart && !grace,
             tieStop && !grace,
-            slashStart != null,
+            kind(note),
             note.getTimeOnly() == null ? "" : note.getTimeOnly(),
             noteSigns));
+  }
+
+  private NoteReading.Kind kind(Note note) {
+    if (slashStart != null) {
+      return NoteReading.Kind.IN_SLASHES;
+    }
+    if (note.getPrintObject() == YesNo.NO) {
+      return NoteReading.Kind.HIDDEN;
+    }
+    boolean slash =
+        note.getNotehead() != null && note.getNotehead().getValue() == NoteheadValue.SLASH;
+    return slash && !keepSlashNoteheads ? NoteReading.Kind.SLASH_HEAD : NoteReading.Kind.MELODY;
   }
 
   private static NoteSigns signs(Note note, boolean uncertain) {
@@ -317,7 +445,13 @@ final class PartAssembler {
         }
       }
     }
-    if (articulations == null && slurs == null && !breath && !caesura && !fermata) {
+    Syllable syllable = Lyrics.syllable(note);
+    if (articulations == null
+        && slurs == null
+        && !breath
+        && !caesura
+        && !fermata
+        && syllable == null) {
       return uncertain ? NoteSigns.UNCERTAIN : NoteSigns.NONE;
     }
     if (articulations != null) {
@@ -329,7 +463,8 @@ final class PartAssembler {
         slurs == null ? List.of() : List.copyOf(slurs),
         breath,
         caesura,
-        fermata);
+        fermata,
+        syllable);
   }
 
   private static boolean isUncertain(Notehead notehead) {
@@ -367,6 +502,16 @@ final class PartAssembler {
   private Fraction length(Note note) {
     Fraction written = typeLength(note);
     BigDecimal duration = note.getDuration();
+    durationInFile = Fraction.ZERO;
+    if (duration != null
+        && duration.signum() == 0
+        && written != null
+        && note.getTimeModification() != null
+        && divisions != null
+        && isRounded(written, Fraction.ZERO)) {
+      tellRounded(written, Fraction.ZERO);
+      return written;
+    }
     if (duration == null || duration.signum() == 0) {
       if (duration != null && note.getRest() != null && written == null) {
         return Fraction.ZERO;
@@ -381,6 +526,7 @@ final class PartAssembler {
         problem("duration-missing", found + " and without note type", "read as a grace note");
         return Fraction.ZERO;
       }
+      durationInFile = length;
       problem(
           "duration-missing",
           found,
@@ -388,6 +534,11 @@ final class PartAssembler {
       return length;
     }
     Fraction length = quarters(duration);
+    durationInFile = length;
+    if (written != null && !written.equals(length) && isRounded(written, length)) {
+      tellRounded(written, length);
+      return written;
+    }
     if (written != null && note.getCue() == null && !written.equals(length)) {
       problem(
           "duration-differs-from-type",
@@ -398,6 +549,26 @@ final class PartAssembler {
           "the duration counts");
     }
     return length;
+  }
+
+  private void tellRounded(Fraction written, Fraction counted) {
+    problems.addFirst(
+        description.id(),
+        barNumber,
+        "durations-rounded",
+        "a note of "
+            + written
+            + " quarter notes by its type whose duration is rounded to "
+            + counted,
+        "type and tuplet count, here and in the notes like it");
+  }
+
+  /** True when a length is no whole number of divisions and a duration is one next to it. */
+  private boolean isRounded(Fraction written, Fraction length) {
+    Fraction exact = written.times(divisions);
+    Fraction counted = length.times(divisions);
+    Fraction off = exact.isAfter(counted) ? exact.minus(counted) : counted.minus(exact);
+    return !exact.isWhole() && off.isBefore(Fraction.ONE);
   }
 
   /** Length by note type, dots and tuplet, in quarter notes; null when the note has no type. */
@@ -454,16 +625,15 @@ final class PartAssembler {
       problem("backup-without-duration", "a step back without a duration", "it is ignored");
       return;
     }
-    Fraction target = cursor.minus(quarters(backup.getDuration()));
-    if (target.isNegative()) {
+    Fraction length = quarters(backup.getDuration());
+    if (!cursor.back(length, Fraction.ONE.dividedBy(divisions))) {
       brokenBackup = true;
       problem(
           "backup-past-bar",
           "a step back past the start of the bar",
           "it stops at the start of the bar");
-      target = Fraction.ZERO;
     }
-    cursor = target;
+    chordPlaces.forget();
   }
 
   private void moveOn(Forward forward) {
@@ -471,8 +641,9 @@ final class PartAssembler {
       problem("forward-without-duration", "a step forward without a duration", "it is ignored");
       return;
     }
-    cursor = cursor.plus(quarters(forward.getDuration()));
-    high = Fraction.larger(high, cursor);
+    Fraction length = quarters(forward.getDuration());
+    chordPlaces.passed(cursor.at(), length, metre, barNumber, null);
+    cursor.skip(length);
   }
 
   private Fraction quarters(BigDecimal duration) {
@@ -545,7 +716,7 @@ final class PartAssembler {
               + number(clef.getLine(), usual)
               + (octaves == 0 ? "" : (octaves > 0 ? "+" : "-") + (1 + 7 * Math.abs(octaves)));
     }
-    clefs.add(new ClefReading(bars.size(), cursor, number(clef.getNumber(), 1), text));
+    clefs.add(new ClefReading(bars.size(), cursor.at(), number(clef.getNumber(), 1), text));
   }
 
   private void addTransposition(Transpose transpose) {
@@ -583,6 +754,21 @@ final class PartAssembler {
         allStaves = transposition;
       }
     }
+    transposeKeysHere();
+  }
+
+  /** A key signature may stand in an element before the one with its transposition. */
+  private void transposeKeysHere() {
+    for (int i = keys.size() - 1; i >= 0 && keys.get(i).bar() == bars.size(); i--) {
+      KeyReading key = keys.get(i);
+      if (key.offset().equals(cursor.at()) && key.written() != null) {
+        Integer concert = key.written() + transposition(key.staff()).fifths();
+        keys.set(
+            i,
+            new KeyReading(
+                key.bar(), key.offset(), key.staff(), key.written(), concert, key.mode()));
+      }
+    }
   }
 
   private Transposition transposition(int staff) {
@@ -602,7 +788,7 @@ final class PartAssembler {
     Integer concert = written == null ? null : written + transposition(staff).fifths();
     keys.add(
         new KeyReading(
-            bars.size(), cursor, staff, written, concert, "".equals(mode) ? null : mode));
+            bars.size(), cursor.at(), staff, written, concert, "".equals(mode) ? null : mode));
     if (staff == 1) {
       keyFifths = written;
       keyMode = mode;
@@ -619,7 +805,7 @@ final class PartAssembler {
       }
     }
     int staff = number(time.getNumber(), 0);
-    times.add(new TimeReading(bars.size(), cursor, staff, read));
+    times.add(new TimeReading(bars.size(), cursor.at(), staff, read));
     if (staff <= 1 || !metreSeen) {
       metre = read;
       metreSeen = true;
@@ -670,11 +856,11 @@ final class PartAssembler {
     if (style.getSlash() != null && number(style.getNumber(), 1) == 1) {
       if (style.getSlash().getType() == StartStop.START) {
         slashes = true;
-        slashStart = slashStart == null ? cursor : slashStart;
+        slashStart = slashStart == null ? cursor.at() : slashStart;
       } else if (style.getSlash().getType() == StartStop.STOP && slashes) {
         slashes = false;
-        if (slashStart.isBefore(cursor)) {
-          unknown.add(new Stretch(bars.size(), slashStart, cursor));
+        if (slashStart.isBefore(cursor.at())) {
+          unknown.add(new Stretch(bars.size(), slashStart, cursor.at()));
         }
         slashStart = null;
       }
@@ -687,18 +873,25 @@ final class PartAssembler {
   private void addChord(Harmony harmony) {
     ChordSymbols.Symbol symbol = chordSymbols.symbol(barNumber, harmony, keyFifths, keyMode);
     int staff = number(harmony.getStaff(), 1);
-    Fraction offset = displaced(harmony.getOffset(), cursor, "a chord symbol");
+    Fraction offset = displaced(harmony.getOffset(), cursor.at(), CHORD);
     Chord concert = symbol.chord().sounding(transposition(staff));
     chords.add(
         new ChordReading(
             bars.size(),
             offset,
+            offset,
+            symbol.goesOn(),
             staff,
             symbol.chord(),
             concert,
             symbol.kindWord(),
             symbol.text(),
             harmony.getType() == HarmonyType.ALTERNATE));
+    if (offset.equals(cursor.at())) {
+      chordPlaces.addPlain();
+    } else {
+      chordPlaces.addDisplaced(cursor.at());
+    }
   }
 
   private Fraction displaced(Offset offset, Fraction place, String what) {
@@ -706,6 +899,7 @@ final class PartAssembler {
       return place;
     }
     Fraction displaced = place.plus(quarters(offset.getValue()));
+    exact.add(displaced);
     if (onset.plus(displaced).isNegative()) {
       problem(
           "offset-before-start",
@@ -713,17 +907,20 @@ final class PartAssembler {
           "it is placed at the start");
       return onset.negated();
     }
-    if (displaced.isNegative()
-        || !metre.isFree() && displaced.isAfter(Fraction.larger(high, metre.barLength()))) {
+    // Of a chord symbol only the end of the bar shows whether it counts at that place.
+    if (!what.equals(CHORD)
+        && (displaced.isNegative()
+            || !metre.isFree()
+                && displaced.isAfter(Fraction.larger(cursor.high(), metre.barLength())))) {
       problem("offset-leaves-bar", what + " is placed outside its bar", "it counts at that place");
     }
     return displaced;
   }
 
   private void addDirection(Direction direction) {
-    Fraction place = cursor;
+    Fraction place = cursor.at();
     if (direction.getOffset() != null) {
-      place = displaced(direction.getOffset(), cursor, "a direction");
+      place = displaced(direction.getOffset(), cursor.at(), "a direction");
     }
     boolean sounded = direction.getSound() != null && direction.getSound().getTempo() != null;
     for (DirectionType type : direction.getDirectionType()) {
@@ -815,7 +1012,7 @@ final class PartAssembler {
   private void addSound(Sound sound, Fraction directionPlace) {
     Fraction place = directionPlace;
     if (sound.getOffset() != null) {
-      place = displaced(sound.getOffset(), cursor, "a tempo or jump");
+      place = displaced(sound.getOffset(), cursor.at(), "a tempo or jump");
     }
     if (sound.getTempo() != null) {
       if (sound.getTempo().signum() > 0) {
@@ -838,7 +1035,7 @@ final class PartAssembler {
             doubleBars.add(
                 switch (location) {
                   case LEFT -> new Place(bars.size(), Fraction.ZERO, false);
-                  case MIDDLE -> new Place(bars.size(), cursor, false);
+                  case MIDDLE -> new Place(bars.size(), cursor.at(), false);
                   case RIGHT -> new Place(bars.size(), Fraction.ZERO, true);
                 });
         default -> {

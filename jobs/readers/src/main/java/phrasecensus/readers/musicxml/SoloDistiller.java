@@ -17,6 +17,7 @@ import phrasecensus.music.score.Span;
 import phrasecensus.music.score.StaffSigns;
 import phrasecensus.music.score.TempoChange;
 import phrasecensus.music.time.Fraction;
+import phrasecensus.readers.Limit;
 import phrasecensus.readers.ProblemLog;
 import phrasecensus.readers.ReadSettings;
 import phrasecensus.readers.musicxml.PartReading.ClefReading;
@@ -49,10 +50,13 @@ final class SoloDistiller {
   /**
    * Makes the solo.
    *
-   * @throws phrasecensus.readers.Refusal if unfolding gives more bars than the limit
+   * @throws phrasecensus.readers.Refusal if unfolding gives more bars than the limit, or if times
+   *     cannot be kept exactly
    */
   static Distilled distil(ScoreReading score, ReadSettings settings, ProblemLog problems) {
-    return new SoloDistiller(score, settings, problems).distilled();
+    Distilled distilled = new SoloDistiller(score, settings, problems).distilled();
+    ExactTime.check(distilled.solo(), settings.limit(Limit.TIME_PARTS));
+    return distilled;
   }
 
   private Distilled distilled() {
@@ -204,12 +208,14 @@ final class SoloDistiller {
         placed.add(new Span(onset.plus(stretch.offset()), onset.plus(stretch.end())));
       }
     }
+    placed.addAll(line.slashHeads());
     placed.sort(Comparator.comparing(Span::onset));
     List<Span> joined = new ArrayList<>();
     for (Span span : placed) {
       Span last = joined.isEmpty() ? null : joined.get(joined.size() - 1);
-      if (last != null && last.end().equals(span.onset())) {
-        joined.set(joined.size() - 1, new Span(last.onset(), span.end()));
+      if (last != null && span.onset().compareTo(last.end()) <= 0) {
+        joined.set(
+            joined.size() - 1, new Span(last.onset(), Fraction.larger(last.end(), span.end())));
       } else {
         joined.add(span);
       }
@@ -226,7 +232,9 @@ final class SoloDistiller {
         names.id(),
         names.name(),
         names.instrument().isEmpty() ? names.name() : names.instrument(),
-        choice.reason(),
+        line.voice(),
+        line.staff(),
+        line.reason().isEmpty() ? choice.reason() : choice.reason() + " " + line.reason(),
         chords.sourceText());
   }
 }

@@ -66,7 +66,7 @@ public record SoloPage(
             ? new Timeline(source.numbers()).pictures("line", solo.line())
             : List.of(),
         Text.of("solo.apart.beside", figures.size(), figures.reason()).strip(),
-        Text.of("student.apart.none", figures.beside()),
+        Text.of("solo.apart.none", figures.beside()),
         apart(figures, solo),
         phrases(source, solo),
         near(figures, solo),
@@ -111,7 +111,7 @@ public record SoloPage(
         figures.comparisons(
             Text.of("solo.apart.table", figures.beside()), Text.of("table.what"));
     for (Wording.Standing standing : figures.ranked(false, solo.facts().soloId())) {
-      if (grid.size() < StudentPage.MOST_DEPARTURES) {
+      if (grid.size() < StudentDepartures.MOST) {
         figures.addTo(grid, Wording.capitalised(Wording.direction(standing)), standing);
       }
     }

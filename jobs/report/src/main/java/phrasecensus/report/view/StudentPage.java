@@ -9,15 +9,12 @@ import phrasecensus.report.picture.PairedBars;
 import phrasecensus.report.picture.PhraseLengths;
 import phrasecensus.report.picture.Picture;
 import phrasecensus.report.picture.Progress;
-import phrasecensus.report.picture.StatisticStrip;
 import phrasecensus.report.picture.ValueMix;
 import phrasecensus.report.rows.Comparison;
 import phrasecensus.report.rows.CorpusNorm;
-import phrasecensus.report.rows.Exemplar;
 import phrasecensus.report.rows.Group;
 import phrasecensus.report.rows.Mixture;
 import phrasecensus.report.rows.Neighbour;
-import phrasecensus.report.rows.SoloFacts;
 import phrasecensus.report.rows.SoloLine;
 import phrasecensus.report.rows.Student;
 import phrasecensus.report.rows.StudentSolo;
@@ -40,13 +37,10 @@ import phrasecensus.tables.StatisticsCatalogue;
  * @param introduction what is compared with what
  * @param beside what is compared with, in a sentence: {@code the corpus} or {@code the group}
  * @param reason why it is that, and what was left out of it; may be empty
+ * @param answers how the newest solo stands to the aims; null where nothing is told of them
  * @param questions the headline questions, each with its answer
  * @param numbers the headline values of every solo; null without solos
- * @param departures what lies farthest outside the middle band, farthest first
- * @param rest what else lies outside; null without any
- * @param latest the same for the latest solo; null when there is but one
- * @param everything every compared statistic, a table a facet
- * @param otherGroups headline values beside the other groups; null when there are none
+ * @param departures where the solos stand apart
  * @param practice what to try next, at most three
  * @param mix note values by count; null without values
  * @param timeMix note values by time; null without values
@@ -69,13 +63,10 @@ public record StudentPage(
     String introduction,
     String beside,
     String reason,
+    StudentAnswers answers,
     List<Question> questions,
     Grid numbers,
-    List<DepartureItem> departures,
-    Grid rest,
-    Grid latest,
-    List<Grid> everything,
-    Grid otherGroups,
+    StudentDepartures departures,
     List<Suggestion> practice,
     Mix mix,
     Mix timeMix,
@@ -91,37 +82,10 @@ public record StudentPage(
     List<SoloLink> solos,
     boolean excerpts) {
 
-  /** The most departures that get a picture; the others stand in the tables. */
-  static final int MOST_DEPARTURES = 6;
-
   /** Shares that tell what makes most of a mix's distance. */
   private static final int MOST_PARTS = 2;
 
-  /** The most dated solos that get a line in a strip; the earliest give way. */
-  private static final int MOST_LINES = 12;
-
   private static final List<String> FACETS = List.of("harmony", "movement", "phrasing", "line");
-
-  /**
-   * A departure.
-   *
-   * @param id place in the page
-   * @param direction what there is more or less of
-   * @param meaning what it means to a player
-   * @param sureness how far it can be relied on
-   * @param own a phrase of the student that shows it; null without one
-   * @param other a phrase of the corpus that does the other thing; null without one
-   */
-  public record DepartureItem(
-      String id,
-      String direction,
-      String meaning,
-      String standing,
-      String norm,
-      String sureness,
-      Picture picture,
-      Excerpt own,
-      Excerpt other) {}
 
   /**
    * Something to try next.
@@ -193,8 +157,9 @@ public record StudentPage(
     }
 
     StudentPage page(Shell shell) {
-      List<Wording.Standing> ranked = figures.ranked(true, "");
-      List<DepartureItem> departures = departures(ranked);
+      StudentAnswers answers = StudentAnswers.of(source, student);
+      StudentDepartures departures = StudentDepartures.of(source, student, figures);
+      boolean settled = answers == null || answers.settled();
       return new StudentPage(
           shell,
           source.names().student(student),
@@ -202,14 +167,11 @@ public record StudentPage(
           introduction(),
           figures.beside(),
           figures.reason(),
+          answers,
           questions(),
           headlineNumbers(),
           departures,
-          rest(ranked),
-          latest(),
-          everything(),
-          otherGroups(),
-          new Practice(source, student).suggestions(ranked, departures),
+          settled ? new Practice(source, student).suggestions(departures) : List.of(),
           mix(Mix.BY_COUNT, "mix", Text.of("student.values.count.title")),
           mix(Mix.BY_TIME, "time-mix", Text.of("student.values.time.title")),
           mixWords("note_values"),
@@ -226,11 +188,11 @@ public record StudentPage(
     }
 
     private String introduction() {
-      return Text.of(
-          "student.lead",
-          wording.counted(student.solos().size(), "solo"),
-          wording.counted(student.phrases(), "phrase"),
-          figures.size());
+      String solos = wording.counted(student.solos().size(), "solo");
+      String phrases = wording.counted(student.phrases(), "phrase");
+      return rows.solosIn(group) == 0
+          ? Text.of("student.lead.alone", solos, phrases)
+          : Text.of("student.lead", solos, phrases, figures.size());
     }
 
     private List<StatisticDefinition> headlines() {
@@ -260,7 +222,10 @@ public record StudentPage(
             standings.add(standing);
             sentences.add(wording.standing(standing));
           }
-          sentences.add(wording.norm(definition, norm, rows.corpusValues(group, definition.key())));
+          sentences.add(
+              pooled.isPresent() && pooled.get().band().isKnown()
+                  ? wording.norm(new Wording.Standing(definition, pooled.get(), norm))
+                  : wording.norm(definition, norm, rows.corpusValues(group, definition.key())));
           if (definition.key().equals("centre_scale_share")) {
             chanceLevel().ifPresent(sentences::add);
           }
@@ -269,7 +234,11 @@ public record StudentPage(
                   definition.name(),
                   definition.meaning(),
                   sentences,
-                  strip("q-" + definition.key(), definition, norm),
+                  pooled.isPresent()
+                      ? figures.strip(
+                          "q-" + definition.key(),
+                          new Wording.Standing(definition, pooled.get(), norm))
+                      : figures.strip("q-" + definition.key(), definition, norm),
                   null,
                   List.of(),
                   List.of()));
@@ -302,26 +271,6 @@ public record StudentPage(
       return Optional.of(wording.scaleChance(middle, levels.size()));
     }
 
-    private Picture strip(String id, StatisticDefinition definition, CorpusNorm norm) {
-      List<StatisticStrip.Entry> entries = new ArrayList<>();
-      int solos = student.solos().size();
-      if (solos > 1) {
-        student
-            .pooled(group, definition.key())
-            .ifPresent(
-                pooled ->
-                    entries.add(
-                        new StatisticStrip.Entry(
-                            wording.allSolos(solos), pooled.value(), pooled.n(), true)));
-      }
-      for (int i = Math.max(0, solos - MOST_LINES); i < solos; i++) {
-        Value value = student.solos().get(i).value(definition.key());
-        entries.add(new StatisticStrip.Entry(labels.get(i), value.value(), value.n(), false));
-      }
-      return new StatisticStrip(numbers)
-          .picture(id, definition, norm, rows.corpusValues(group, definition.key()), entries);
-    }
-
     private Grid headlineNumbers() {
       if (student.solos().isEmpty()) {
         return null;
@@ -343,7 +292,7 @@ public record StudentPage(
           cells.add(
               student
                   .pooled(group, definition.key())
-                  .map(c -> wording.cell(definition, new Value(c.value(), c.n())))
+                  .map(c -> wording.cell(definition, new Value(c.value(), c.solos())))
                   .orElse(Text.of("value.dash")));
         }
         grid.row(cells);
@@ -353,184 +302,6 @@ public record StudentPage(
         corpus.add(wording.bandWithN(definition, norm(definition.key())));
       }
       return grid.row(corpus).build();
-    }
-
-    private List<DepartureItem> departures(List<Wording.Standing> ranked) {
-      List<Wording.Standing> shown = ranked.subList(0, Math.min(MOST_DEPARTURES, ranked.size()));
-      if (source.settings().excerpts()) {
-        List<String> needed = new ArrayList<>();
-        for (Wording.Standing standing : shown) {
-          student
-              .exemplars(group, standing.definition().key(), true)
-              .forEach(exemplar -> needed.add(exemplar.phraseSoloId()));
-        }
-        rows.prepareLines(needed);
-      }
-      List<DepartureItem> items = new ArrayList<>();
-      for (Wording.Standing standing : shown) {
-        StatisticDefinition definition = standing.definition();
-        String id = "departure-" + (items.size() + 1);
-        items.add(
-            new DepartureItem(
-                id,
-                Wording.capitalised(Wording.direction(standing)),
-                Text.of("student.apart.meaning", definition.meaning()),
-                wording.standing(standing),
-                wording.norm(
-                    definition, standing.norm(), rows.corpusValues(group, definition.key())),
-                wording.sureness(standing),
-                strip("d-" + definition.key(), definition, standing.norm()),
-                exemplar(id + "-own", definition, false),
-                exemplar(id + "-other", definition, true)));
-      }
-      return items;
-    }
-
-    /** The first phrase of the table that can be engraved; null without one. */
-    private Excerpt exemplar(String id, StatisticDefinition definition, boolean ofCorpus) {
-      if (!source.settings().excerpts()) {
-        return null;
-      }
-      for (Exemplar exemplar : student.exemplars(group, definition.key(), ofCorpus)) {
-        SoloFacts facts = null;
-        SoloLine line = SoloLine.NONE;
-        String name = "";
-        if (ofCorpus) {
-          facts = rows.corpusSolo(exemplar.phraseSoloId()).orElse(null);
-          line = rows.corpusLine(exemplar.phraseSoloId());
-          name =
-              facts == null
-                  ? ""
-                  : StudentFigures.corpusSolo(facts.title(), facts.performer(), facts.soloId());
-        } else {
-          for (int i = 0; i < student.solos().size(); i++) {
-            StudentSolo solo = student.solos().get(i);
-            if (solo.facts().soloId().equals(exemplar.phraseSoloId())) {
-              facts = solo.facts();
-              line = solo.line();
-              name = source.names().solo(student, i);
-            }
-          }
-        }
-        Optional<SoloLine.PhraseSpan> phrase = line.phrase(exemplar.phraseIndex());
-        if (facts != null && phrase.isPresent()) {
-          StatisticDefinition shownBy = catalogue.named(exemplar.shownBy()).orElse(definition);
-          String where =
-              Text.of(
-                  "student.apart.excerpt",
-                  FileText.withoutDirection(name),
-                  StudentFigures.bars(phrase.get()));
-          Excerpt excerpt =
-              Excerpt.of(
-                  source.scores(),
-                  id,
-                  Text.of(ofCorpus ? "student.apart.other" : "student.apart.own", where),
-                  Text.of(
-                      "student.apart.value",
-                      Wording.capitalised(shownBy.name()),
-                      numbers.ofPhrase(shownBy, exemplar.value())),
-                  facts,
-                  line,
-                  phrase.get());
-          if (!excerpt.score().isEmpty()) {
-            return excerpt;
-          }
-        }
-      }
-      return null;
-    }
-
-    private Grid rest(List<Wording.Standing> ranked) {
-      Grid.Builder grid =
-          figures.comparisons(Text.of("student.apart.rest"), Text.of("table.what"));
-      for (int i = MOST_DEPARTURES; i < ranked.size(); i++) {
-        figures.addTo(grid, Wording.capitalised(Wording.direction(ranked.get(i))), ranked.get(i));
-      }
-      return grid.size() == 0 ? null : grid.build();
-    }
-
-    private Grid latest() {
-      Optional<StudentSolo> latest = student.latest();
-      if (latest.isEmpty() || student.solos().size() < 2) {
-        return null;
-      }
-      int place = student.solos().indexOf(latest.get());
-      Grid.Builder grid =
-          figures.comparisons(
-              Text.of("student.apart.latest.table", source.names().solo(student, place)),
-              Text.of("table.what"));
-      for (Wording.Standing standing : figures.ranked(false, latest.get().facts().soloId())) {
-        figures.addTo(grid, Wording.capitalised(Wording.direction(standing)), standing);
-        if (grid.size() == MOST_DEPARTURES) {
-          break;
-        }
-      }
-      return grid.size() == 0 ? null : grid.build();
-    }
-
-    private List<Grid> everything() {
-      List<Grid> grids = new ArrayList<>();
-      for (String facet : FACETS) {
-        Grid.Builder grid =
-            figures.comparisons(
-                Text.of("table.everything", Wording.facet(facet), figures.beside()), Text.of("table.statistic"));
-        for (StatisticDefinition definition : catalogue.all()) {
-          if (definition.facet().equals(facet)) {
-            student
-                .pooled(group, definition.key())
-                .ifPresent(
-                    c ->
-                        figures.addTo(
-                            grid,
-                            Wording.capitalised(definition.name()),
-                            new Wording.Standing(definition, c, norm(definition.key()))));
-          }
-        }
-        if (grid.size() > 0) {
-          grids.add(grid.build());
-        }
-      }
-      return grids;
-    }
-
-    private Grid otherGroups() {
-      List<Group> others =
-          student.comparisons().stream()
-              .map(Comparison::group)
-              .filter(g -> !g.equals(group))
-              .distinct()
-              .toList();
-      if (others.isEmpty()) {
-        return null;
-      }
-      Grid.Builder grid =
-          Grid.of(Text.of("student.apart.groups.table"))
-              .words(Text.of("table.group"), Text.of("table.statistic"))
-              .numbers(
-                  Text.of("table.value"),
-                  Text.of("table.n"),
-                  Text.of("table.band.group"),
-                  Text.of("table.group-n"))
-              .words(Text.of("table.where"));
-      for (Group other : others) {
-        for (StatisticDefinition definition : headlines()) {
-          student
-              .pooled(other, definition.key())
-              .ifPresent(
-                  c ->
-                      grid.row(
-                          Wording.group(other),
-                          definition.name(),
-                          c.value() == null
-                              ? Text.of("value.none")
-                              : numbers.withUnit(definition, c.value()),
-                          numbers.count(c.n()),
-                          wording.band(definition, rows.norm(other, definition.key()).orElse(null)),
-                          numbers.count(c.normSolos()),
-                          Wording.where(c)));
-        }
-      }
-      return grid.size() == 0 ? null : grid.build();
     }
 
     private Mix mix(String prefix, String id, String title) {

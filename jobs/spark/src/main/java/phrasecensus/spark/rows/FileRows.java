@@ -1,10 +1,10 @@
 package phrasecensus.spark.rows;
 
+import java.io.Serializable;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import phrasecensus.music.analysis.AnalysisSettings;
 import phrasecensus.music.analysis.SoloAnalyser;
 import phrasecensus.music.analysis.SoloAnalysis;
@@ -28,6 +28,8 @@ import phrasecensus.tables.TableSchemas;
  * over files gives the same rows as a Spark job.
  */
 public final class FileRows {
+  private static final String CORPUS = "corpus";
+
   private final TableSchema solosSchema;
   private final ReadSettings readSettings;
   private final PhraseRule phraseRule;
@@ -35,6 +37,8 @@ public final class FileRows {
   private final boolean anticipation;
   private final boolean evenEighths;
   private final PhraseMarks marks;
+  private final StageWatch watch;
+  private final StudySettings settings;
 
   /**
    * @param solosSchema table {@code solos} with the study's metadata columns
@@ -50,6 +54,19 @@ public final class FileRows {
    * @throws IllegalArgumentException if the settings name an unknown phrase rule, number or limit
    */
   public FileRows(StudySettings settings, TableSchema solosSchema, PhraseMarks marks) {
+    this(settings, solosSchema, marks, (stage, file) -> {});
+  }
+
+  /**
+   * @param solosSchema table {@code solos} with the study's metadata columns
+   * @param marks where people say that phrases begin; null to find phrases by the rule alone
+   * @param watch told of every step
+   * @throws IllegalArgumentException if the settings name an unknown phrase rule, number or limit
+   */
+  public FileRows(
+      StudySettings settings, TableSchema solosSchema, PhraseMarks marks, StageWatch watch) {
+    this.watch = watch;
+    this.settings = settings;
     this.solosSchema = solosSchema;
     this.readSettings = readSettings(settings);
     this.phraseRule = PhraseRules.rule(settings.phraseRule(), settings.phraseRuleSettings());
@@ -73,6 +90,7 @@ public final class FileRows {
     ReadSettings reading =
         ReadSettings.defaults()
             .withAsPlayed(settings.asPlayed())
+            .withSlashNoteheadsKept(settings.keepSlashNoteheads())
             .withLimits(Limit.parse(settings.limits()));
     return settings.part().isEmpty() ? reading : reading.withPreferredPart(settings.part());
   }
@@ -94,49 +112,105 @@ public final class FileRows {
    * @param sha256 checksum of its bytes
    * @param rejection why it was rejected; null when it was read
    * @param notes notes of the line; 0 when rejected
+   * @param line digest of the line; null when it was rejected or has too few notes
+   * @param fault where the program failed on it; null unless that is why it was rejected
    */
   public record Result(
-      Map<String, List<TableRow>> rows, String sha256, String rejection, int notes) {}
+      Map<String, List<TableRow>> rows,
+      String sha256,
+      String rejection,
+      int notes,
+      String line,
+      FileFault fault) {}
+
+  /** What is done with a file, step by step. */
+  public enum Stage {
+    READING,
+    ANALYSIS,
+    ROWS
+  }
+
+  /** Is told of every step with a file before it begins; what it throws counts as the step's. */
+  @FunctionalInterface
+  public interface StageWatch extends Serializable {
+    void begins(Stage stage, String file);
+  }
 
   /**
-   * Reads and analyses a file.
+   * Reads and analyses a file. A fault of the program on it becomes its row.
    *
    * @param role corpus or student
    * @param file path in its folder
    * @param bytes its content
    * @param metadata what the metadata file says about it; may be empty
+   * @throws OutOfMemoryError if the memory is used up, by this file or by others at the same time
    */
   public Result of(String role, String file, byte[] bytes, Map<String, String> metadata) {
+    try {
+      return read(role, file, bytes, metadata);
+    } catch (OutOfMemoryError e) {
+      throw e;
+    } catch (Exception | Error e) {
+      return failed(role, file, bytes.length, Sha256.of(bytes), e);
+    }
+  }
+
+  /**
+   * A file on which the program failed.
+   *
+   * @param sha256 of its bytes; null when they could not be read
+   */
+  public Result failed(String role, String file, long size, String sha256, Throwable thrown) {
+    FileFault fault = FileFault.of(thrown);
+    return rejected(role, file, size, sha256, fault.sentence(), fault);
+  }
+
+  private Result read(String role, String file, byte[] bytes, Map<String, String> metadata) {
     String soloId = role + "/" + file;
     String sha256 = Sha256.of(bytes);
+    watch.begins(Stage.READING, file);
     ReadResult result = SoloReader.read(bytes, file, readSettings);
     Map<String, List<TableRow>> rows = new LinkedHashMap<>();
     boolean read = result.isRead();
     int notes = 0;
+    String line = null;
+    boolean solo = false;
     List<Problem> problems = new ArrayList<>(result.problems());
     if (read) {
       notes = result.solo().notes().size();
+      line = LineDigest.of(result.solo().notes());
+      solo = notes > 0 || !role.equals(CORPUS);
       GivenPhrases phrases = phrases(file, notes);
       problems.addAll(phrases.problems());
+      watch.begins(Stage.ANALYSIS, file);
+      SoloFacts facts = SoloFacts.of(result.solo(), role, metadata, settings);
+      problems.addAll(facts.problems());
       SoloAnalysis analysis =
           SoloAnalyser.analyse(
-              evenEighths ? SwingNotation.evened(result.solo()) : result.solo(),
-              new AnalysisSettings(phrases.rule(), anticipation, Optional.empty()));
+              evenEighths ? SwingNotation.evened(facts.solo()) : facts.solo(),
+              new AnalysisSettings(
+                  phrases.rule(), anticipation, facts.key(), facts.choruses()));
+      watch.begins(Stage.ROWS, file);
       SoloRows soloRows = new SoloRows(soloId, role, file, analysis, rows);
       soloRows.add(solosSchema, metadata, student(role, file, metadata));
-      if (role.equals("corpus")) {
+      if (role.equals(CORPUS) && solo) {
         furtherRules.forEach(soloRows::addUnder);
       }
+      if (!solo) {
+        // A chart is no solo of the corpus: no norm counts it, and its bars and chords are kept.
+        rows.keySet().retainAll(List.of("bars", "chords"));
+      }
     }
-    addProblems(role, file, read ? soloId : null, problems, rows);
+    addProblems(role, file, solo ? soloId : null, problems, rows);
     rows.put(
         "files",
         List.of(
             TableRow.of(TableSchemas.named("files"))
                 .set("role", role)
                 .set("file", file)
-                .set("solo_id", read ? soloId : null)
+                .set("solo_id", solo ? soloId : null)
                 .set("sha256", sha256)
+                .set("line_digest", line)
                 .set("bytes", (long) bytes.length)
                 .set("format", result.format())
                 .set("outcome", read ? "read" : "rejected")
@@ -146,7 +220,7 @@ public final class FileRows {
                         ? result.notesInStacksLeftOut() + result.notesInOtherVoicesLeftOut()
                         : null)
                 .build()));
-    return new Result(rows, sha256, read ? null : result.reason(), notes);
+    return new Result(rows, sha256, read ? null : result.reason(), notes, line, null);
   }
 
   private GivenPhrases phrases(String file, int notes) {
@@ -165,17 +239,23 @@ public final class FileRows {
    * @param reason a sentence
    */
   public Result unreadable(String role, String file, long size, String reason) {
+    return rejected(role, file, size, null, reason, null);
+  }
+
+  private static Result rejected(
+      String role, String file, long size, String sha256, String reason, FileFault fault) {
     TableRow row =
         TableRow.of(TableSchemas.named("files"))
             .set("role", role)
             .set("file", file)
+            .set("sha256", sha256)
             .set("bytes", size)
             .set("format", "unknown")
             .set("outcome", "rejected")
             .set("reason", reason)
             .set("problem_count", 0)
             .build();
-    return new Result(Map.of("files", List.of(row)), null, reason, 0);
+    return new Result(Map.of("files", List.of(row)), sha256, reason, 0, null, fault);
   }
 
   /** The student a file belongs to: by the metadata, else by the first folder, else by its name. */
@@ -208,6 +288,7 @@ public final class FileRows {
               .set("part", problem.part())
               .set("bar", problem.bar())
               .set("code", problem.code())
+              .set("severity", problem.severity())
               .set("found", problem.found())
               .set("done", problem.done())
               .build());

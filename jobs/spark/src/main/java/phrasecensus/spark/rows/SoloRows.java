@@ -9,6 +9,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
+import java.util.stream.Collectors;
 import phrasecensus.music.analysis.SoloAnalyser;
 import phrasecensus.music.analysis.SoloAnalysis;
 import phrasecensus.music.chord.Chord;
@@ -17,6 +18,7 @@ import phrasecensus.music.chord.ChordDegree;
 import phrasecensus.music.form.SoloForm;
 import phrasecensus.music.harmony.ChorusFinder.Choruses;
 import phrasecensus.music.chord.ChordQuality;
+import phrasecensus.music.harmony.CentreScale;
 import phrasecensus.music.harmony.NoteHarmony;
 import phrasecensus.music.harmony.TonalCentre;
 import phrasecensus.music.harmony.TonalCentreSpan;
@@ -24,6 +26,7 @@ import phrasecensus.music.landing.Landing;
 import phrasecensus.music.phrase.Phrase;
 import phrasecensus.music.phrase.PhraseRule;
 import phrasecensus.music.phrase.PhraseRules;
+import phrasecensus.music.landing.RestingNote;
 import phrasecensus.music.score.Bar;
 import phrasecensus.music.score.ChordSpan;
 import phrasecensus.music.score.GraceNote;
@@ -36,6 +39,8 @@ import phrasecensus.music.statistic.SoloStatistics;
 import phrasecensus.music.statistic.StatisticValue;
 import phrasecensus.music.time.Fraction;
 import phrasecensus.tables.Metadata;
+import phrasecensus.tables.StatisticDefinition;
+import phrasecensus.tables.StatisticsCatalogue;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSchema;
 import phrasecensus.tables.TableSchemas;
@@ -55,6 +60,12 @@ final class SoloRows {
   private static final FractionColumns ONSET = FractionColumns.of("onset");
   private static final FractionColumns LENGTH = FractionColumns.of("length");
   private static final FractionColumns END = FractionColumns.of("end");
+  private static final Set<String> COMPARED =
+      StatisticsCatalogue.builtIn().all().stream()
+          .filter(StatisticDefinition::compared)
+          .map(StatisticDefinition::key)
+          .collect(Collectors.toUnmodifiableSet());
+
   private static final FractionColumns POSITION = FractionColumns.of("position");
   private static final FractionColumns METRICAL_OFFSET = FractionColumns.of("metrical_offset");
 
@@ -145,11 +156,15 @@ final class SoloRows {
             .set("key_fifths", key == null ? null : key.concertFifths())
             .set("centre_tonic_pc", tonic(analysis.centre()))
             .set("centre_mode", analysis.centre().mode().word())
+            .set("centre_scale", scale(analysis.scale()))
+            .set("centre_source", analysis.centreSource().word())
             .set("chorus_bars", choruses().map(Choruses::bars).orElse(null))
             .set("chorus_source", choruses().map(found -> found.source().word()).orElse(null))
             .set("bars", solo.bars().size())
             .set("notes", solo.notes().size())
-            .set("phrases", analysis.phrases().size());
+            .set("phrases", analysis.phrases().size())
+            .set("phrase_rule", PhraseRules.text(analysis.rule().rule()))
+            .set("phrase_rule_reason", analysis.rule().reason().word());
     set(row, LENGTH, solo.length());
     metadata.forEach(
         (column, value) -> {
@@ -172,6 +187,10 @@ final class SoloRows {
 
   private static Integer tonic(TonalCentre centre) {
     return centre.isKnown() ? centre.tonic() : null;
+  }
+
+  private static String scale(CentreScale scale) {
+    return scale == null ? null : scale.word();
   }
 
   private void addBars() {
@@ -254,6 +273,7 @@ final class SoloRows {
               .set("centre_index", place++)
               .set("tonic_pc", tonic(span.centre()))
               .set("mode", span.centre().mode().word())
+              .set("scale", scale(span.scale()))
               .set("margin", span.margin())
               .set("source", span.source().word());
       add(set(set(row, ONSET, span.onset()), END, span.end()));
@@ -265,8 +285,17 @@ final class SoloRows {
     for (Landing landing : analysis.landings()) {
       landings.put(landing.noteIndex(), landing.kind().word());
     }
+    Map<Integer, RestingNote> resting = new HashMap<>();
+    for (RestingNote note : analysis.restingNotes()) {
+      resting.put(note.noteIndex(), note);
+    }
     int phrase = 0;
+    int stretch = 0;
     for (Note note : solo.notes()) {
+      while (note.index() > analysis.stretches().get(stretch).lastNote()) {
+        stretch++;
+      }
+      RestingNote rest = resting.get(note.index());
       while (note.index() > analysis.phrases().get(phrase).lastNote()) {
         phrase++;
       }
@@ -291,6 +320,11 @@ final class SoloRows {
               .set(
                   "in_centre_scale",
                   harmony.centre().isKnown() ? harmony.inCentreScale() : null)
+              .set("in_key", harmony.centre().isKnown() ? harmony.inKey() : null)
+              .set("stretch_index", stretch)
+              .set("resting", rest == null ? null : rest.kind().word())
+              .set("resting_degree", rest == null ? null : rest.degree())
+              .set("resting_on_chord_tone", rest == null ? null : rest.onChordTone())
               .set("landing_kind", landings.get(note.index()))
               .set("grace_before", note.graceBefore());
       set(row, ONSET, note.onset());
@@ -412,12 +446,26 @@ final class SoloRows {
   }
 
   private void addStatistics() {
+    Map<String, Double> odd = compared(statistics.oddHalf());
+    Map<String, Double> even = compared(statistics.evenHalf());
     for (StatisticValue value : statistics.solo()) {
       add(
           row("solo_statistics")
               .set("statistic", value.key())
               .set("value", value.value())
-              .set("n", value.n()));
+              .set("n", value.n())
+              .set("odd_value", odd.get(value.key()))
+              .set("even_value", even.get(value.key())));
     }
+  }
+
+  private static Map<String, Double> compared(List<StatisticValue> half) {
+    Map<String, Double> values = new HashMap<>();
+    for (StatisticValue value : half) {
+      if (value.value() != null && COMPARED.contains(value.key())) {
+        values.put(value.key(), value.value());
+      }
+    }
+    return values;
   }
 }

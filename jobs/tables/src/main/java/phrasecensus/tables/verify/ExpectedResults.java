@@ -4,7 +4,8 @@ import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
 import java.math.BigDecimal;
-import java.nio.file.Files;
+import java.nio.ByteBuffer;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -15,6 +16,7 @@ import java.util.Map;
 import phrasecensus.tables.ColumnType;
 import phrasecensus.tables.InputException;
 import phrasecensus.tables.Manifest;
+import phrasecensus.tables.NamedFile;
 import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
 import phrasecensus.tables.StudyDefinition;
@@ -43,6 +45,10 @@ public record ExpectedResults(
       List.of("files", "bars", "chords", "notes", "phrases");
 
   private static final double FIRST_TOLERANCE = 0.001;
+
+  /** In bytes; one with the checksums of a hundred thousand inputs has ten million. */
+  private static final long LARGEST_FILE = 64L << 20;
+
   private static final List<String> KEYS = List.of("counts", "tables", "results", "inputs");
   private static final List<String> RESULT_KEYS =
       List.of("table", "row", "column", "expected", "tolerance");
@@ -123,7 +129,14 @@ public record ExpectedResults(
   public static ExpectedResults read(Path file) {
     String text;
     try {
-      text = Files.readString(file);
+      text =
+          StandardCharsets.UTF_8
+              .newDecoder()
+              .decode(
+                  ByteBuffer.wrap(
+                      NamedFile.bytes(
+                          "Cannot read the expected results " + file, file, LARGEST_FILE)))
+              .toString();
     } catch (NoSuchFileException e) {
       throw new InputException(
           "Cannot find the expected results "

@@ -1,16 +1,11 @@
-package phrasecensus.music.statistic;
+package phrasecensus.music.score;
 
 import java.util.List;
 import java.util.OptionalDouble;
-import phrasecensus.music.score.Bar;
-import phrasecensus.music.score.Metre;
-import phrasecensus.music.score.Solo;
-import phrasecensus.music.score.Span;
-import phrasecensus.music.score.TempoChange;
 import phrasecensus.music.time.Fraction;
 
 /** Lengths of stretches of a solo in bars, beats and seconds. Cost: the bars and tempi touched. */
-final class ScoreTime {
+public final class ScoreTime {
   private ScoreTime() {}
 
   /**
@@ -19,12 +14,12 @@ final class ScoreTime {
    *
    * @param barIndex the bar that holds {@code from}
    */
-  static Fraction bars(Solo solo, Fraction from, Fraction to, int barIndex) {
+  public static Fraction bars(Solo solo, Fraction from, Fraction to, int barIndex) {
     return count(solo, from, to, barIndex, false);
   }
 
   /** Length in beats of the metre in force, otherwise as {@link #bars}. */
-  static Fraction beats(Solo solo, Fraction from, Fraction to, int barIndex) {
+  public static Fraction beats(Solo solo, Fraction from, Fraction to, int barIndex) {
     return count(solo, from, to, barIndex, true);
   }
 
@@ -61,7 +56,7 @@ final class ScoreTime {
   }
 
   /** Seconds from one moment to a later one; empty when the solo has no tempo. */
-  static OptionalDouble seconds(Solo solo, Fraction from, Fraction to) {
+  public static OptionalDouble seconds(Solo solo, Fraction from, Fraction to) {
     List<TempoChange> tempi = solo.tempi();
     if (tempi.isEmpty()) {
       return OptionalDouble.empty();
@@ -89,7 +84,7 @@ final class ScoreTime {
   }
 
   /** True when a stretch that is neither note nor rest, or an unpitched sound, lies in the gap. */
-  static boolean isUncertain(Solo solo, Fraction from, Fraction to) {
+  public static boolean isUncertain(Solo solo, Fraction from, Fraction to) {
     for (Span span : solo.unknownSpans()) {
       if (span.onset().isBefore(to) && span.end().isAfter(from)) {
         return true;

@@ -1,0 +1,93 @@
+package phrasecensus.readers.robustness;
+
+import java.io.IOException;
+import java.nio.file.Files;
+import java.nio.file.Path;
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Map;
+import java.util.Random;
+import java.util.TreeMap;
+import org.w3c.dom.Document;
+import phrasecensus.readers.ReadSettings;
+import phrasecensus.readers.SoloReader;
+
+/**
+ * Writes folders of damaged scores for the command line: most are damaged as trees, some as bytes,
+ * some lie in compressed scores and in archives with faults of their own. The same seed gives the
+ * same files.
+ *
+ * <p>Arguments: the folder to write, the number of files, the first seed, then files or folders to
+ * start from. Every twentieth goes to the folder's {@code students}, the others to its {@code
+ * corpus}.
+ */
+public final class MutationFolder {
+  /** Sources above this would take most of the time. */
+  private static final int LARGEST_SOURCE = 10_000;
+
+  private static final int IN_ARCHIVE = 20;
+
+  private MutationFolder() {}
+
+  public static void main(String[] arguments) throws IOException {
+    Path folder = Path.of(arguments[0]);
+    int count = Integer.parseInt(arguments[1]);
+    long seed = Long.parseLong(arguments[2]);
+    Map<String, byte[]> sources = new TreeMap<>();
+    for (int i = 3; i < arguments.length; i++) {
+      sources.putAll(MutationRun.bases(Path.of(arguments[i])));
+    }
+    write(folder, count, seed, sources);
+  }
+
+  /** Writes the files; those sources that are no score, or large, are left out. */
+  static void write(Path folder, int count, long firstSeed, Map<String, byte[]> sources)
+      throws IOException {
+    List<Document> trees = new ArrayList<>();
+    for (Map.Entry<String, byte[]> source : sources.entrySet()) {
+      byte[] bytes = source.getValue();
+      boolean usable =
+          bytes.length <= LARGEST_SOURCE
+              && bytes.length > 0
+              && bytes[0] == '<'
+              && SoloReader.read(bytes, source.getKey(), ReadSettings.defaults()).isRead();
+      if (usable) {
+        trees.add(TreeMutations.tree(bytes));
+      }
+    }
+    Path corpus = Files.createDirectories(folder.resolve("corpus"));
+    Path students = Files.createDirectories(folder.resolve("students"));
+    List<String> names = new ArrayList<>();
+    List<byte[]> contents = new ArrayList<>();
+    for (int i = 0; i < count; i++) {
+      long seed = firstSeed + i;
+      Random random = new Random(seed);
+      byte[] score = TreeMutations.mutated(trees.get(random.nextInt(trees.size())), seed);
+      String name = "m" + seed;
+      switch (random.nextInt(20)) {
+        case 0 -> {
+          score = Mutations.mutated(score, seed);
+          name += ".xml";
+        }
+        case 1, 2 -> {
+          score = ArchiveMutations.compressedScore(score, seed);
+          name += ".mxl";
+        }
+        default -> name += ".musicxml";
+      }
+      if (random.nextInt(10) == 0) {
+        names.add(name);
+        contents.add(score);
+      } else {
+        Files.write((i % 20 == 7 ? students : corpus).resolve(name), score);
+      }
+      if (names.size() == IN_ARCHIVE || i == count - 1 && !names.isEmpty()) {
+        byte[] archive = ArchiveMutations.zip(names, contents, random);
+        Files.write(
+            corpus.resolve("z" + seed + ".zip"), ArchiveMutations.damaged(archive, random));
+        names.clear();
+        contents.clear();
+      }
+    }
+  }
+}
