@@ -192,6 +192,16 @@ final class ScoreText {
 
   private static boolean hasHighBytes(byte[] document, int from) {
     int at = from;
+    for (; at + 32 <= document.length; at += 32) {
+      long four =
+          (long) EIGHT_BYTES.get(document, at)
+              | (long) EIGHT_BYTES.get(document, at + 8)
+              | (long) EIGHT_BYTES.get(document, at + 16)
+              | (long) EIGHT_BYTES.get(document, at + 24);
+      if ((four & HIGH_BITS) != 0) {
+        return true;
+      }
+    }
     for (; at + 8 <= document.length; at += 8) {
       if (((long) EIGHT_BYTES.get(document, at) & HIGH_BITS) != 0) {
         return true;
