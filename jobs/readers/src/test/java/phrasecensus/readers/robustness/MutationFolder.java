@@ -18,7 +18,7 @@ import phrasecensus.readers.SoloReader;
  * same files.
  *
  * <p>Arguments: the folder to write, the number of files, the first seed, then files or folders to
- * start from. Every twentieth goes to the folder's {@code students}, the others to its {@code
+ * start from. Every hundredth goes to the folder's {@code students}, the others to its {@code
  * corpus}.
  */
 public final class MutationFolder {
@@ -79,7 +79,7 @@ public final class MutationFolder {
         names.add(name);
         contents.add(score);
       } else {
-        Files.write((i % 20 == 7 ? students : corpus).resolve(name), score);
+        Files.write((i % 100 == 7 ? students : corpus).resolve(name), score);
       }
       if (names.size() == IN_ARCHIVE || i == count - 1 && !names.isEmpty()) {
         byte[] archive = ArchiveMutations.zip(names, contents, random);
