@@ -30,6 +30,11 @@ final class SoloOptions {
   private boolean asPlayed;
 
   @Option(
+      names = "--keep-slash-noteheads",
+      description = "Read notes with slashes as noteheads as notes of the line.")
+  private boolean keepSlashNoteheads;
+
+  @Option(
       names = "--part",
       paramLabel = "PART",
       description = "Id or name of the part that is the solo; default: chosen by rule.")
@@ -92,6 +97,7 @@ final class SoloOptions {
       ReadSettings settings =
           ReadSettings.defaults()
               .withAsPlayed(asPlayed)
+              .withSlashNoteheadsKept(keepSlashNoteheads)
               .withLimits(Limit.parse(limits.over(Map.of())));
       return part == null ? settings : settings.withPreferredPart(part);
     } catch (IllegalArgumentException e) {

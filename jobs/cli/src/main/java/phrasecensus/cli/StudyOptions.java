@@ -109,6 +109,13 @@ final class StudyOptions {
   private boolean evenEighths;
 
   @Option(
+      names = "--keep-slash-noteheads",
+      description =
+          "Read notes with slashes as noteheads as notes of the line; default: left out, as"
+              + " anything may be played there.")
+  private boolean keepSlashNoteheads;
+
+  @Option(
       names = "--no-anticipation",
       description = "Judge every note by the chord at its onset.")
   private boolean noAnticipation;
@@ -186,6 +193,7 @@ final class StudyOptions {
         given.anticipation() && !noAnticipation,
         given.asPlayed() || asPlayed,
         given.evenEighths() || evenEighths,
+        given.keepSlashNoteheads() || keepSlashNoteheads,
         part == null ? given.part() : part,
         sensitivity == null
             ? given.sensitivity()

@@ -1,6 +1,7 @@
 package phrasecensus.readers;
 
 import java.util.ArrayList;
+import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
@@ -16,6 +17,7 @@ public final class ProblemLog {
 
   private final Set<Problem> problems = new LinkedHashSet<>();
   private final Map<String, Integer> uncounted = new TreeMap<>();
+  private final Set<String> firsts = new HashSet<>();
 
   public void add(Problem problem) {
     if (problems.size() < MOST) {
@@ -27,6 +29,13 @@ public final class ProblemLog {
 
   public void add(String part, String bar, String code, String found, String done) {
     add(new Problem(part, bar, code, found, done));
+  }
+
+  /** Adds a problem unless there is one of its kind; for what is told once for the whole file. */
+  public void addFirst(String part, String bar, String code, String found, String done) {
+    if (firsts.add(code)) {
+      add(part, bar, code, found, done);
+    }
   }
 
   /** All problems; the last one tells how many more there were, by code. */

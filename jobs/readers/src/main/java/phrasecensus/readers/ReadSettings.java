@@ -11,11 +11,17 @@ import java.util.Optional;
  * @param asPlayed true to unfold repeats, endings and jumps; false for each bar once, as written
  * @param preferredPart id or name of the part to take; empty to choose it by rule. A file without
  *     such a part is read by the rule, with a problem
+ * @param keepSlashNoteheads true to read notes with slash noteheads as notes of the line; false to
+ *     leave them out, as a place where anything may be played
  * @param limits bounds on a file; every {@link Limit} has a positive value
  */
 public record ReadSettings(
-    boolean asPlayed, Optional<String> preferredPart, Map<Limit, Long> limits) {
-  private static final ReadSettings DEFAULTS = new ReadSettings(false, Optional.empty(), Map.of());
+    boolean asPlayed,
+    Optional<String> preferredPart,
+    boolean keepSlashNoteheads,
+    Map<Limit, Long> limits) {
+  private static final ReadSettings DEFAULTS =
+      new ReadSettings(false, Optional.empty(), false, Map.of());
 
   /**
    * Completes {@code limits} with the defaults.
@@ -34,7 +40,7 @@ public record ReadSettings(
     limits = Map.copyOf(complete);
   }
 
-  /** As written, part by rule, every limit at its default. */
+  /** As written, part by rule, no slash noteheads, every limit at its default. */
   public static ReadSettings defaults() {
     return DEFAULTS;
   }
@@ -48,14 +54,14 @@ public record ReadSettings(
   public ReadSettings withLimit(Limit limit, long value) {
     Map<Limit, Long> changed = new EnumMap<>(limits);
     changed.put(limit, value);
-    return new ReadSettings(asPlayed, preferredPart, changed);
+    return new ReadSettings(asPlayed, preferredPart, keepSlashNoteheads, changed);
   }
 
   /** The same settings with some limits changed. */
   public ReadSettings withLimits(Map<Limit, Long> values) {
     Map<Limit, Long> changed = new EnumMap<>(limits);
     changed.putAll(values);
-    return new ReadSettings(asPlayed, preferredPart, changed);
+    return new ReadSettings(asPlayed, preferredPart, keepSlashNoteheads, changed);
   }
 
   /** The limits that are not at their defaults, in the order of {@link Limit}. */
@@ -67,11 +73,16 @@ public record ReadSettings(
 
   /** The same settings with repeats and jumps unfolded or not. */
   public ReadSettings withAsPlayed(boolean unfolded) {
-    return new ReadSettings(unfolded, preferredPart, limits);
+    return new ReadSettings(unfolded, preferredPart, keepSlashNoteheads, limits);
+  }
+
+  /** The same settings with slash noteheads read as notes or left out. */
+  public ReadSettings withSlashNoteheadsKept(boolean kept) {
+    return new ReadSettings(asPlayed, preferredPart, kept, limits);
   }
 
   /** The same settings with a part named by id or name. */
   public ReadSettings withPreferredPart(String idOrName) {
-    return new ReadSettings(asPlayed, Optional.of(idOrName), limits);
+    return new ReadSettings(asPlayed, Optional.of(idOrName), keepSlashNoteheads, limits);
   }
 }

@@ -39,6 +39,7 @@ public final class SoloReader {
                 ? "The file is empty."
                 : "It is neither XML nor a compressed score.");
       }
+      document = ScoreText.readable(document, problems);
       format = format.equals("mxl") ? format : "musicxml";
       reportName(format, fileName, problems);
       return MusicXmlSolos.read(document, format, settings, problems);

@@ -147,10 +147,15 @@ class SoloReaderTest {
   }
 
   @Test
-  void wrongBytesForTheDeclaredEncodingAreRefused() {
+  void bytesThatAreNoUtf8AreReadByTheUsualEncodingOfWindows() {
     byte[] document = BODY.getBytes(StandardCharsets.ISO_8859_1);
 
-    assertThat(read(document).reason()).contains("not well-formed");
+    ReadResult result = read(document);
+
+    assertThat(result.isRead()).as(result.reason()).isTrue();
+    assertThat(result.problems())
+        .extracting(Problem::code)
+        .containsExactly("encoding-contradicts-bytes");
   }
 
   @Test

@@ -136,6 +136,9 @@ public final class MethodsText {
           "Quarters divided in a long and a short note, two to one or three to one, were read as"
               + " two even eighths. ");
     }
+    if (Boolean.parseBoolean(settings.get("keep-slash-noteheads"))) {
+      text.append("Notes with slashes as noteheads were read as notes. ");
+    }
     text.append(
         Boolean.parseBoolean(settings.get("anticipation"))
             ? "A note that starts in the last half beat of a chord and sounds into the next was"

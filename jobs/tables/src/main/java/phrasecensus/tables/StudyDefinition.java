@@ -92,6 +92,7 @@ public record StudyDefinition(
           "anticipation",
           "as-played",
           "even-eighths",
+          "keep-slash-noteheads",
           "part",
           "limits");
   private static final List<String> REPORT_KEYS = List.of("excerpts", "pseudonyms");
@@ -260,6 +261,7 @@ public record StudyDefinition(
               flag(settings, "anticipation", defaults.anticipation()),
               flag(settings, "as-played", defaults.asPlayed()),
               flag(settings, "even-eighths", defaults.evenEighths()),
+              flag(settings, "keep-slash-noteheads", defaults.keepSlashNoteheads()),
               text(settings, "part", defaults.part()),
               list(
                   settings, "sensitivity", "phrase rules, as in 'sensitivity: [silence, breath]'"),

@@ -17,6 +17,8 @@ import java.util.TreeMap;
  * @param asPlayed true to unfold repeats and jumps; false to read every bar once, as written
  * @param evenEighths true to read a triplet quarter with its eighth, and a dotted eighth with its
  *     sixteenth, as two even eighths: swing that a transcriber wrote out
+ * @param keepSlashNoteheads true to read notes with slashes as noteheads as notes of the line; false
+ *     to leave them out
  * @param part id or name of the part that is the solo; empty to choose by rule
  * @param sensitivity further phrase rules under which statistics are made, to see how far they move:
  *     each a rule's name and, where they differ from the usual, its numbers, as in {@code silence
@@ -30,6 +32,7 @@ public record StudySettings(
     boolean anticipation,
     boolean asPlayed,
     boolean evenEighths,
+    boolean keepSlashNoteheads,
     String part,
     List<String> sensitivity,
     Map<String, String> limits)
@@ -42,6 +45,7 @@ public record StudySettings(
   public static final String GIVEN_PHRASES = "given";
 
   private static final String EVEN_EIGHTHS = "even-eighths";
+  private static final String KEEP_SLASH_NOTEHEADS = "keep-slash-noteheads";
   private static final String RULE = "phrase-rule";
   private static final String RULE_WITHOUT_MARKS = "phrase-rule-without-marks";
   private static final String SENSITIVITY = "sensitivity";
@@ -65,7 +69,15 @@ public record StudySettings(
       List<String> sensitivity,
       Map<String, String> limits) {
     this(
-        phraseRule, phraseRuleSettings, anticipation, asPlayed, false, part, sensitivity, limits);
+        phraseRule,
+        phraseRuleSettings,
+        anticipation,
+        asPlayed,
+        false,
+        false,
+        part,
+        sensitivity,
+        limits);
   }
 
   /**
@@ -84,6 +96,7 @@ public record StudySettings(
         anticipation,
         asPlayed,
         evenEighths,
+        keepSlashNoteheads,
         part,
         sensitivity,
         other);
@@ -97,6 +110,7 @@ public record StudySettings(
         anticipation,
         asPlayed,
         evenEighths,
+        keepSlashNoteheads,
         part,
         rules,
         limits);
@@ -115,6 +129,9 @@ public record StudySettings(
     recorded.put("as-played", Boolean.toString(asPlayed));
     if (evenEighths) {
       recorded.put(EVEN_EIGHTHS, "true");
+    }
+    if (keepSlashNoteheads) {
+      recorded.put(KEEP_SLASH_NOTEHEADS, "true");
     }
     recorded.put("part", part);
     if (!sensitivity.isEmpty()) {
@@ -157,6 +174,7 @@ public record StudySettings(
         Boolean.parseBoolean(recorded.getOrDefault("anticipation", "true")),
         Boolean.parseBoolean(recorded.getOrDefault("as-played", "false")),
         Boolean.parseBoolean(recorded.get(EVEN_EIGHTHS)),
+        Boolean.parseBoolean(recorded.get(KEEP_SLASH_NOTEHEADS)),
         recorded.getOrDefault("part", ""),
         sensitivity.isEmpty() ? List.of() : List.of(sensitivity.split(BETWEEN_RULES)),
         named(recorded, LIMIT_PREFIX));

@@ -53,6 +53,7 @@ class StudyDefinitionTest {
                   anticipation: false
                   as-played: true
                   even-eighths: true
+                  keep-slash-noteheads: true
                   limits: {file-size: 1000000}
                 report: {pseudonyms: true}
                 """));
@@ -68,6 +69,7 @@ class StudyDefinitionTest {
     assertThat(study.settings().anticipation()).isFalse();
     assertThat(study.settings().asPlayed()).isTrue();
     assertThat(study.settings().evenEighths()).isTrue();
+    assertThat(study.settings().keepSlashNoteheads()).isTrue();
     assertThat(study.settings().limits()).containsExactly(Map.entry("file-size", "1000000"));
     assertThat(study.pseudonyms()).isTrue();
   }
@@ -221,6 +223,7 @@ class StudyDefinitionTest {
             "silence",
             Map.of("minimum-beats", "1"),
             false,
+            true,
             true,
             true,
             "P2",

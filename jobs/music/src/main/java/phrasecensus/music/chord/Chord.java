@@ -5,13 +5,13 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
-import java.util.stream.Collectors;
 import phrasecensus.music.pitch.NoteName;
 import phrasecensus.music.pitch.Pitch;
 import phrasecensus.music.pitch.Transposition;
 
 /**
- * A chord as its symbol names it. Two chords are equal when root, kind, alterations and bass are.
+ * A chord as its symbol names it. Two chords are equal when root, kind, alterations and bass are,
+ * and for a quality that could not be read its text.
  *
  * <p>Core chord tones are the degrees 1 3 5 7 of the symbol, a sixth in place of the seventh in
  * sixth chords, a second or fourth in place of the third in suspended ones; tensions written in the
@@ -39,6 +39,7 @@ public final class Chord {
   private final ChordKind kind;
   private final List<ChordAlteration> alterations;
   private final NoteName bass;
+  private final String text;
   private final String symbol;
 
   private final boolean contentKnown;
@@ -56,6 +57,26 @@ public final class Chord {
    * @param bass null when the symbol has none; it does not belong to the chord's content
    */
   public Chord(NoteName root, ChordKind kind, List<ChordAlteration> alterations, NoteName bass) {
+    this(root, kind, alterations, bass, "");
+  }
+
+  /**
+   * A chord whose quality could not be read.
+   *
+   * @param root null when it could not be read either
+   * @param text what stands after the root, to be shown as it is
+   */
+  public static Chord unread(NoteName root, String text, NoteName bass) {
+    return new Chord(root, ChordKind.OTHER, List.of(), bass, text);
+  }
+
+  private Chord(
+      NoteName root,
+      ChordKind kind,
+      List<ChordAlteration> alterations,
+      NoteName bass,
+      String text) {
+    this.text = text;
     this.root = root;
     this.kind = kind;
     this.alterations = List.copyOf(alterations);
@@ -363,39 +384,30 @@ public final class Chord {
         root == null ? null : transposition.sounding(root),
         kind,
         alterations,
-        bass == null ? null : transposition.sounding(bass));
+        bass == null ? null : transposition.sounding(bass),
+        text);
   }
 
   private String spell() {
     if (isNone()) {
       return "N.C.";
     }
-    StringBuilder text = new StringBuilder(root == null ? "?" : root.toString());
-    text.append(kind.suffix());
-    if (!alterations.isEmpty()) {
-      text.append(
-          alterations.stream()
-              .map(
-                  a -> {
-                    String sign =
-                        a.alter() == 0
-                            ? ""
-                            : (a.alter() < 0 ? "♭" : "♯").repeat(Math.abs(a.alter()));
-                    return switch (a.type()) {
-                      case ADD -> (a.alter() == 0 ? "add" : sign) + a.value();
-                      case ALTER -> sign + a.value();
-                      case SUBTRACT -> "no" + a.value();
-                    };
-                  })
-              .collect(Collectors.joining(" ", "(", ")")));
+    StringBuilder symbol = new StringBuilder(root == null ? "?" : root.toString());
+    if (kind == ChordKind.OTHER && alterations.isEmpty()) {
+      symbol.append(text.isEmpty() ? "?" : text);
+    } else {
+      symbol.append(ChordSpelling.suffix(kind, alterations));
     }
     if (bass != null) {
-      text.append('/').append(bass);
+      symbol.append('/').append(bass);
     }
-    return text.toString();
+    return symbol.toString();
   }
 
-  /** The chord symbol in our own uniform spelling, as in {@code B♭m7} or {@code C7(♭9)/E}. */
+  /**
+   * The chord symbol in our own uniform spelling, as in {@code B♭m7} or {@code C7(♭9)/E}; of a
+   * chord whose quality is unknown with the file's own text after the root, or with {@code ?}.
+   */
   public String symbol() {
     return symbol;
   }
@@ -406,12 +418,13 @@ public final class Chord {
         && Objects.equals(root, chord.root)
         && kind == chord.kind
         && alterations.equals(chord.alterations)
+        && text.equals(chord.text)
         && Objects.equals(bass, chord.bass);
   }
 
   @Override
   public int hashCode() {
-    return Objects.hash(root, kind.name(), alterations, bass);
+    return Objects.hash(root, kind.name(), alterations, bass, text);
   }
 
   @Override

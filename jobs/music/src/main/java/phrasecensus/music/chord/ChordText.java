@@ -43,17 +43,35 @@ public final class ChordText {
     if (!root.lookingAt()) {
       return Optional.empty();
     }
-    String rest = symbol.substring(root.end());
-    if (!rest.startsWith(named.get().suffix())) {
+    String tail = symbol.substring(root.end());
+    Matcher low = BASS.matcher(tail);
+    boolean hasBass = low.find();
+    NoteName bass = hasBass ? name(low.group(1)) : null;
+    String rest = hasBass ? tail.substring(0, low.start()) : tail;
+    Optional<Chord> plain = plain(name(root.group()), rest, named.get(), bass, pitchClasses);
+    if (plain.isPresent()) {
+      return plain;
+    }
+    return ChordSuffix.read(rest)
+        .map(suffix -> new Chord(name(root.group()), suffix.kind(), suffix.alterations(), bass))
+        .filter(chord -> chord.pitchClasses().equals(pitchClasses))
+        .or(() -> unread(name(root.group()), rest, named.get(), bass));
+  }
+
+  private static Optional<Chord> unread(
+      NoteName root, String suffix, ChordKind kind, NoteName bass) {
+    return kind == ChordKind.OTHER
+        ? Optional.of(Chord.unread(root, suffix.equals("?") ? "" : suffix, bass))
+        : Optional.empty();
+  }
+
+  /** The chord of a symbol that has the suffix of its kind, then changed degrees in brackets. */
+  private static Optional<Chord> plain(
+      NoteName root, String suffix, ChordKind kind, NoteName bass, List<Integer> pitchClasses) {
+    if (!suffix.startsWith(kind.suffix())) {
       return Optional.empty();
     }
-    rest = rest.substring(named.get().suffix().length());
-    NoteName bass = null;
-    Matcher low = BASS.matcher(rest);
-    if (low.find()) {
-      bass = name(low.group(1));
-      rest = rest.substring(0, low.start());
-    }
+    String rest = suffix.substring(kind.suffix().length());
     List<List<ChordAlteration>> readings = List.of(List.of());
     Matcher changed = ALTERATIONS.matcher(rest);
     if (changed.matches()) {
@@ -62,7 +80,7 @@ public final class ChordText {
         if (!alteration.matches()) {
           return Optional.empty();
         }
-        List<ChordAlteration> choices = alterations(alteration, named.get());
+        List<ChordAlteration> choices = alterations(alteration, kind);
         boolean many = readings.size() * choices.size() > MOST_READINGS;
         readings = longer(readings, many ? choices.subList(0, 1) : choices);
       }
@@ -71,7 +89,7 @@ public final class ChordText {
     }
     List<Chord> chords = new ArrayList<>();
     for (List<ChordAlteration> reading : readings) {
-      chords.add(new Chord(name(root.group()), named.get(), reading, bass));
+      chords.add(new Chord(root, kind, reading, bass));
     }
     return chords.stream()
         .filter(chord -> chord.pitchClasses().equals(pitchClasses))

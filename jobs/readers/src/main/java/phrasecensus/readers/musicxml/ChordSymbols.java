@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import java.util.regex.Pattern;
 import org.audiveris.proxymusic.Bass;
 import org.audiveris.proxymusic.Degree;
 import org.audiveris.proxymusic.Harmony;
@@ -26,8 +27,18 @@ import phrasecensus.readers.ProblemLog;
 
 /** Reads {@code harmony} elements into chords, as written. */
 final class ChordSymbols {
-  /** A chord with the file's words for it. */
-  record Symbol(Chord chord, String kindWord, String text) {}
+  /**
+   * A chord with the file's words for it.
+   *
+   * @param goesOn true when it names no chord, so that the one before it goes on
+   */
+  record Symbol(Chord chord, boolean goesOn, String kindWord, String text) {}
+
+  /** What is printed for 'no chord' (common practice, no source). */
+  private static final Pattern NO_CHORD =
+      Pattern.compile(
+          "[(\\[]?\\s*(n\\s*[./]?\\s*c\\s*\\.?|no[ -]?chords?|none|tacet|kein akkord)\\s*[)\\]]?",
+          Pattern.CASE_INSENSITIVE);
 
   private static final int[] MAJOR_SCALE = {0, 2, 4, -1, 1, 3, 5};
   private static final int[] MINOR_SCALE = {0, 2, -3, -1, 1, -4, -2};
@@ -54,12 +65,14 @@ final class ChordSymbols {
     bar = barNumber;
     NoteName root = null;
     boolean rootSeen = false;
+    String function = "";
     int groups = 0;
     ChordKind kind = null;
     String kindWord = "";
     String text = "";
     int inversion = 0;
     NoteName bass = null;
+    boolean otherInWords = false;
     List<ChordAlteration> fromKind = List.of();
     List<ChordAlteration> alterations = new ArrayList<>();
     for (Object item : harmony.getHarmonyChord()) {
@@ -67,6 +80,8 @@ final class ChordSymbols {
         groups++;
         if (groups == 1) {
           rootSeen = true;
+          function =
+              item instanceof StyleText style ? PlainText.of(style.getValue(), 40) : function;
           root = root(item, keyFifths, keyMode);
         }
       } else if (item instanceof Kind element) {
@@ -76,6 +91,7 @@ final class ChordSymbols {
           if (foreign == null) {
             kindWord = element.getValue().value();
             kind = ChordKind.named(kindWord).orElse(ChordKind.OTHER);
+            otherInWords = kind == ChordKind.OTHER;
           } else {
             kindWord = foreign;
             ForeignChordKinds.Meaning meaning = foreignKind(foreign, text);
@@ -104,19 +120,51 @@ final class ChordSymbols {
       kind = ChordKind.OTHER;
     }
     if (kind == ChordKind.NONE) {
-      return new Symbol(new Chord(null, kind, List.of(), null), kindWord, text);
+      String words = text.isEmpty() ? function : text;
+      return new Symbol(
+          new Chord(null, kind, List.of(), null), !saysNoChord(words), kindWord, text);
     }
     if (!rootSeen) {
       problem("chord-root-missing", "a chord symbol without a root", "its root is unknown");
     }
+    if (otherInWords && alterations.isEmpty() && !text.isEmpty()) {
+      Optional<ForeignChordKinds.Meaning> meaning = ForeignChordKinds.meaning(text);
+      if (meaning.isPresent()) {
+        kind = meaning.get().kind();
+        fromKind = meaning.get().alterations();
+      } else {
+        problem(
+            "unknown-chord-kind",
+            "a chord of the kind 'other' with the text '" + text + "'",
+            "the root is kept, the quality is unknown");
+      }
+    }
     List<ChordAlteration> all = new ArrayList<>(fromKind);
     all.addAll(alterations);
+    if (kind == ChordKind.OTHER && all.isEmpty()) {
+      return new Symbol(Chord.unread(root, text, bass), false, kindWord, text);
+    }
     Chord chord = new Chord(root, kind, all, bass);
     if (bass == null && inversion > 0 && root != null && chord.isContentKnown()) {
       bass = inverted(chord, inversion);
       chord = bass == null ? chord : new Chord(root, kind, all, bass);
     }
-    return new Symbol(chord, kindWord, text);
+    return new Symbol(chord, false, kindWord, text);
+  }
+
+  /**
+   * Programs write the kind 'none' for what they cannot say: Roman numerals, tensions apart from
+   * their chord, strokes and words. Only one that says so, or says nothing, is no chord.
+   */
+  private boolean saysNoChord(String words) {
+    if (words.isEmpty() || NO_CHORD.matcher(words).matches()) {
+      return true;
+    }
+    problem(
+        "no-chord-in-doubt",
+        "a chord symbol of the kind 'none' that reads '" + words + "'",
+        "the chord before it goes on");
+    return false;
   }
 
   private ForeignChordKinds.Meaning foreignKind(String word, String text) {
@@ -128,9 +176,14 @@ final class ChordSymbols {
           "read as '" + misspelt.get().musicXmlName() + "'");
       return new ForeignChordKinds.Meaning(misspelt.get(), List.of());
     }
-    Optional<ForeignChordKinds.Meaning> meaning = ForeignChordKinds.meaning(word);
-    if (meaning.isEmpty() && !text.isEmpty()) {
-      meaning = ForeignChordKinds.meaning(text);
+    Optional<ForeignChordKinds.Meaning> meaning =
+        word.isEmpty() ? Optional.empty() : ForeignChordKinds.meaning(word);
+    if (meaning.isEmpty()) {
+      // Without word and text it is the plain triad, as a symbol of a root alone is.
+      meaning =
+          word.isEmpty() || !text.isEmpty()
+              ? ForeignChordKinds.meaning(text)
+              : Optional.empty();
     }
     String found =
         word.isEmpty()

@@ -42,17 +42,20 @@ final class ChordTimeline {
   }
 
   private static PartReading source(List<PartReading> parts, PartReading part) {
-    if (!part.chords().isEmpty()) {
+    if (count(part) > 0) {
       return part;
     }
     PartReading most = null;
     for (PartReading other : parts) {
-      if (!other.chords().isEmpty()
-          && (most == null || other.chords().size() > most.chords().size())) {
+      if (count(other) > (most == null ? 0 : count(most))) {
         most = other;
       }
     }
     return most;
+  }
+
+  private static long count(PartReading part) {
+    return part.chords().stream().filter(chord -> !chord.goesOn()).count();
   }
 
   /** The chords in order, each up to the next one. */
@@ -63,10 +66,13 @@ final class ChordTimeline {
     record PlacedChord(Fraction onset, int playedBar, ChordReading chord) {}
     List<PlacedChord> placed = new ArrayList<>();
     for (ChordReading chord : source.chords()) {
+      if (chord.goesOn()) {
+        continue;
+      }
       for (int at : played.playedAt(chord.bar())) {
         placed.add(
             new PlacedChord(
-                Fraction.larger(Fraction.ZERO, played.moment(at, chord.offset())), at, chord));
+                Fraction.larger(Fraction.ZERO, played.moment(at, chord.place())), at, chord));
       }
     }
     placed.sort(Comparator.comparing(PlacedChord::onset));

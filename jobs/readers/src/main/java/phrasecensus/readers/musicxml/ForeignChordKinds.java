@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.Optional;
 import phrasecensus.music.chord.ChordAlteration;
 import phrasecensus.music.chord.ChordKind;
+import phrasecensus.music.chord.ChordSuffix;
 
 /**
  * Chord kinds outside the standard whose meaning is plain: words that programs write into {@code
@@ -134,9 +135,14 @@ final class ForeignChordKinds {
       return Optional.of(exact);
     }
     // A capital M alone means major, so only longer words are put into lower case.
-    return plain.length() < 3
-        ? Optional.empty()
-        : Optional.ofNullable(WORDS.get(plain.toLowerCase(Locale.ROOT).replace(' ', '-')));
+    Meaning lower =
+        plain.length() < 3
+            ? null
+            : WORDS.get(plain.toLowerCase(Locale.ROOT).replace(' ', '-'));
+    return lower != null
+        ? Optional.of(lower)
+        : ChordSuffix.read(plain)
+            .map(suffix -> new Meaning(suffix.kind(), suffix.alterations()));
   }
 
   /** The kind of the standard that a word means but for capitals. */

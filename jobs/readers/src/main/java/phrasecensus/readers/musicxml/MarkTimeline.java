@@ -74,7 +74,7 @@ final class MarkTimeline {
           && !note.signs().fermata()) {
         continue;
       }
-      if (line.isInLine(note) && !note.inSlashes()) {
+      if (line.isInLine(note) && note.isMelody()) {
         for (int at : played.playedAt(note.bar())) {
           Fraction onset = played.moment(at, note.offset());
           signed.add(new Signed(onsetOfNoteAt(onset), note));

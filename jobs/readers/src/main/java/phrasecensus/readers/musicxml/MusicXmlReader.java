@@ -35,6 +35,7 @@ final class MusicXmlReader {
   private String workTitle = "";
   private String movementTitle = "";
   private boolean concertScore;
+  private final Credits credits = new Credits();
   private final Map<String, String> creators = new TreeMap<>();
   private final Map<String, String> miscellaneous = new TreeMap<>();
   private final Map<String, PartDescription> descriptions = new LinkedHashMap<>();
@@ -114,6 +115,7 @@ final class MusicXmlReader {
         case "movement-title" -> movementTitle = shortened(stream.text());
         case "identification" -> read(binding.identification());
         case "defaults" -> concertScore = binding.defaults().getConcertScore() != null;
+        case "credit" -> credits.add(binding.credit());
         case "part-list" -> read(binding.partList());
         case "part" -> readPart(stream, binding, assemblers);
         case "measure" -> readTimewiseMeasure(stream, binding, assemblers);
@@ -125,12 +127,20 @@ final class MusicXmlReader {
       throw new Refusal("The score has no bars.");
     }
     String encoding = raw.getCharacterEncodingScheme();
+    if (!creators.containsKey("composer") && !credits.composer().isEmpty()) {
+      creators.put("composer", credits.composer());
+    }
     return new ScoreReading(
-        workTitle.isEmpty() ? movementTitle : workTitle,
+        title(),
         creators,
         miscellaneous,
         encoding == null ? String.valueOf(raw.getEncoding()) : encoding,
         parts);
+  }
+
+  private String title() {
+    String title = workTitle.isEmpty() ? movementTitle : workTitle;
+    return title.isEmpty() ? credits.title() : title;
   }
 
   private void readPart(
@@ -204,8 +214,7 @@ final class MusicXmlReader {
       }
       description = new PartDescription(id, "", "", false);
     }
-    return new PartAssembler(
-        description, stream, problems, concertScore, settings.limit(Limit.TIME_PARTS));
+    return new PartAssembler(description, stream, settings, problems, concertScore);
   }
 
   private void read(Identification identification) {

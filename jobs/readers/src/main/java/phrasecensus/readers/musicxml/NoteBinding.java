@@ -42,6 +42,7 @@ final class NoteBinding {
   Note note() throws XMLStreamException {
     Note note = new Note();
     note.setTimeOnly(ScoreBinding.token(stream.attribute("time-only")));
+    note.setPrintObject(yesNo(stream, "print-object"));
     stream.next();
     while (stream.isAtStart()) {
       switch (stream.name()) {

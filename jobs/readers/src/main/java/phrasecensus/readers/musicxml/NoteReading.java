@@ -19,7 +19,7 @@ import phrasecensus.music.time.Fraction;
  * @param stacked true for a note of a stack other than its first
  * @param tieStart sounds on into a following note
  * @param tieStop continues an earlier note
- * @param inSlashes true inside a stretch of slash notation, where notes are no melody
+ * @param kind whether it may belong to a melody
  * @param timeOnly the passes on which it sounds; empty for all
  * @param signs what is written at it
  */
@@ -36,9 +36,55 @@ record NoteReading(
     boolean stacked,
     boolean tieStart,
     boolean tieStop,
-    boolean inSlashes,
+    Kind kind,
     String timeOnly,
     NoteSigns signs) {
+
+  /** The same note with another length. */
+  NoteReading lasting(Fraction other) {
+    return with(other, kind);
+  }
+
+  /** The same note of another kind. */
+  NoteReading of(Kind other) {
+    return with(length, other);
+  }
+
+  private NoteReading with(Fraction length, Kind kind) {
+    return new NoteReading(
+        bar,
+        offset,
+        length,
+        written,
+        concert,
+        voice,
+        staff,
+        grace,
+        graceSlashed,
+        stacked,
+        tieStart,
+        tieStop,
+        kind,
+        timeOnly,
+        signs);
+  }
+
+  /** What a note is besides a note of melody. */
+  enum Kind {
+    /** A note that is printed and sounds. */
+    MELODY,
+    /** A note inside a stretch of slash notation, where the player is free. */
+    IN_SLASHES,
+    /** A note with a slash as its head outside such a stretch, which means the same. */
+    SLASH_HEAD,
+    /** A note that is not printed: it spaces lyrics or is played back for something else. */
+    HIDDEN
+  }
+
+  /** True for a note that may belong to a melody. */
+  boolean isMelody() {
+    return kind == Kind.MELODY;
+  }
 
   boolean isPitched() {
     return concert != null;

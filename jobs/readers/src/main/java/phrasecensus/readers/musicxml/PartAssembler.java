@@ -49,7 +49,9 @@ import phrasecensus.music.pitch.Step;
 import phrasecensus.music.pitch.Transposition;
 import phrasecensus.music.score.Metre;
 import phrasecensus.music.time.Fraction;
+import phrasecensus.readers.Limit;
 import phrasecensus.readers.ProblemLog;
+import phrasecensus.readers.ReadSettings;
 import phrasecensus.readers.musicxml.NoteReading.NoteSigns;
 import phrasecensus.readers.musicxml.NoteReading.SlurEnd;
 import phrasecensus.readers.musicxml.PartReading.BarReading;
@@ -71,12 +73,17 @@ import phrasecensus.readers.musicxml.PartReading.TimeReading;
 final class PartAssembler {
   private static final int CACHED_LENGTHS = 512;
   private static final int LONGEST_NUMBER = 40;
+
+  /** A 64th note, in quarter notes: what is shorter is no mistake of a player or writer. */
+  private static final Fraction SHORTEST_WRITTEN = Fraction.of(1, 16);
+
   private static final ClefSign PERCUSSION = ClefSign.PERCUSSION;
 
   private final PartDescription description;
   private final ScoreStream stream;
   private final ProblemLog problems;
   private final boolean concertScore;
+  private final boolean keepSlashNoteheads;
   private final ChordSymbols chordSymbols;
 
   private final List<BarReading> bars = new ArrayList<>();
@@ -90,6 +97,8 @@ final class PartAssembler {
   private final List<Rehearsal> rehearsals = new ArrayList<>();
   private final List<Place> doubleBars = new ArrayList<>();
   private final List<Stretch> unknown = new ArrayList<>();
+  private final ChordPlaces chordPlaces;
+  private final BarCursor cursor = new BarCursor();
 
   private int staves = 1;
   private boolean percussionClef;
@@ -109,14 +118,14 @@ final class PartAssembler {
 
   // The bar that is being read.
   private Fraction onset = Fraction.ZERO;
-  private Fraction cursor = Fraction.ZERO;
-  private Fraction high = Fraction.ZERO;
   private Fraction stackOnset = Fraction.ZERO;
   private String stackVoice = "";
   private Fraction slashStart;
   private String barNumber = "";
   private boolean brokenBackup;
   private boolean mainNotes;
+  private int notesInBar;
+  private Fraction durationInFile = Fraction.ZERO;
   private BarSigns signs;
 
   private final ExactTime exact;
@@ -124,15 +133,17 @@ final class PartAssembler {
   PartAssembler(
       PartDescription description,
       ScoreStream stream,
+      ReadSettings settings,
       ProblemLog problems,
-      boolean concertScore,
-      long mostTimeParts) {
-    this.exact = new ExactTime(mostTimeParts);
+      boolean concertScore) {
+    this.exact = new ExactTime(settings.limit(Limit.TIME_PARTS));
     this.description = description;
     this.stream = stream;
     this.problems = problems;
     this.concertScore = concertScore;
+    this.keepSlashNoteheads = settings.keepSlashNoteheads();
     this.chordSymbols = new ChordSymbols(description.id(), stream, problems);
+    this.chordPlaces = new ChordPlaces(description.id(), problems, chords, notes);
   }
 
   int barCount() {
@@ -155,13 +166,13 @@ final class PartAssembler {
 
   private void readBar(String number, boolean implicit, List<Object> contents) {
     barNumber = number;
-    cursor = Fraction.ZERO;
-    high = Fraction.ZERO;
+    cursor.startBar();
     stackOnset = Fraction.ZERO;
     stackVoice = "";
     slashStart = slashes ? Fraction.ZERO : null;
     brokenBackup = false;
     mainNotes = false;
+    notesInBar = 0;
     signs = BarSigns.NONE;
     Metre atStart = null;
     int noteInBar = 0;
@@ -179,26 +190,77 @@ final class PartAssembler {
       } else if (item instanceof Direction direction) {
         addDirection(direction);
       } else if (item instanceof Sound sound) {
-        addSound(sound, cursor);
+        addSound(sound, cursor.at());
       } else if (item instanceof Barline barline) {
         addBarline(barline);
       }
-      if (atStart == null && cursor.isPositive()) {
+      if (atStart == null && cursor.at().isPositive()) {
         atStart = metre;
       }
     }
     Metre barMetre = atStart == null ? metre : atStart;
-    Fraction length = high;
-    if (!high.isPositive()) {
-      length = barMetre.barLength();
-    } else if (brokenBackup) {
-      length = Fraction.larger(high, barMetre.barLength());
+    Fraction length = barLength(barMetre);
+    chordPlaces.endBar(length, barMetre, barNumber);
+    for (int i = chords.size() - 1; i >= 0 && chords.get(i).bar() == bars.size(); i--) {
+      exact.add(chords.get(i).place());
     }
     closeUnknown(length);
     bars.add(new BarReading(number, implicit, onset, length, barMetre, allStaves, signs));
     exact.add(barMetre);
     onset = onset.plus(length);
     exact.reach(onset);
+  }
+
+  private Fraction barLength(Metre barMetre) {
+    Fraction high = cursor.high();
+    Fraction full = barMetre.barLength();
+    if (!high.isPositive()) {
+      return full;
+    }
+    if (barMetre.isFree() || high.equals(full)) {
+      return high;
+    }
+    if (cursor.notesEnd().isBefore(high) && high.isAfter(full)) {
+      problem(
+          "forward-beyond-bar",
+          "a step forward behind the last note, to "
+              + high
+              + " quarter notes in a bar of "
+              + barMetre.text(),
+          "the bar ends with its metre or its last note");
+      high = Fraction.larger(cursor.notesEnd(), full);
+    }
+    if (isFullButForRounding(high, full)) {
+      endNotesAt(high, full);
+      return full;
+    }
+    return brokenBackup ? Fraction.larger(high, full) : high;
+  }
+
+  /** True when a division a note, too short to be written, is all that a bar is off its metre. */
+  private boolean isFullButForRounding(Fraction length, Fraction full) {
+    if (length.equals(full) || divisions == null) {
+      return false;
+    }
+    Fraction off = length.isAfter(full) ? length.minus(full) : full.minus(length);
+    return off.isBefore(SHORTEST_WRITTEN)
+        && off.times(divisions).compareTo(Fraction.of(Math.max(1, notesInBar))) <= 0;
+  }
+
+  private void endNotesAt(Fraction end, Fraction wanted) {
+    for (int i = notes.size() - 1; i >= 0 && notes.get(i).bar() == bars.size(); i--) {
+      NoteReading note = notes.get(i);
+      Fraction length = wanted.minus(note.offset());
+      if (!note.grace() && note.offset().plus(note.length()).equals(end) && length.isPositive()) {
+        notes.set(i, note.lasting(length));
+      }
+    }
+    problems.addFirst(
+        description.id(),
+        barNumber,
+        "durations-rounded",
+        "a bar of " + end + " quarter notes, off its metre by rounded durations",
+        "it is as long as its metre, here and in the bars like it");
   }
 
   private void closeUnknown(Fraction length) {
@@ -214,7 +276,30 @@ final class PartAssembler {
     }
   }
 
+  /** Notes that are not printed count only where a part has no others. */
+  private void readHiddenNotesWhereThereAreNoOthers() {
+    boolean hidden = false;
+    for (NoteReading note : notes) {
+      hidden |= note.kind() == NoteReading.Kind.HIDDEN && note.isPitched();
+      if (note.isMelody() && note.isPitched()) {
+        return;
+      }
+    }
+    if (hidden) {
+      notes.replaceAll(
+          note ->
+              note.kind() == NoteReading.Kind.HIDDEN ? note.of(NoteReading.Kind.MELODY) : note);
+      problems.add(
+          description.id(),
+          "",
+          "hidden-notes-only",
+          "a part all of whose notes are hidden on the page",
+          "they are read all the same");
+    }
+  }
+
   PartReading reading() {
+    readHiddenNotesWhereThereAreNoOthers();
     return new PartReading(
         description,
         staves,
@@ -236,15 +321,18 @@ final class PartAssembler {
     boolean grace = note.getGrace() != null;
     boolean stacked = note.getChord() != null;
     Fraction length = grace ? Fraction.ZERO : length(note);
-    Fraction offset = stacked ? stackOnset : cursor;
+    Fraction offset = stacked ? stackOnset : cursor.at();
     exact.add(offset);
     exact.add(length);
     String voice = note.getVoice() == null ? "" : note.getVoice().strip();
     if (!stacked) {
-      stackOnset = cursor;
+      stackOnset = offset;
       stackVoice = voice;
-      cursor = cursor.plus(length);
-      high = Fraction.larger(high, cursor);
+      cursor.passNote(length, grace ? length : durationInFile);
+      if (!grace) {
+        notesInBar++;
+        chordPlaces.passed(offset, length, metre, barNumber);
+      }
     } else if (voice.isEmpty()) {
       voice = stackVoice;
     }
@@ -306,9 +394,21 @@ final class PartAssembler {
             stacked,
             tieStart && !grace,
             tieStop && !grace,
-            slashStart != null,
+            kind(note),
             note.getTimeOnly() == null ? "" : note.getTimeOnly(),
             noteSigns));
+  }
+
+  private NoteReading.Kind kind(Note note) {
+    if (slashStart != null) {
+      return NoteReading.Kind.IN_SLASHES;
+    }
+    if (note.getPrintObject() == YesNo.NO) {
+      return NoteReading.Kind.HIDDEN;
+    }
+    boolean slash =
+        note.getNotehead() != null && note.getNotehead().getValue() == NoteheadValue.SLASH;
+    return slash && !keepSlashNoteheads ? NoteReading.Kind.SLASH_HEAD : NoteReading.Kind.MELODY;
   }
 
   private static NoteSigns signs(Note note, boolean uncertain) {
@@ -392,6 +492,7 @@ final class PartAssembler {
   private Fraction length(Note note) {
     Fraction written = typeLength(note);
     BigDecimal duration = note.getDuration();
+    durationInFile = Fraction.ZERO;
     if (duration == null || duration.signum() == 0) {
       if (duration != null && note.getRest() != null && written == null) {
         return Fraction.ZERO;
@@ -406,6 +507,7 @@ final class PartAssembler {
         problem("duration-missing", found + " and without note type", "read as a grace note");
         return Fraction.ZERO;
       }
+      durationInFile = length;
       problem(
           "duration-missing",
           found,
@@ -413,6 +515,19 @@ final class PartAssembler {
       return length;
     }
     Fraction length = quarters(duration);
+    durationInFile = length;
+    if (written != null && !written.equals(length) && isRounded(written, length)) {
+      problems.addFirst(
+          description.id(),
+          barNumber,
+          "durations-rounded",
+          "a note of "
+              + written
+              + " quarter notes by its type whose duration is rounded to "
+              + length,
+          "type and tuplet count, here and in the notes like it");
+      return written;
+    }
     if (written != null && note.getCue() == null && !written.equals(length)) {
       problem(
           "duration-differs-from-type",
@@ -423,6 +538,14 @@ final class PartAssembler {
           "the duration counts");
     }
     return length;
+  }
+
+  /** True when a length is no whole number of divisions and a duration is one next to it. */
+  private boolean isRounded(Fraction written, Fraction length) {
+    Fraction exact = written.times(divisions);
+    Fraction counted = length.times(divisions);
+    Fraction off = exact.isAfter(counted) ? exact.minus(counted) : counted.minus(exact);
+    return !exact.isWhole() && off.isBefore(Fraction.ONE);
   }
 
   /** Length by note type, dots and tuplet, in quarter notes; null when the note has no type. */
@@ -479,16 +602,15 @@ final class PartAssembler {
       problem("backup-without-duration", "a step back without a duration", "it is ignored");
       return;
     }
-    Fraction target = cursor.minus(quarters(backup.getDuration()));
-    if (target.isNegative()) {
+    Fraction length = quarters(backup.getDuration());
+    if (!cursor.back(length, Fraction.ONE.dividedBy(divisions))) {
       brokenBackup = true;
       problem(
           "backup-past-bar",
           "a step back past the start of the bar",
           "it stops at the start of the bar");
-      target = Fraction.ZERO;
     }
-    cursor = target;
+    chordPlaces.forget();
   }
 
   private void moveOn(Forward forward) {
@@ -496,8 +618,9 @@ final class PartAssembler {
       problem("forward-without-duration", "a step forward without a duration", "it is ignored");
       return;
     }
-    cursor = cursor.plus(quarters(forward.getDuration()));
-    high = Fraction.larger(high, cursor);
+    Fraction length = quarters(forward.getDuration());
+    chordPlaces.passed(cursor.at(), length, metre, barNumber);
+    cursor.skip(length);
   }
 
   private Fraction quarters(BigDecimal duration) {
@@ -570,7 +693,7 @@ final class PartAssembler {
               + number(clef.getLine(), usual)
               + (octaves == 0 ? "" : (octaves > 0 ? "+" : "-") + (1 + 7 * Math.abs(octaves)));
     }
-    clefs.add(new ClefReading(bars.size(), cursor, number(clef.getNumber(), 1), text));
+    clefs.add(new ClefReading(bars.size(), cursor.at(), number(clef.getNumber(), 1), text));
   }
 
   private void addTransposition(Transpose transpose) {
@@ -608,6 +731,21 @@ final class PartAssembler {
         allStaves = transposition;
       }
     }
+    transposeKeysHere();
+  }
+
+  /** A key signature may stand in an element before the one with its transposition. */
+  private void transposeKeysHere() {
+    for (int i = keys.size() - 1; i >= 0 && keys.get(i).bar() == bars.size(); i--) {
+      KeyReading key = keys.get(i);
+      if (key.offset().equals(cursor.at()) && key.written() != null) {
+        Integer concert = key.written() + transposition(key.staff()).fifths();
+        keys.set(
+            i,
+            new KeyReading(
+                key.bar(), key.offset(), key.staff(), key.written(), concert, key.mode()));
+      }
+    }
   }
 
   private Transposition transposition(int staff) {
@@ -627,7 +765,7 @@ final class PartAssembler {
     Integer concert = written == null ? null : written + transposition(staff).fifths();
     keys.add(
         new KeyReading(
-            bars.size(), cursor, staff, written, concert, "".equals(mode) ? null : mode));
+            bars.size(), cursor.at(), staff, written, concert, "".equals(mode) ? null : mode));
     if (staff == 1) {
       keyFifths = written;
       keyMode = mode;
@@ -644,7 +782,7 @@ final class PartAssembler {
       }
     }
     int staff = number(time.getNumber(), 0);
-    times.add(new TimeReading(bars.size(), cursor, staff, read));
+    times.add(new TimeReading(bars.size(), cursor.at(), staff, read));
     if (staff <= 1 || !metreSeen) {
       metre = read;
       metreSeen = true;
@@ -695,11 +833,11 @@ final class PartAssembler {
     if (style.getSlash() != null && number(style.getNumber(), 1) == 1) {
       if (style.getSlash().getType() == StartStop.START) {
         slashes = true;
-        slashStart = slashStart == null ? cursor : slashStart;
+        slashStart = slashStart == null ? cursor.at() : slashStart;
       } else if (style.getSlash().getType() == StartStop.STOP && slashes) {
         slashes = false;
-        if (slashStart.isBefore(cursor)) {
-          unknown.add(new Stretch(bars.size(), slashStart, cursor));
+        if (slashStart.isBefore(cursor.at())) {
+          unknown.add(new Stretch(bars.size(), slashStart, cursor.at()));
         }
         slashStart = null;
       }
@@ -712,18 +850,25 @@ final class PartAssembler {
   private void addChord(Harmony harmony) {
     ChordSymbols.Symbol symbol = chordSymbols.symbol(barNumber, harmony, keyFifths, keyMode);
     int staff = number(harmony.getStaff(), 1);
-    Fraction offset = displaced(harmony.getOffset(), cursor, "a chord symbol");
+    Fraction offset = displaced(harmony.getOffset(), cursor.at(), "a chord symbol");
     Chord concert = symbol.chord().sounding(transposition(staff));
     chords.add(
         new ChordReading(
             bars.size(),
             offset,
+            offset,
+            symbol.goesOn(),
             staff,
             symbol.chord(),
             concert,
             symbol.kindWord(),
             symbol.text(),
             harmony.getType() == HarmonyType.ALTERNATE));
+    if (offset.equals(cursor.at())) {
+      chordPlaces.addPlain();
+    } else {
+      chordPlaces.addDisplaced(cursor.at());
+    }
   }
 
   private Fraction displaced(Offset offset, Fraction place, String what) {
@@ -740,16 +885,17 @@ final class PartAssembler {
       return onset.negated();
     }
     if (displaced.isNegative()
-        || !metre.isFree() && displaced.isAfter(Fraction.larger(high, metre.barLength()))) {
+        || !metre.isFree()
+            && displaced.isAfter(Fraction.larger(cursor.high(), metre.barLength()))) {
       problem("offset-leaves-bar", what + " is placed outside its bar", "it counts at that place");
     }
     return displaced;
   }
 
   private void addDirection(Direction direction) {
-    Fraction place = cursor;
+    Fraction place = cursor.at();
     if (direction.getOffset() != null) {
-      place = displaced(direction.getOffset(), cursor, "a direction");
+      place = displaced(direction.getOffset(), cursor.at(), "a direction");
     }
     boolean sounded = direction.getSound() != null && direction.getSound().getTempo() != null;
     for (DirectionType type : direction.getDirectionType()) {
@@ -841,7 +987,7 @@ final class PartAssembler {
   private void addSound(Sound sound, Fraction directionPlace) {
     Fraction place = directionPlace;
     if (sound.getOffset() != null) {
-      place = displaced(sound.getOffset(), cursor, "a tempo or jump");
+      place = displaced(sound.getOffset(), cursor.at(), "a tempo or jump");
     }
     if (sound.getTempo() != null) {
       if (sound.getTempo().signum() > 0) {
@@ -864,7 +1010,7 @@ final class PartAssembler {
             doubleBars.add(
                 switch (location) {
                   case LEFT -> new Place(bars.size(), Fraction.ZERO, false);
-                  case MIDDLE -> new Place(bars.size(), cursor, false);
+                  case MIDDLE -> new Place(bars.size(), cursor.at(), false);
                   case RIGHT -> new Place(bars.size(), Fraction.ZERO, true);
                 });
         default -> {

@@ -12,23 +12,64 @@ import phrasecensus.readers.ProblemLog;
 
 /**
  * Chooses the part that holds the solo. The part named by the settings; else, among the parts with
- * notes: one whose name says solo, lead or melody before the others, percussion, bass and parts
- * that play chords after them, and of equals the one with most single-line notes, then the first
- * (our own rule).
+ * notes: one whose name says solo, lead or melody before the others; then melody instruments before
+ * parts that play chords, these before bass, and percussion last; of equals the one that strikes
+ * most single notes, then the first (our own rule). A part with less than a sixth of the single
+ * notes of another one goes before it only if its name says so.
  *
  * @param part the chosen part
  * @param reason why, in a sentence
  */
 record PartChoice(PartReading part, String reason) {
-  private static final Pattern SOLO = words("solo", "soloist", "lead", "melody", "melodie");
+  private static final Pattern SOLO =
+      words(
+          "solo", "soloist", "solist", "solista", "lead", "melody", "melodie", "melodia", "mélodie",
+          "melodía", "tema", "theme", "thema");
   private static final Pattern PERCUSSION =
-      words("drum", "drums", "drumset", "percussion", "kit", "cymbals?", "schlagzeug", "batterie");
-  private static final Pattern BASS = words("bass", "contrabass", "double bass", "kontrabass");
+      words(
+          "drums?", "drumset", "drum ?kit", "percussion", "kit", "cymbals?", "hi-?hat", "snare",
+          "timpani", "schlagzeug", "pauken", "perkussion", "batteria", "batterie", "batería",
+          "bateria", "percussioni", "percusión", "percussão", "tamburo", "congas?", "bongos?",
+          "tambourine", "triangle", "shaker", "claves");
+  private static final Pattern BASS =
+      words(
+          "bass", "contrabass", "kontrabass", "bassgitarre", "baß", "kontrabaß", "basso",
+          "contrabbasso", "continuo", "basse", "contrebasse", "bajo", "contrabajo", "baixo",
+          "contrabaixo", "bas", "contrabas", "violone", "sousaphone", "left hand",
+          "l\\.?h\\.?", "linke hand", "main gauche", "mano sinistra");
+  private static final Pattern HIGH_BASS_INSTRUMENT =
+      words(
+          "bass ?clarinets?", "bass ?sax(?:ophone)?s?", "bass ?trombones?", "bass ?flutes?",
+          "bass ?trumpets?", "bass ?recorders?", "bassklarinette", "bassposaune", "basson",
+          "clarinette basse", "clarinetto basso", "clarone", "trombone basso", "flauto basso",
+          "flûte basse", "clarinete bajo", "basset.*");
   private static final Pattern CHORDS =
-      words("piano", "keyboard", "keys", "organ", "comp", "comping", "rhythm", "chords", "backing");
+      words(
+          "piano", "pianoforte", "pf", "keyboards?", "keys", "organ", "orgel", "organo", "orgue",
+          "klavier", "harpsichord", "cembalo", "clavecin", "comp", "comping", "rhythm",
+          "chords", "backing", "accompaniment", "begleitung", "accompagnement", "accompagnamento",
+          "pad", "strings? pad");
   private static final double MOST_STACKS = 0.4;
+  private static final int PART_OF_NOTES = 6;
 
-  private record Candidate(PartReading part, int rank, int singleNotes, String why) {}
+  /** Below the great A a line is a bass, unless its instrument is known for something else. */
+  private static final int BASS_REGISTER = 45;
+
+  private record Candidate(PartReading part, Role role, int singleNotes) {}
+
+  private enum Role {
+    PERCUSSION("Only percussion parts have notes; it has "),
+    BASS("There are only bass parts; it has "),
+    CHORDS("All parts look like accompaniment; it has "),
+    MELODY("It is a melody instrument and has "),
+    SOLO("Its name says that it is the melody; it has ");
+
+    private final String why;
+
+    Role(String why) {
+      this.why = why;
+    }
+  }
 
   /**
    * Chooses.
@@ -57,32 +98,47 @@ record PartChoice(PartReading part, String reason) {
     if (parts.size() == 1) {
       return new PartChoice(parts.get(0), "It is the only part.");
     }
-    Candidate best = null;
-    int withNotes = 0;
-    for (PartReading part : parts) {
-      Candidate candidate = candidate(part);
-      if (candidate.singleNotes() > 0) {
-        withNotes++;
-        if (best == null
-            || candidate.rank() > best.rank()
-            || candidate.rank() == best.rank() && candidate.singleNotes() > best.singleNotes()) {
-          best = candidate;
-        }
-      }
-    }
-    if (best == null) {
+    List<Candidate> candidates =
+        parts.stream()
+            .map(PartChoice::candidate)
+            .filter(candidate -> candidate.singleNotes() > 0)
+            .toList();
+    if (candidates.isEmpty()) {
       return new PartChoice(parts.get(0), "No part has a single line; it is the first.");
     }
-    if (withNotes == 1) {
-      return new PartChoice(best.part(), "It is the only part with a single line of notes.");
+    if (candidates.size() == 1) {
+      return new PartChoice(
+          candidates.get(0).part(), "It is the only part with a single line of notes.");
     }
-    return new PartChoice(
-        best.part(),
-        best.why()
-            + best.singleNotes()
-            + " single-line notes, the most of such parts; "
-            + parts.size()
-            + " parts in all.");
+    int most =
+        candidates.stream()
+            .filter(candidate -> candidate.role() != Role.PERCUSSION)
+            .mapToInt(Candidate::singleNotes)
+            .max()
+            .orElse(0);
+    Candidate best = null;
+    for (Candidate candidate : candidates) {
+      boolean near =
+          candidate.role() == Role.SOLO || candidate.singleNotes() * PART_OF_NOTES >= most;
+      if (near
+          && (best == null
+              || candidate.role().compareTo(best.role()) > 0
+              || candidate.role() == best.role()
+                  && candidate.singleNotes() > best.singleNotes())) {
+        best = candidate;
+      }
+    }
+    return new PartChoice(best.part(), best.role().why + reason(best, candidates));
+  }
+
+  private static String reason(Candidate best, List<Candidate> candidates) {
+    Role role = best.role();
+    long alike = candidates.stream().filter(other -> other.role() == role).count();
+    return best.singleNotes()
+        + " single notes"
+        + (alike > 1 ? ", the most of the " + alike + " parts of that sort; " : "; ")
+        + candidates.size()
+        + " parts have notes.";
   }
 
   private static Candidate candidate(PartReading part) {
@@ -91,7 +147,7 @@ record PartChoice(PartReading part, String reason) {
     int pitched = 0;
     int unpitched = 0;
     for (NoteReading note : part.notes()) {
-      if (note.grace() || note.inSlashes()) {
+      if (note.grace() || !note.isMelody()) {
         continue;
       }
       if (!note.isPitched()) {
@@ -121,20 +177,36 @@ record PartChoice(PartReading part, String reason) {
             || unpitched > pitched
             || PERCUSSION.matcher(name).find();
     if (percussion) {
-      return new Candidate(part, -2, single, "Only percussion parts have notes; it has ");
+      return new Candidate(part, Role.PERCUSSION, single);
+    }
+    if (SOLO.matcher(name).find()) {
+      return new Candidate(part, Role.SOLO, single);
+    }
+    boolean otherwise = HIGH_BASS_INSTRUMENT.matcher(name).find();
+    if (BASS.matcher(name).find() && !otherwise || !otherwise && isLow(part, name)) {
+      return new Candidate(part, Role.BASS, single);
     }
     boolean chordal = stacked > MOST_STACKS * (single + stacked) || CHORDS.matcher(name).find();
-    if (SOLO.matcher(name).find()) {
-      return new Candidate(part, 1, single, "Its name says it is the solo; it has ");
+    return new Candidate(part, chordal ? Role.CHORDS : Role.MELODY, single);
+  }
+
+  /** True for a part in the register of a bass whose name is that of no other instrument. */
+  private static boolean isLow(PartReading part, String name) {
+    if (InstrumentRange.named(name).isPresent()) {
+      return false;
     }
-    boolean bass = BASS.matcher(name).find() && !name.contains("clarinet") && !name.contains("sax");
-    if (bass || chordal) {
-      return new Candidate(part, -1, single, "All parts look like accompaniment; it has ");
-    }
-    return new Candidate(part, 0, single, "It has ");
+    int[] sounding =
+        part.notes().stream()
+            .filter(note -> note.isPitched() && note.isMelody() && !note.grace())
+            .mapToInt(note -> note.concert().midi())
+            .sorted()
+            .toArray();
+    return sounding.length > 0 && sounding[sounding.length / 2] < BASS_REGISTER;
   }
 
   private static Pattern words(String... words) {
-    return Pattern.compile("(^|[^a-z])(" + String.join("|", words) + ")($|[^a-z])");
+    return Pattern.compile(
+        "(?<!\\p{L})(?:" + String.join("|", words) + ")(?!\\p{L})",
+        Pattern.CASE_INSENSITIVE | Pattern.UNICODE_CASE);
   }
 }

@@ -73,6 +73,9 @@ record PartReading(
   /**
    * A chord symbol.
    *
+   * @param offset where its element stands with its offset in the file, from the start of the bar
+   * @param place where it counts, from the start of the bar; see {@link ChordPlaces}
+   * @param goesOn true for a symbol that names no chord, so that the one before it goes on
    * @param written as in the file
    * @param concert as it sounds
    * @param kindWord the file's text for the kind, trimmed; empty for none
@@ -82,12 +85,20 @@ record PartReading(
   record ChordReading(
       int bar,
       Fraction offset,
+      Fraction place,
+      boolean goesOn,
       int staff,
       Chord written,
       Chord concert,
       String kindWord,
       String text,
-      boolean alternate) {}
+      boolean alternate) {
+    /** The same chord counting at another place. */
+    ChordReading at(Fraction other) {
+      return new ChordReading(
+          bar, offset, other, goesOn, staff, written, concert, kindWord, text, alternate);
+    }
+  }
 
   /** A key signature; fifths are null when it is not on the circle of fifths, mode when missing. */
   record KeyReading(

@@ -1,7 +1,9 @@
 package phrasecensus.readers.musicxml;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import phrasecensus.music.score.Bar;
 import phrasecensus.music.time.Fraction;
 import phrasecensus.readers.Limit;
@@ -143,7 +145,57 @@ final class PlayedBars {
       }
       offsets.add(offset);
     }
+    reportLengths(offsets);
     return offsets;
+  }
+
+  /**
+   * Bars whose content is longer or shorter than their metre and that are no pickup, no part of a
+   * split bar, no end of a repeat that a pickup completes, and no short last bar, after which
+   * nothing stands in another place.
+   */
+  private void reportLengths(List<Fraction> offsets) {
+    List<BarReading> read = part.bars();
+    Map<Fraction, Integer> shortBars = new HashMap<>();
+    for (BarReading bar : read) {
+      if (bar.length().isBefore(bar.metre().barLength())) {
+        shortBars.merge(bar.length(), 1, Integer::sum);
+      }
+    }
+    for (int i = 0; i < read.size(); i++) {
+      BarReading bar = read.get(i);
+      Fraction full = bar.metre().barLength();
+      if (bar.metre().isFree() || bar.length().equals(full)) {
+        continue;
+      }
+      boolean longer = bar.length().isAfter(full);
+      if (longer || !isCompletedElsewhere(i, offsets, shortBars)) {
+        problem(
+            bar.number(),
+            "bar-length",
+            "a bar of " + bar.length() + " quarter notes in " + bar.metre().text(),
+            "it is as long as what is in it");
+      }
+    }
+  }
+
+  private boolean isCompletedElsewhere(
+      int index, List<Fraction> offsets, Map<Fraction, Integer> shortBars) {
+    List<BarReading> read = part.bars();
+    BarReading bar = read.get(index);
+    boolean followedBySplit =
+        index + 1 < read.size()
+            && (read.get(index + 1).implicit()
+                || offsets.get(index + 1).isPositive()
+                || bar.length().plus(read.get(index + 1).length()).equals(bar.metre().barLength()));
+    boolean last = index == read.size() - 1;
+    if (index == 0 || last || bar.implicit() || offsets.get(index).isPositive() || followedBySplit) {
+      return true;
+    }
+    Fraction missing = bar.metre().barLength().minus(bar.length());
+    boolean ends = bar.signs().backwardRepeat() || bar.signs().endingStop();
+    int others = shortBars.getOrDefault(missing, 0) - (missing.equals(bar.length()) ? 1 : 0);
+    return ends && others > 0;
   }
 
   private Fraction pickupOffset(BarReading first, Fraction full) {

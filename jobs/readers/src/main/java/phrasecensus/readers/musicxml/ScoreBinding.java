@@ -1,16 +1,22 @@
 package phrasecensus.readers.musicxml;
 
+import jakarta.xml.bind.JAXBElement;
+import java.math.BigInteger;
 import java.util.ArrayList;
 import java.util.List;
 import javax.xml.stream.XMLStreamException;
 import org.audiveris.proxymusic.Backup;
+import org.audiveris.proxymusic.Credit;
 import org.audiveris.proxymusic.Defaults;
 import org.audiveris.proxymusic.Empty;
+import org.audiveris.proxymusic.FormattedText;
 import org.audiveris.proxymusic.Forward;
 import org.audiveris.proxymusic.Identification;
+import org.audiveris.proxymusic.LeftCenterRight;
 import org.audiveris.proxymusic.MidiInstrument;
 import org.audiveris.proxymusic.Miscellaneous;
 import org.audiveris.proxymusic.MiscellaneousField;
+import org.audiveris.proxymusic.ObjectFactory;
 import org.audiveris.proxymusic.PartList;
 import org.audiveris.proxymusic.PartName;
 import org.audiveris.proxymusic.ScoreInstrument;
@@ -30,6 +36,7 @@ import org.audiveris.proxymusic.Work;
  */
 final class ScoreBinding {
   private final ScoreStream stream;
+  private final ObjectFactory factory = new ObjectFactory();
   private final NoteBinding notes;
   private final AttributesBinding attributes;
   private final HarmonyBinding harmonies;
@@ -138,6 +145,36 @@ final class ScoreBinding {
     }
     stream.next();
     return miscellaneous;
+  }
+
+  Credit credit() throws XMLStreamException {
+    Credit credit = new Credit();
+    String page = stream.attribute("page");
+    credit.setPage(page == null ? null : new BigInteger(page));
+    stream.next();
+    while (stream.isAtStart()) {
+      List<JAXBElement<?>> contents = credit.getCreditTypeOrLinkOrBookmark();
+      switch (stream.name()) {
+        case "credit-type" -> contents.add(factory.createCreditCreditType(stream.text()));
+        case "credit-words" -> contents.add(factory.createCreditCreditWords(creditWords()));
+        default -> stream.passOver();
+      }
+    }
+    stream.next();
+    return credit;
+  }
+
+  private FormattedText creditWords() throws XMLStreamException {
+    FormattedText words = new FormattedText();
+    words.setJustify(leftCenterRight(stream.attribute("justify")));
+    words.setHalign(leftCenterRight(stream.attribute("halign")));
+    words.setFontSize(stream.attribute("font-size"));
+    words.setValue(stream.text());
+    return words;
+  }
+
+  private static LeftCenterRight leftCenterRight(String word) {
+    return word == null ? null : LeftCenterRight.fromValue(word);
   }
 
   Defaults defaults() throws XMLStreamException {

@@ -26,6 +26,7 @@ final class ScoreElements {
   private static final ValueRule YES_NO = ValueRule.words("yes", "no");
   private static final ValueRule START_STOP = ValueRule.words("start", "stop");
   private static final ValueRule START_STOP_CONTINUE = ValueRule.words("start", "stop", "continue");
+  private static final ValueRule HALIGN = ValueRule.words("left", "center", "right");
   private static final ValueRule STEP = ValueRule.words("A", "B", "C", "D", "E", "F", "G");
   private static final ValueRule ALTER = ValueRule.decimal(-12, 12);
   private static final ValueRule DURATION = ValueRule.decimal(0, 99_999_999);
@@ -135,6 +136,14 @@ final class ScoreElements {
                 "miscellaneous",
                 values("miscellaneous-field", TEXT, "").attribute("name", TEXT, ""))),
         group("defaults", group("concert-score")),
+        groups(
+                "credit",
+                values("credit-type", TEXT, ""),
+                values("credit-words", TEXT, "")
+                    .attribute("justify", HALIGN, IGNORED)
+                    .attribute("halign", HALIGN, IGNORED)
+                    .attribute("font-size", TEXT, ""))
+            .attribute("page", ValueRule.whole(1, 9999), "page 1 is assumed"),
         group(
             "part-list",
             groups(
@@ -212,7 +221,8 @@ final class ScoreElements {
                         .map(ElementRule::groups)
                         .toArray(ElementRule[]::new)),
                 groups("fermata")))
-        .attribute("time-only", ValueRule.passes(), IGNORED);
+        .attribute("time-only", ValueRule.passes(), IGNORED)
+        .attribute("print-object", YES_NO, "the note is read as a printed one");
   }
 
   private static ElementRule attributes() {

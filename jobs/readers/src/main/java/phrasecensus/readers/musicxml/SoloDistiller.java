@@ -208,12 +208,14 @@ final class SoloDistiller {
         placed.add(new Span(onset.plus(stretch.offset()), onset.plus(stretch.end())));
       }
     }
+    placed.addAll(line.slashHeads());
     placed.sort(Comparator.comparing(Span::onset));
     List<Span> joined = new ArrayList<>();
     for (Span span : placed) {
       Span last = joined.isEmpty() ? null : joined.get(joined.size() - 1);
-      if (last != null && last.end().equals(span.onset())) {
-        joined.set(joined.size() - 1, new Span(last.onset(), span.end()));
+      if (last != null && span.onset().compareTo(last.end()) <= 0) {
+        joined.set(
+            joined.size() - 1, new Span(last.onset(), Fraction.larger(last.end(), span.end())));
       } else {
         joined.add(span);
       }
@@ -230,7 +232,9 @@ final class SoloDistiller {
         names.id(),
         names.name(),
         names.instrument().isEmpty() ? names.name() : names.instrument(),
-        choice.reason(),
+        line.voice(),
+        line.staff(),
+        line.reason().isEmpty() ? choice.reason() : choice.reason() + " " + line.reason(),
         chords.sourceText());
   }
 }

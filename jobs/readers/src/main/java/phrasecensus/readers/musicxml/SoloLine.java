@@ -9,21 +9,21 @@ import java.util.TreeMap;
 import java.util.TreeSet;
 import phrasecensus.music.score.GraceNote;
 import phrasecensus.music.score.Note;
+import phrasecensus.music.score.Span;
 import phrasecensus.music.time.Fraction;
 import phrasecensus.readers.ProblemLog;
 import phrasecensus.readers.musicxml.TieJoiner.Joined;
 import phrasecensus.readers.musicxml.TieJoiner.Placed;
 
 /**
- * The one line of a part: the voice with most notes (of equals the lowest label), ties joined, the
- * top note of each stack, no note longer than to the next.
+ * The one line of a part: the voice that {@link LineChoice} takes, ties joined, the top note of
+ * each stack, no note longer than to the next.
  */
 final class SoloLine {
   private final PartReading part;
   private final PlayedBars played;
   private final ProblemLog problems;
-  private final boolean byStaff;
-  private final String voice;
+  private final LineChoice choice;
   private final List<Note> notes;
   private final List<GraceNote> graceNotes;
   private int notesInStacks;
@@ -33,8 +33,7 @@ final class SoloLine {
     this.part = part;
     this.played = played;
     this.problems = problems;
-    this.byStaff = part.staves() > 1 && voiceStandsOnTwoStavesAtOnce();
-    this.voice = lineVoice();
+    this.choice = LineChoice.of(part);
     List<Joined> sounding = TieJoiner.join(placed());
     reportTies(sounding);
     List<Note> tops = tops(sounding);
@@ -63,73 +62,14 @@ final class SoloLine {
     return notesInOtherVoices;
   }
 
-  private static String voice(NoteReading note) {
-    return note.voice().isEmpty() ? "1" : note.voice();
-  }
-
-  private static String lineOf(NoteReading note, boolean byStaff) {
-    return byStaff ? voice(note) + "/" + note.staff() : voice(note);
-  }
-
-  private String lineVoice() {
-    Map<String, int[]> pitched = new HashMap<>();
-    Map<String, int[]> others = new HashMap<>();
-    String label = null;
-    int[] count = {0};
-    for (NoteReading note : part.notes()) {
-      if (!note.grace() && !note.inSlashes()) {
-        String here = lineOf(note, byStaff);
-        Map<String, int[]> counts = note.isPitched() ? pitched : others;
-        if (!here.equals(label) || counts == others) {
-          count = counts.computeIfAbsent(here, v -> new int[1]);
-          label = counts == others ? null : here;
-        }
-        count[0]++;
-      }
-    }
-    Map<String, int[]> counts = pitched.isEmpty() ? others : pitched;
-    return counts.keySet().stream()
-        .sorted(
-            Comparator.<String>comparingInt(voice -> -counts.get(voice)[0])
-                .thenComparing(SoloLine::compareLabels))
-        .findFirst()
-        .orElse("1");
-  }
-
-  private boolean voiceStandsOnTwoStavesAtOnce() {
-    record Moment(String voice, int bar, Fraction offset) {}
-    Map<Moment, Integer> staves = new HashMap<>();
-    for (NoteReading note : part.notes()) {
-      if (!note.grace() && !note.stacked()) {
-        Integer staff =
-            staves.put(new Moment(voice(note), note.bar(), note.offset()), note.staff());
-        if (staff != null && staff != note.staff()) {
-          return true;
-        }
-      }
-    }
-    return false;
-  }
-
-  /** Numbers by size, before words. */
-  private static int compareLabels(String first, String second) {
-    boolean firstIsNumber = first.matches("[0-9]{1,9}");
-    boolean secondIsNumber = second.matches("[0-9]{1,9}");
-    if (firstIsNumber && secondIsNumber) {
-      int byNumber = Integer.compare(Integer.parseInt(first), Integer.parseInt(second));
-      return byNumber != 0 ? byNumber : first.compareTo(second);
-    }
-    return firstIsNumber == secondIsNumber ? first.compareTo(second) : firstIsNumber ? -1 : 1;
-  }
-
   boolean isInLine(NoteReading note) {
-    return lineOf(note, byStaff).equals(voice);
+    return choice.holds(note);
   }
 
   private List<Placed> placed() {
     List<Placed> placed = new ArrayList<>(part.notes().size());
     for (NoteReading note : part.notes()) {
-      if (note.grace() || note.inSlashes() || !note.isPitched()) {
+      if (note.grace() || !note.isMelody() || !note.isPitched()) {
         continue;
       }
       if (!isInLine(note)) {
@@ -157,6 +97,13 @@ final class SoloLine {
                 + (note.hasOpenTie() ? "leads to no note" : "comes from no note")
                 + " of the same pitch",
             "the note is kept apart");
+      }
+      if (note.lacksStops()) {
+        problem(
+            played.bar(note.first.playedBar()).number(),
+            "tie-without-stop",
+            "a tie starts at " + note.first.note().written() + " and ends nowhere",
+            "it is joined to the note of the same pitch that follows at once");
       }
     }
   }
@@ -188,6 +135,13 @@ final class SoloLine {
             "notes-overlap",
             first.written() + " sounds on into the next note of the line",
             "it is cut at the next note");
+      }
+      if (first.concert().cents() != 0) {
+        problem(
+            played.bar(top.first.playedBar()).number(),
+            "quarter-tone",
+            first.written() + ", between two semitones",
+            "the nearest semitone counts");
       }
       notes.add(
           new Note(
@@ -254,7 +208,7 @@ final class SoloLine {
   private Map<Integer, List<NoteReading>> gracesByBar() {
     Map<Integer, List<NoteReading>> graces = new HashMap<>();
     for (NoteReading note : part.notes()) {
-      if (note.grace() && note.isPitched() && !note.inSlashes() && isInLine(note)) {
+      if (note.grace() && note.isPitched() && note.isMelody() && isInLine(note)) {
         List<NoteReading> here = graces.computeIfAbsent(note.bar(), b -> new ArrayList<>());
         if (note.stacked() && !here.isEmpty()) {
           NoteReading last = here.get(here.size() - 1);
@@ -303,7 +257,7 @@ final class SoloLine {
   List<Fraction> unpitchedOnsets() {
     TreeSet<Fraction> onsets = new TreeSet<>();
     for (NoteReading note : part.notes()) {
-      if (!note.isPitched() && !note.grace() && !note.inSlashes() && isInLine(note)) {
+      if (!note.isPitched() && !note.grace() && note.isMelody() && isInLine(note)) {
         for (int at : played.playedAt(note.bar())) {
           if (played.soundsOn(note, at)) {
             onsets.add(played.moment(at, note.offset()));
@@ -329,9 +283,77 @@ final class SoloLine {
       problem(
           "",
           "other-voices",
-          count(notesInOtherVoices, "note") + " in voices other than " + voice,
-          "the voice with most notes makes the line");
+          count(notesInOtherVoices, "note") + " in voices other than that of the line",
+          "they are left out");
     }
+    reportByBar(
+        NoteReading.Kind.SLASH_HEAD,
+        "slash-noteheads",
+        "with a slash as notehead",
+        "left out, as anything may be played there; the setting keep-slash-noteheads reads them");
+    reportByBar(
+        NoteReading.Kind.HIDDEN, "hidden-notes", "that the page does not show", "left out");
+  }
+
+  private void reportByBar(NoteReading.Kind kind, String code, String which, String done) {
+    Map<Integer, Integer> counts = new TreeMap<>();
+    for (NoteReading note : part.notes()) {
+      if (note.kind() == kind) {
+        counts.merge(note.bar(), 1, Integer::sum);
+      }
+    }
+    counts.forEach(
+        (bar, number) ->
+            problem(part.bars().get(bar).number(), code, count(number, "note") + " " + which, done));
+  }
+
+  /** Stretches of slashes as noteheads in the line: neither note nor rest. */
+  List<Span> slashHeads() {
+    List<Span> spans = new ArrayList<>();
+    for (NoteReading note : part.notes()) {
+      if (note.kind() == NoteReading.Kind.SLASH_HEAD
+          && note.length().isPositive()
+          && (isInLine(note) || notes.isEmpty())) {
+        for (int at : played.playedAt(note.bar())) {
+          Fraction onset = played.moment(at, note.offset());
+          Fraction end = onset.plus(note.length());
+          if (isSilent(onset, end)) {
+            spans.add(new Span(onset, end));
+          }
+        }
+      }
+    }
+    return spans;
+  }
+
+  /** True when no note of the line sounds in a stretch. */
+  private boolean isSilent(Fraction from, Fraction to) {
+    int low = 0;
+    int high = notes.size();
+    while (low < high) {
+      int middle = (low + high) >>> 1;
+      if (notes.get(middle).end().isAfter(from)) {
+        high = middle;
+      } else {
+        low = middle + 1;
+      }
+    }
+    return low == notes.size() || !notes.get(low).onset().isBefore(to);
+  }
+
+  /** Label of its voice; empty when the file has none. */
+  String voice() {
+    for (NoteReading note : part.notes()) {
+      if (isInLine(note)) {
+        return note.voice();
+      }
+    }
+    return "";
+  }
+
+  /** Why this voice makes the line, in a sentence; empty where there is no other. */
+  String reason() {
+    return choice.reason();
   }
 
   private static String count(int number, String noun) {

@@ -9,7 +9,8 @@ import phrasecensus.music.time.Fraction;
 
 /**
  * Joins tied notes into one: onset of the first, sum of the lengths. Only notes of equal sounding
- * pitch join, where the second begins when the first ends and says that it continues a tie.
+ * pitch join, where the second begins when the first ends. The second need not say that it
+ * continues a tie: some programs write only where ties start.
  */
 final class TieJoiner {
   /** A note at its place in time. */
@@ -21,6 +22,7 @@ final class TieJoiner {
     private Fraction length;
     private List<Fraction> tiedLengths;
     private boolean openTie;
+    private boolean stopsMissing;
 
     Joined(Placed first) {
       this.first = first;
@@ -54,6 +56,11 @@ final class TieJoiner {
       return first.note().tieStop();
     }
 
+    /** True when a note in it was joined without saying that a tie ends there. */
+    boolean lacksStops() {
+      return stopsMissing;
+    }
+
     private void extend(Fraction more) {
       length = length.plus(more);
       List<Fraction> longer = new ArrayList<>(tiedLengths);
@@ -82,15 +89,16 @@ final class TieJoiner {
     for (Placed note : ordered) {
       boolean start = note.note().tieStart();
       boolean stop = note.note().tieStop();
-      if (!start && !stop) {
+      if (!start && !stop && open.isEmpty()) {
         notes.add(new Joined(note));
         continue;
       }
       Sound sound = new Sound(note.note().concert().midi(), note.note().concert().cents());
-      Joined earlier = stop ? open.get(sound) : null;
+      Joined earlier = open.get(sound);
       if (earlier != null && earlier.end().equals(note.onset())) {
         open.remove(sound);
         earlier.openTie = false;
+        earlier.stopsMissing |= !stop;
         earlier.extend(note.note().length());
       } else {
         earlier = new Joined(note);

@@ -9,6 +9,9 @@ import static phrasecensus.readers.musicxml.TinyScores.notes;
 import static phrasecensus.readers.musicxml.TinyScores.result;
 
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
+import org.junit.jupiter.params.provider.ValueSource;
 import phrasecensus.readers.ReadResult;
 import phrasecensus.readers.ReadSettings;
 
@@ -69,6 +72,56 @@ class PartChoiceTest {
         .isEqualTo("Flute");
     assertThat(chosen(score(new Part("Bass Clarinet", FOUR), new Part("Flute", TWO))))
         .isEqualTo("Bass Clarinet");
+  }
+
+  /** Names of basses in several languages; instruments with bass in their name are none. */
+  @ParameterizedTest
+  @CsvSource({
+    "Basso, Flauto",
+    "Contrebasse, Flûte",
+    "Kontrabass, Flöte",
+    "Contrabajo, Flauta",
+    "Baixo, Flauta",
+    "Acoustic Bass, Voice",
+    "E-Bass, Gesang",
+    "Left Hand, Right Hand",
+  })
+  void melodyInstrumentsComeBeforeBassInAnyLanguage(String bass, String melody) {
+    assertThat(chosen(score(new Part(bass, FOUR), new Part(melody, TWO)))).isEqualTo(melody);
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"Bass Trombone", "Bassklarinette", "Bassoon", "Bass Flute"})
+  void lowMelodyInstrumentsAreNoBass(String name) {
+    assertThat(chosen(score(new Part("Flute", TWO), new Part(name, FOUR)))).isEqualTo(name);
+  }
+
+  @Test
+  void aPartInTheRegisterOfABassIsOne() {
+    String low = note("C", 2, 1).repeat(4);
+
+    assertThat(chosen(score(new Part("Part 1", low), new Part("Part 2", TWO)))).isEqualTo("Part 2");
+  }
+
+  @Test
+  void aFewNotesOfAMelodyInstrumentDoNotMakeItTheSolo() {
+    String many = note("C", 3, 1).repeat(20);
+
+    assertThat(chosen(score(new Part("Bass", many), new Part("Flute", TWO)))).isEqualTo("Bass");
+  }
+
+  @Test
+  void bassComesBeforeDrums() {
+    String drums = "<note><unpitched/><duration>1</duration></note>".repeat(4) + FOUR;
+
+    assertThat(chosen(score(new Part("Batteria", drums), new Part("Basso", TWO))))
+        .isEqualTo("Basso");
+    assertThat(
+            result(score(new Part("Flute", FOUR), new Part("Bass", FOUR)))
+                .solo()
+                .description()
+                .partReason())
+        .isEqualTo("It is a melody instrument and has 4 single notes; 2 parts have notes.");
   }
 
   @Test

@@ -41,6 +41,10 @@ class ScoreBindingTest {
           </miscellaneous>
         </identification>
         <defaults><concert-score/></defaults>
+        <credit page="2"><credit-type>title</credit-type>
+          <credit-words justify="center" halign="left" font-size="24.5">A title</credit-words>
+          <credit-words>more</credit-words></credit>
+        <credit/>
         <part-list>
           <score-part id="P1">
             <part-name>Solo</part-name>
@@ -103,7 +107,7 @@ class ScoreBindingTest {
               <pitch><step>C</step><alter>1</alter><octave>5</octave></pitch>
               <voice>1</voice><type>eighth</type>
             </note>
-            <note time-only="1">
+            <note time-only="1" print-object="no">
               <pitch><step>E</step><alter>-0.5</alter><octave>4</octave></pitch>
               <duration>4.0</duration><tie type="start"/><tie type="stop"/><tie/>
               <voice>second</voice><type>eighth</type><dot/><dot/>
@@ -136,9 +140,9 @@ class ScoreBindingTest {
 
   private static final List<String> ATTRIBUTES =
       List.of(
-          "after-jump", "coda", "dacapo", "dalsegno", "direction", "fine", "forward-repeat", "id",
-          "implicit", "location", "measure", "name", "number", "parentheses", "segno", "slash",
-          "tempo", "text", "time-only", "times", "tocoda", "type");
+          "after-jump", "coda", "dacapo", "dalsegno", "direction", "fine", "font-size",
+          "forward-repeat", "halign", "id", "implicit", "justify", "location", "measure", "name",
+          "number", "page", "parentheses", "print-object", "segno", "slash", "tempo", "text", "time-only", "times", "tocoda", "type");
 
   /** Fields that JAXB fills and nothing reads. */
   private static final Set<String> UNREAD =
@@ -225,6 +229,7 @@ class ScoreBindingTest {
     stream.next();
     int part = -1;
     int bar = 0;
+    int credit = 0;
     while (!stream.isAtEndOfDocument()) {
       if (!stream.isAtStart()) {
         stream.next();
@@ -235,6 +240,8 @@ class ScoreBindingTest {
         case "identification" ->
             compare(
                 "identification", binding.identification(), theirs.getIdentification(), found);
+        case "credit" ->
+            compare("credit", binding.credit(), theirs.getCredit().get(credit++), found);
         case "defaults" -> compare("defaults", binding.defaults(), theirs.getDefaults(), found);
         case "part-list" -> compare("parts", binding.partList(), theirs.getPartList(), found);
         case "part" -> {

@@ -101,7 +101,7 @@ class SilentLossTest {
                     + pitched("<step>\tE </step><octave>4</octave>")));
 
     assertThat(notes(result.solo())).isEqualTo("0:60:2 2:62:2 4:64:2 6:62:2");
-    assertThat(codes(result)).containsExactly("white-space-in-value");
+    assertThat(codes(result)).containsExactly("white-space-in-value", "bar-length");
   }
 
   @ParameterizedTest(name = "{0} is reported")

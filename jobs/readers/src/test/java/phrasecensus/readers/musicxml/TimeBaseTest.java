@@ -53,12 +53,12 @@ class TimeBaseTest {
     ReadResult result =
         result(
             bar(
-                note("C", 5, 4, "<voice>1</voice>")
+                note("C", 4, 4, "<voice>1</voice>")
                     + "<backup><duration>4</duration></backup>"
-                    + note("E", 4, 2, "<voice>2</voice>")
-                    + note("F", 4, 2, "<voice>2</voice>")));
+                    + note("E", 5, 2, "<voice>2</voice>")
+                    + note("F", 5, 2, "<voice>2</voice>")));
 
-    assertThat(notes(result.solo())).isEqualTo("0:64:2 2:65:2");
+    assertThat(notes(result.solo())).isEqualTo("0:76:2 2:77:2");
     assertThat(result.notesInOtherVoicesLeftOut()).isEqualTo(1);
     assertThat(codes(result)).containsExactly("other-voices");
   }
@@ -144,7 +144,7 @@ class TimeBaseTest {
   }
 
   @Test
-  void hiddenNotesSoundAndHiddenRestsTakeTime() {
+  void hiddenNotesWithoutOthersSoundAndHiddenRestsTakeTime() {
     Solo solo =
         solo(
             bar(

@@ -33,7 +33,8 @@ record ChordLabel(List<Run> runs, double width) {
   private static final int LONGEST_FREE_TEXT = 24;
   private static final Pattern PARTS =
       Pattern.compile(
-          "([A-G])([\u266f\u266d]*)(m(?![a-z]))?([^(/]*?(?:\\((?:maj7)\\))?)(?:\\(([^)]*)\\))?"
+          "([A-G])([\u266f\u266d]*)(m(?![a-z]))?((?:[^(/]|/9)*?(?:\\((?:maj7)\\))?)"
+              + "(?:\\(([^)]*)\\))?"
               + "(?:/([A-G])([\u266f\u266d]*))?");
 
   ChordLabel {

@@ -87,6 +87,7 @@ public final class FileRows {
     ReadSettings reading =
         ReadSettings.defaults()
             .withAsPlayed(settings.asPlayed())
+            .withSlashNoteheadsKept(settings.keepSlashNoteheads())
             .withLimits(Limit.parse(settings.limits()));
     return settings.part().isEmpty() ? reading : reading.withPreferredPart(settings.part());
   }

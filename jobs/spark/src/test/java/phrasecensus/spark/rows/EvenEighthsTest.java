@@ -31,6 +31,7 @@ class EvenEighthsTest {
             usual.anticipation(),
             usual.asPlayed(),
             evenEighths,
+            usual.keepSlashNoteheads(),
             usual.part(),
             usual.sensitivity(),
             usual.limits());
