@@ -1,20 +1,23 @@
 package phrasecensus.cli;
 
 import java.io.BufferedWriter;
+import java.io.IOException;
 import java.io.OutputStream;
 import java.io.OutputStreamWriter;
 import java.io.PrintWriter;
 import java.io.Writer;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
+import java.nio.file.Path;
 import java.util.List;
+import phrasecensus.spark.Program;
+import phrasecensus.tables.InputException;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.ScopeType;
-import phrasecensus.spark.Program;
-import phrasecensus.tables.InputException;
 
 /** Phrase Census on the command line. */
 @Command(
@@ -78,7 +81,23 @@ public final class Main implements Runnable {
     int exitCode = run(out, err, arguments);
     out.flush();
     err.flush();
+    tellLauncher(exitCode);
     System.exit(exitCode);
+  }
+
+  /**
+   * Writes the exit code where the launcher asks for it: Java ends with another one where the archive
+   * of classes that it makes at last does not fit on the disk.
+   */
+  private static void tellLauncher(int exitCode) {
+    String file = System.getProperty("phrasecensus.exit");
+    if (file != null) {
+      try {
+        Files.writeString(Path.of(file), exitCode + "\n");
+      } catch (IOException e) {
+        // The launcher takes what Java ends with.
+      }
+    }
   }
 
   private static PrintWriter shown(OutputStream stream) {

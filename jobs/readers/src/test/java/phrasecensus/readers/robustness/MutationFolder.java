@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
@@ -29,6 +30,11 @@ public final class MutationFolder {
 
   private MutationFolder() {}
 
+  /** A place in a list, the first ones more often. */
+  private static int smaller(Random random, int size) {
+    return Math.min(random.nextInt(size), Math.min(random.nextInt(size), random.nextInt(size)));
+  }
+
   public static void main(String[] arguments) throws IOException {
     Path folder = Path.of(arguments[0]);
     int count = Integer.parseInt(arguments[1]);
@@ -43,8 +49,11 @@ public final class MutationFolder {
   /** Writes the files; those sources that are no score, or large, are left out. */
   static void write(Path folder, int count, long firstSeed, Map<String, byte[]> sources)
       throws IOException {
+    // In order of size, so that small ones can be taken more often: they break in the same places.
     List<Document> trees = new ArrayList<>();
-    for (Map.Entry<String, byte[]> source : sources.entrySet()) {
+    List<Map.Entry<String, byte[]>> bySize = new ArrayList<>(sources.entrySet());
+    bySize.sort(Comparator.comparingInt(source -> source.getValue().length));
+    for (Map.Entry<String, byte[]> source : bySize) {
       byte[] bytes = source.getValue();
       boolean usable =
           bytes.length <= LARGEST_SOURCE
@@ -62,7 +71,7 @@ public final class MutationFolder {
     for (int i = 0; i < count; i++) {
       long seed = firstSeed + i;
       Random random = new Random(seed);
-      byte[] score = TreeMutations.mutated(trees.get(random.nextInt(trees.size())), seed);
+      byte[] score = TreeMutations.mutated(trees.get(smaller(random, trees.size())), seed);
       String name = "m" + seed;
       switch (random.nextInt(20)) {
         case 0 -> {
