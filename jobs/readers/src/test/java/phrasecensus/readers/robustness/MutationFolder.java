@@ -1,6 +1,7 @@
 package phrasecensus.readers.robustness;
 
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
@@ -27,8 +28,22 @@ public final class MutationFolder {
   private static final int LARGEST_SOURCE = 10_000;
 
   private static final int IN_ARCHIVE = 20;
+  private static final int BARS = 12;
 
   private MutationFolder() {}
+
+  /** A score up to its twelfth bar, so that a long one is small enough. */
+  static byte[] beginning(byte[] score) {
+    String text = new String(score, StandardCharsets.ISO_8859_1);
+    int from = text.indexOf("<measure", 0);
+    for (int bar = 0; bar < BARS && from >= 0; bar++) {
+      from = text.indexOf("<measure", from + 1);
+    }
+    int to = text.indexOf("</part>", Math.max(0, from));
+    return from < 0 || to < 0
+        ? score
+        : (text.substring(0, from) + text.substring(to)).getBytes(StandardCharsets.ISO_8859_1);
+  }
 
   /** A place in a list, the first ones more often. */
   private static int smaller(Random random, int size) {
@@ -54,14 +69,14 @@ public final class MutationFolder {
     List<Map.Entry<String, byte[]>> bySize = new ArrayList<>(sources.entrySet());
     bySize.sort(Comparator.comparingInt(source -> source.getValue().length));
     for (Map.Entry<String, byte[]> source : bySize) {
-      byte[] bytes = source.getValue();
+      byte[] bytes = beginning(source.getValue());
       boolean usable =
           bytes.length <= LARGEST_SOURCE
               && bytes.length > 0
               && bytes[0] == '<'
               && SoloReader.read(bytes, source.getKey(), ReadSettings.defaults()).isRead();
       if (usable) {
-        trees.add(TreeMutations.tree(bytes));
+        TreeMutations.tree(bytes).ifPresent(trees::add);
       }
     }
     Path corpus = Files.createDirectories(folder.resolve("corpus"));
