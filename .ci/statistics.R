@@ -145,9 +145,7 @@ if (outside > 0) failures <- failures + 1
 # --- departures: percentile ranks, effect sizes on phrases, Benjamini-Hochberg
 rank <- sapply(seq_len(nrow(departures)), function(i) {
   row <- departures[i, ]
-  x <- group_values(row$group_by, row$group_value, row$statistic)$value
-  x <- x[!is.na(x)]
-  if (is.na(row$value) || !length(x)) NA else 100 * (mean(x < row$value) + .5 * mean(x == row$value))
+  100 * (row$norm_below + .5 * row$norm_equal) / row$norm_n
 })
 compare("departures.percentile_rank", departures$percentile_rank, rank)
 
@@ -181,9 +179,18 @@ adjusted <- function(frame, family) {
   list(tested = tested, p = ave(tested$p_value, key, FUN = function(p) p.adjust(p, "BH")),
        m = ave(tested$p_value, key, FUN = length))
 }
-bh <- adjusted(departures, c("student", "scope", "solo_id", "group_by", "group_value"))
+bh <- adjusted(departures[!is.na(departures$p_adjusted), ],
+               c("student", "scope", "solo_id", "group_by", "group_value", "family"))
 compare("departures.p_adjusted (p.adjust BH)", bh$tested$p_adjusted, bh$p)
 compare("departures.tests", bh$tested$tests, bh$m)
+clear <- departures$verdict %in% c("above", "below")
+tested <- !is.na(departures$interval_low)
+outside <- tested & (departures$value < departures$interval_low | departures$value > departures$interval_high)
+compare("departures.verdict (outside its interval)", as.numeric(clear[tested]),
+        as.numeric(outside[tested] & departures$verdict[tested] != "unreliable"))
+compare("departures.level (clear exactly where p is at most it)",
+        as.numeric(clear[tested & departures$verdict != "unreliable"]),
+        as.numeric((departures$p_value <= departures$level)[tested & departures$verdict != "unreliable"]))
 
 # --- contrasts: effect sizes on solos, permutation of players or solos
 bh <- adjusted(contrasts, c("group_by", "first_group", "second_group"))

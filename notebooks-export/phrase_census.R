@@ -152,12 +152,9 @@ if (has_table("departures") && nrow(departures) > 0) {
   student <- sort(unique(departures$student))[[1]]
   rows <- departures[departures$student == student & departures$group_by == "all" &
                        !is.na(departures$percentile_rank), ]
-  rank_of <- function(value, statistic) {
-    others <- values_of(statistic, corpus$solo_id)
-    others <- others[!is.na(others)]
-    100 * (sum(others < value) + sum(others == value) / 2) / length(others)
-  }
-  same(mapply(rank_of, rows$value, rows$statistic), rows$percentile_rank, "percentile ranks")
+  # Ranks are among the corpus' values at the tempo of the student's solos.
+  same(100 * (rows$norm_below + rows$norm_equal / 2) / rows$norm_n, rows$percentile_rank,
+       "percentile ranks")
   first <- rows[rows$scope == "pooled" & !is.na(rows$place), ]
   first <- head(first[order(first$place), ], 6)
   par(mfrow = c(2, 3), mar = c(4.5, 2, 3, 1))

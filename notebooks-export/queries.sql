@@ -68,9 +68,10 @@ where statistic = 'notes_per_bar'
 order by all;
 
 -- Where does a student stand apart, over all solos?
-select student, place, statistic, round(value, 3) as value, position
+select student, place, statistic, round(value, 3) as value, verdict,
+       round(interval_low, 3) as usual_from, round(interval_high, 3) as usual_to
 from read_parquet('STUDY/tables/departures/*.parquet')
-where scope = 'pooled' and group_by = 'all' and place <= 5
+where scope = 'pooled' and reference and place <= 5
 order by student, place;
 
 -- How does one statistic move over the dates?

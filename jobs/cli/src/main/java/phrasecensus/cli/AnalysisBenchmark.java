@@ -193,7 +193,8 @@ final class AnalysisBenchmark {
                 note.tiedLengths(),
                 note.graceBefore(),
                 note.uncertain(),
-                note.articulations()));
+                note.articulations(),
+                note.syllable()));
       }
       for (ChordSpan chord : solo.chords()) {
         chords.add(

@@ -48,6 +48,7 @@ final class CompareCommand implements Callable<Integer> {
             spec.commandLine().getErr(),
             Main.isDebugging(spec));
       }
+      Steps.printRemarksAndReport(folder, spec.commandLine().getErr());
       spec.commandLine()
           .getOut()
           .println("Departures: " + folder.tablesLocation() + "/departures");

@@ -40,11 +40,7 @@ final class Interruption implements AutoCloseable {
     err.println();
     err.println(
         folder.isCommitted()
-            ? "Stopped. The tables in "
-                + folder.location()
-                + " are finished; 'phrase-census report "
-                + folder.location()
-                + "' writes their report."
+            ? "Stopped. What was asked for is finished in " + folder.location() + "."
             : "Stopped. What was in "
                 + folder.location()
                 + " is as it was; of this run the files that were read are kept, and the same"

@@ -55,6 +55,8 @@ public final class Main implements Runnable {
           CompareCommand.class,
           PatternsCommand.class,
           PlayersCommand.class,
+          AcceptanceCommand.class,
+          PlanCommand.class,
           ReportCommand.class,
           ExportCommand.class,
           VerifyCommand.class,

@@ -39,6 +39,7 @@ final class NormsCommand implements Callable<Integer> {
       List<String> columns =
           by == null ? folder.manifest().by() : by.stream().map(String::strip).toList();
       new StudyRunner(session, spec.commandLine().getErr()::println).norms(folder, columns);
+      Steps.printRemarksAndReport(folder, spec.commandLine().getErr());
       spec.commandLine().getOut().println("Norms: " + folder.tablesLocation() + "/norms");
       return ExitCode.DONE;
     }

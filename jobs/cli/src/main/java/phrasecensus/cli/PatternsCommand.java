@@ -30,6 +30,7 @@ final class PatternsCommand implements Callable<Integer> {
     try (StudySession session = StudySession.open();
         StudyFolder folder = StudyFolder.finished(location, session.configuration())) {
       new StudyRunner(session, spec.commandLine().getErr()::println).patterns(folder);
+      Steps.printRemarksAndReport(folder, spec.commandLine().getErr());
       spec.commandLine().getOut().println("Patterns: " + folder.tablesLocation() + "/patterns");
       return ExitCode.DONE;
     }

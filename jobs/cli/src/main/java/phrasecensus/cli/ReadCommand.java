@@ -32,6 +32,7 @@ final class ReadCommand implements Callable<Integer> {
         StudyFolder folder = StudyFolder.forWriting(study.into(), session.configuration());
         Interruption watched = Interruption.of(folder, err)) {
       StudyRunner.Outcome outcome = reading.runner(session, err).read(study, folder);
+      Steps.printRemarksAndReport(folder, err);
       Steps.printCounts(outcome, out, err, Main.isDebugging(spec));
       out.println("Tables: " + folder.tablesLocation());
       return reading.exitCode(outcome);

@@ -26,6 +26,7 @@ final class ReportCommand implements Callable<Integer> {
   public Integer call() {
     try (StudyFolder folder = StudyFolder.finished(location, StudyFolder.configuration())) {
       String page = Steps.report(folder, options);
+      Steps.printRemarks(folder, spec.commandLine().getErr());
       spec.commandLine().getOut().println("Report: " + page + "/index.html");
       return ExitCode.DONE;
     }

@@ -10,6 +10,7 @@ import phrasecensus.music.form.SoloForm;
 import phrasecensus.music.harmony.NoteHarmony;
 import phrasecensus.music.landing.Landing;
 import phrasecensus.music.phrase.Phrase;
+import phrasecensus.music.phrase.PhraseRules;
 import phrasecensus.music.score.Bar;
 import phrasecensus.music.score.ChordSpan;
 import phrasecensus.music.score.Note;
@@ -26,13 +27,34 @@ final class SoloJson {
     Solo solo = analysis.solo();
     Map<String, Object> root = new LinkedHashMap<>();
     root.put("title", solo.description().title());
+    root.put("creators", solo.description().creators());
     root.put("part", solo.description().partId());
+    root.put("voice", solo.description().voice());
+    root.put("staff", solo.description().staff());
     root.put("partReason", solo.description().partReason());
     root.put("chordSource", solo.description().chordSource());
     root.put("notesInStacksLeftOut", result.notesInStacksLeftOut());
     root.put("notesInOtherVoicesLeftOut", result.notesInOtherVoicesLeftOut());
     root.put("bars", list(solo.bars(), bar -> bar(analysis.form(), bar)));
     root.put("chords", list(solo.chords(), SoloJson::chord));
+    root.put(
+        "keys",
+        list(
+            solo.keys(),
+            key ->
+                fields(
+                    "onset", key.onset().toString(),
+                    "fifths", key.concertFifths(),
+                    "fifthsWritten", key.writtenFifths())));
+    root.put(
+        "graceNotes",
+        list(
+            solo.graceNotes(),
+            grace ->
+                fields(
+                    "onset", grace.onset().toString(),
+                    "pitch", grace.concert().toString(),
+                    "pitchWritten", grace.written().toString())));
     root.put(
         "tonalCentres",
         list(
@@ -48,6 +70,8 @@ final class SoloJson {
     root.put(
         "notes",
         list(solo.notes(), note -> note(analysis, note, unexplained.contains(note.index()))));
+    root.put("phraseRule", PhraseRules.text(analysis.rule().rule()));
+    root.put("phraseRuleReason", analysis.rule().reason().word());
     root.put(
         "phrases",
         list(
@@ -69,6 +93,7 @@ final class SoloJson {
                     "part", problem.part(),
                     "bar", problem.bar(),
                     "code", problem.code(),
+                    "severity", problem.severity(),
                     "found", problem.found(),
                     "done", problem.done())));
     return root;

@@ -4,6 +4,7 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
@@ -22,6 +23,7 @@ import phrasecensus.readers.ReadSettings;
 import phrasecensus.readers.Refusal;
 import phrasecensus.readers.SoloReader;
 import phrasecensus.tables.InputException;
+import phrasecensus.tables.ProblemKinds;
 import phrasecensus.tables.StudySettings;
 
 /** How single files are read and heard, for commands that take files and make no tables. */
@@ -77,7 +79,7 @@ final class SoloOptions {
     ReadResult result =
         SoloReader.read(bytes(file, settings), String.valueOf(file.getFileName()), settings);
     if (!result.isRead()) {
-      result.problems().forEach(problem -> err.println(line(problem)));
+      lines(result.problems()).forEach(err::println);
       throw new InputException("Cannot read " + file + ": " + result.reason());
     }
     return result;
@@ -144,15 +146,34 @@ final class SoloOptions {
     }
   }
 
-  /** A problem in a line. */
-  static String line(Problem problem) {
+  /** The problems of a file, a line a kind, the worst first; the tables have all. */
+  static List<String> lines(List<Problem> problems) {
+    ProblemKinds kinds = new ProblemKinds();
+    for (Problem problem : problems) {
+      kinds.add(
+          problem.code(),
+          problem.severity(),
+          problem.part(),
+          problem.bar(),
+          problem.found(),
+          problem.done());
+    }
+    return kinds.worstFirst().stream().map(SoloOptions::line).toList();
+  }
+
+  private static String line(ProblemKinds.Kind kind) {
     StringBuilder text = new StringBuilder();
-    if (!problem.part().isEmpty()) {
-      text.append("part ").append(problem.part()).append(", ");
+    if (!kind.part().isEmpty()) {
+      text.append("part ").append(kind.part()).append(", ");
     }
-    if (!problem.bar().isEmpty()) {
-      text.append("bar ").append(problem.bar()).append(": ");
+    if (!kind.bars().isEmpty()) {
+      text.append(kind.bars().size() > 1 ? "bars " : "bar ")
+          .append(String.join(", ", kind.bars()))
+          .append(kind.moreBars() ? " …: " : ": ");
     }
-    return text + problem.found() + "; " + problem.done();
+    if (kind.count() > 1) {
+      text.append(kind.count()).append(" times, first ");
+    }
+    return text + kind.found() + "; " + kind.done();
   }
 }

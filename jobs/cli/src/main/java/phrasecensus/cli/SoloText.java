@@ -14,6 +14,7 @@ import phrasecensus.music.harmony.NoteHarmony;
 import phrasecensus.music.harmony.TonalCentreSpan;
 import phrasecensus.music.landing.Landing;
 import phrasecensus.music.phrase.Phrase;
+import phrasecensus.music.phrase.PhraseRules;
 import phrasecensus.music.score.Bar;
 import phrasecensus.music.score.ChordSpan;
 import phrasecensus.music.score.Note;
@@ -74,6 +75,11 @@ final class SoloText {
                     solo.tempi().get(0).quartersPerMinute()))
             + "; pitches "
             + (written ? "as written" : "as they sound"));
+    out.println(
+        "Phrases by the rule "
+            + PhraseRules.text(analysis.rule().rule())
+            + ": "
+            + analysis.rule().reason().sentence());
     out.println("Tonal centres: " + centres());
     out.println("Form: " + form());
     out.println();
@@ -277,7 +283,7 @@ final class SoloText {
     if (!problems.isEmpty()) {
       out.println();
       out.println("Problems: " + problems.size());
-      problems.forEach(problem -> out.println("  " + SoloOptions.line(problem)));
+      SoloOptions.lines(problems).forEach(line -> out.println("  " + line));
     }
   }
 }

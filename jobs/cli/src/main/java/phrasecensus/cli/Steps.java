@@ -11,10 +11,10 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import phrasecensus.report.ReportSettings;
 import phrasecensus.report.StudyReport;
+import phrasecensus.spark.ReportPages;
 import phrasecensus.spark.StudyFolder;
 import phrasecensus.spark.StudyRunner;
 import phrasecensus.tables.InputException;
-import phrasecensus.tables.Manifest;
 import phrasecensus.tables.StatisticsCatalogue;
 
 /** What several commands do in the same way. */
@@ -25,31 +25,45 @@ final class Steps {
 
   /** Makes the report of a study's current tables and puts it in the study folder. */
   static String report(StudyFolder folder, ReportOptions options) {
-    Manifest manifest = folder.manifest();
-    if (!manifest.tables().containsKey("norms")) {
+    if (!folder.manifest().tables().containsKey("norms")) {
       throw new InputException(
           "Cannot write the report of "
               + folder.location()
               + ": the study has no norms yet. Run 'phrase-census norms' on it first.");
     }
-    Path made = null;
-    try {
-      made = Files.createTempDirectory("phrase-census-report");
-      StudyReport.write(
-          folder.source(),
-          manifest,
-          StatisticsCatalogue.builtIn(),
-          new ReportSettings(
-              manifest.report().excerpts() && !options.noExcerpts,
-              manifest.report().pseudonyms() || options.pseudonyms,
-              options.concertPitch(),
-              options.locale()),
-          made);
-      return folder.publishReport(made);
-    } catch (IOException e) {
-      throw new InputException("Cannot write the report: " + e.getMessage() + ".", e);
-    } finally {
-      delete(made);
+    return folder.publish(pages(options));
+  }
+
+  /** What makes the pages of a report. */
+  static ReportPages pages(ReportOptions options) {
+    return (tables, manifest, into) ->
+        StudyReport.write(
+            tables,
+            manifest,
+            StatisticsCatalogue.builtIn(),
+            new ReportSettings(
+                manifest.report().excerpts() && !options.noExcerpts,
+                manifest.report().pseudonyms() || options.pseudonyms,
+                options.concertPitch(),
+                options.locale()),
+            into);
+  }
+
+  /** Says what was found in the folder of a study. */
+  static void printRemarks(StudyFolder folder, PrintWriter err) {
+    folder.remarks().forEach(err::println);
+  }
+
+  /** The same after a step that leaves the report as it is: of which tables that is. */
+  static void printRemarksAndReport(StudyFolder folder, PrintWriter err) {
+    printRemarks(folder, err);
+    if (folder.hasOlderReport()) {
+      err.println(
+          "The report in "
+              + folder.reportLocation()
+              + " is of the tables before these. 'phrase-census report "
+              + folder.location()
+              + "' writes it anew.");
     }
   }
 

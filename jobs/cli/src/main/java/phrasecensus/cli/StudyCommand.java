@@ -6,6 +6,7 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Spec;
+import phrasecensus.spark.ReportPages;
 import phrasecensus.spark.StudyFolder;
 import phrasecensus.spark.StudyRunner;
 import phrasecensus.spark.StudySession;
@@ -37,12 +38,21 @@ final class StudyCommand implements Callable<Integer> {
     try (StudySession session = HeadStart.session();
         StudyFolder folder = StudyFolder.forWriting(study.into(), session.configuration());
         Interruption watched = Interruption.of(folder, err)) {
-      StudyRunner.Outcome outcome = reading.runner(session, err).study(study, folder);
-      err.println("Writing the report");
-      String page = Steps.report(folder, report);
+      ReportPages pages = Steps.pages(report);
+      StudyRunner.Outcome outcome =
+          reading
+              .runner(session, err)
+              .study(
+                  study,
+                  folder,
+                  (tables, manifest, into) -> {
+                    err.println("Writing the report");
+                    pages.write(tables, manifest, into);
+                  });
+      Steps.printRemarks(folder, err);
       Steps.printCounts(outcome, out, err, Main.isDebugging(spec));
       out.println("Tables: " + folder.tablesLocation());
-      out.println("Report: " + page + "/index.html");
+      out.println("Report: " + folder.reportLocation() + "/index.html");
       return reading.exitCode(outcome);
     }
   }

@@ -4,10 +4,13 @@ import java.io.IOException;
 import java.io.PrintWriter;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.util.List;
 import java.util.concurrent.Callable;
 import phrasecensus.spark.StudyFolder;
 import phrasecensus.spark.StudyRunner;
 import phrasecensus.spark.StudySession;
+import phrasecensus.spark.StudyVerification;
+import phrasecensus.spark.export.StudyExport;
 import phrasecensus.tables.DataSource;
 import phrasecensus.tables.FileAddress;
 import phrasecensus.tables.InputException;
@@ -17,23 +20,37 @@ import phrasecensus.tables.verify.Verification;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
 
-/** {@code verify}: a study made anew and held against the results that its author published. */
+/**
+ * {@code verify}: a finished study held against what was written, or a study made anew and held
+ * against the results that its author published.
+ */
 @Command(
     name = "verify",
     description =
-        "Makes a study anew, in a temporary folder, and compares inputs, counts, digests of tables"
+        "Holds a finished study, or an export, against what was written, byte by byte; or makes a"
+            + " study anew, in a temporary folder, and compares inputs, counts, digests of tables"
             + " and single results with those its study file expects. Ends with 5 on a difference.",
     mixinStandardHelpOptions = true,
-    footer = {"", "Example:", "  phrase-census verify sample-corpus/study.yaml"})
+    footer = {
+      "",
+      "Examples:",
+      "  phrase-census verify my-study",
+      "  phrase-census verify sample-corpus/study.yaml"
+    })
 final class VerifyCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;
 
   @Parameters(
-      paramLabel = "STUDY.yaml",
-      description = "A study file that names its expected results: 'expected: FILE'.")
+      paramLabel = "STUDY",
+      description =
+          "A study folder, an export, or a study file that names its expected results: 'expected:"
+              + " FILE'.")
+  private String location;
+
   private Path studyFile;
 
   @Option(
@@ -49,6 +66,10 @@ final class VerifyCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
+    if (!location.matches("(?i).*\\.ya?ml") || Files.isDirectory(Path.of(location))) {
+      return verifyFolder();
+    }
+    studyFile = Path.of(location);
     StudyDefinition study = StudyDefinition.read(studyFile);
     if (study.expected().isEmpty()) {
       throw new InputException(
@@ -74,6 +95,38 @@ final class VerifyCommand implements Callable<Integer> {
     } finally {
       Steps.delete(temporary);
     }
+  }
+
+  private int verifyFolder() {
+    if (corpus != null || writeExpected) {
+      throw new ParameterException(
+          spec.commandLine(), "--corpus and --write-expected go with a study file, not a folder.");
+    }
+    List<String> differences;
+    int files;
+    boolean here = !location.matches("[A-Za-z][A-Za-z0-9+.-]+:.*");
+    if (here && !Files.isDirectory(Path.of(location))) {
+      throw new InputException(
+          "Cannot find "
+              + location
+              + ". Name a study folder, an export or a study file (.yaml).");
+    }
+    if (here && StudyExport.isIn(Path.of(location))) {
+      differences = StudyExport.differences(Path.of(location));
+      files = StudyExport.files(Path.of(location));
+    } else {
+      StudyVerification verification =
+          StudyVerification.of(location, StudyFolder.configuration());
+      differences = verification.differences();
+      files = verification.files();
+    }
+    PrintWriter out = spec.commandLine().getOut();
+    differences.forEach(out::println);
+    out.println(
+        differences.isEmpty()
+            ? "All " + files + " files are as they were written."
+            : "Differences from what was written: " + differences.size() + ".");
+    return differences.isEmpty() ? ExitCode.DONE : ExitCode.OTHER_RESULTS;
   }
 
   /** Whoever verifies a published study may have to fetch its data first. */

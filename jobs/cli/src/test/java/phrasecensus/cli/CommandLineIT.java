@@ -709,14 +709,15 @@ class CommandLineIT {
     CommandRun.of("read", corpus.toString(), "--into", study.toString());
     Process other = new ProcessBuilder("sleep", "60").start();
     try {
-      Files.writeString(study.resolve(".lock"), Long.toString(other.pid()));
+      Files.writeString(
+          study.resolve(ListedFiles.LOCK), "Phrase Census run " + other.pid());
       SortedMap<String, String> before = FolderBytes.of(study);
 
       CommandRun run = CommandRun.of("read", corpus.toString(), "--into", study.toString());
 
-      assertUnusable(run, study.toString(), "another run is working on it", ".lock");
+      assertUnusable(run, study.toString(), "another run is working on it", ListedFiles.LOCK);
       assertThat(FolderBytes.of(study)).isEqualTo(before);
-      assertThat(Files.exists(study.resolve(".lock"), LinkOption.NOFOLLOW_LINKS)).isTrue();
+      assertThat(Files.exists(study.resolve(ListedFiles.LOCK), LinkOption.NOFOLLOW_LINKS)).isTrue();
     } finally {
       other.destroy();
     }

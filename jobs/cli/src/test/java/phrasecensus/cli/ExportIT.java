@@ -23,6 +23,8 @@ import org.junit.jupiter.api.io.TempDir;
 import phrasecensus.spark.StudyFolder;
 import phrasecensus.spark.parquet.TableFile;
 import phrasecensus.tables.Column;
+import phrasecensus.tables.FileList;
+import phrasecensus.tables.FolderMarker;
 import phrasecensus.tables.Manifest;
 import phrasecensus.tables.Sha256;
 import phrasecensus.tables.StatisticDefinition;
@@ -333,6 +335,7 @@ class ExportIT {
         Files.readString(written)
             .replace("\"excerpts\" : true", "\"excerpts\" : false")
             .replace("\"pseudonyms\" : false", "\"pseudonyms\" : true"));
+    ListedFiles.write(study);
 
     CommandRun run = export(study, temporary.resolve("export"));
 
@@ -348,23 +351,23 @@ class ExportIT {
   @Test
   void aStudyWhoseTableWasChangedIsNotExported() throws IOException {
     Path study = copyOfStudy();
-    Path chords = study.resolve("tables/chords");
-    try (Stream<Path> files = Files.list(chords)) {
-      Files.delete(files.sorted().findFirst().orElseThrow());
-    }
+    Files.delete(study.resolve("tables/chords/corpus-00000.parquet"));
 
     CommandRun run = export(study, temporary.resolve("export"));
 
     assertThat(run.exitCode()).isEqualTo(ExitCode.INPUT);
     assertThat(run.complaints())
-        .singleElement()
-        .asString()
-        .startsWith(
-            "Cannot use table chords in "
-                + study
-                + "/tables: it is not the one that the manifest describes (")
-        .endsWith("Run the study again.");
+        .containsExactly(notAsWritten(study, "tables/chords/corpus-00000.parquet is"));
     assertThat(temporary.resolve("export")).doesNotExist();
+  }
+
+  private static String notAsWritten(Path study, String what) {
+    return "Cannot use the study in "
+        + study
+        + ": "
+        + what
+        + " not as written, but gone, damaged or changed. Run 'phrase-census study' into it again,"
+        + " which reads anew what is damaged.";
   }
 
   /** Writes one file of a table anew, empty, with a schema that was changed. */
@@ -381,6 +384,7 @@ class ExportIT {
             .close();
       }
     }
+    ListedFiles.write(study);
   }
 
   private static void assertRefused(CommandRun run, String said) {
@@ -436,22 +440,23 @@ class ExportIT {
     Files.write(file, java.util.Arrays.copyOf(Files.readAllBytes(file), 1000));
 
     assertRefusedByEveryCommand(
-        study,
-        "Cannot read table phrases: "
-            + file
-            + " is damaged, or no Parquet file. Run the study again.");
+        study, notAsWritten(study, "tables/phrases/corpus-00000.parquet is"));
   }
 
   @Test
   void aMissingTableIsNamedByEveryCommand() throws IOException {
     Path study = copyOfStudy();
+    long parts;
+    try (Stream<Path> files = Files.list(study.resolve("tables/landings"))) {
+      parts = files.count();
+    }
     FolderBytes.delete(study.resolve("tables/landings"));
 
     assertRefusedByEveryCommand(
         study,
-        "Cannot find table landings in "
-            + study
-            + "/tables. Run 'phrase-census study' (or the step that makes it) first.");
+        notAsWritten(
+            study,
+            "tables/landings/corpus-00000.parquet and " + (parts - 1) + " more of its files are"));
   }
 
   @Test
@@ -477,11 +482,7 @@ class ExportIT {
     Path written = study.resolve(Manifest.FILE_NAME);
     Files.writeString(written, Files.readString(written).substring(0, 300));
 
-    assertRefusedByEveryCommand(
-        study,
-        "Cannot use the study in "
-            + study
-            + ": its manifest.json is damaged. Delete the folder and run the study again.");
+    assertRefusedByEveryCommand(study, notAsWritten(study, "manifest.json is"));
   }
 
   @Test
@@ -493,6 +494,7 @@ class ExportIT {
         written,
         Files.readString(written)
             .replace("\"catalogueVersion\" : " + version, "\"catalogueVersion\" : 99"));
+    ListedFiles.write(study);
 
     assertRefused(
         export(study, temporary.resolve("export")),
@@ -510,6 +512,7 @@ class ExportIT {
     Path written = study.resolve(Manifest.FILE_NAME);
     Files.writeString(
         written, Files.readString(written).replace("\"trends\" : {", "\"tendencies\" : {"));
+    ListedFiles.write(study);
 
     assertRefused(
         export(study, temporary.resolve("export")),
@@ -520,9 +523,11 @@ class ExportIT {
   }
 
   @Test
-  void aStudyWithoutItsManifestIsNone() throws IOException {
+  void aStudyWithoutMarkerManifestAndListIsNone() throws IOException {
     Path study = copyOfStudy();
-    Files.delete(study.resolve(Manifest.FILE_NAME));
+    for (String file : List.of(Manifest.FILE_NAME, FileList.FILE_NAME, FolderMarker.FILE_NAME)) {
+      Files.delete(study.resolve(file));
+    }
 
     assertRefused(
         export(study, temporary.resolve("export")),
@@ -536,7 +541,10 @@ class ExportIT {
   @Test
   void aStudyWhoseFirstRunWasBrokenOffIsRefused() throws IOException {
     Path study = temporary.resolve("half");
-    Files.createDirectories(study.resolve(".next/tables/notes"));
+    Files.createDirectories(study);
+    Files.write(
+        study.resolve(FolderMarker.FILE_NAME),
+        FolderMarker.of(FolderMarker.Kind.STUDY).bytes());
 
     assertRefused(
         export(study, temporary.resolve("export")),
@@ -597,7 +605,7 @@ class ExportIT {
     try (Stream<Path> paths = Files.walk(SampleStudy.folder())) {
       for (Path path : paths.sorted().toList()) {
         String name = SampleStudy.folder().relativize(path).toString();
-        if (!name.startsWith("report") && !name.equals(".lock")) {
+        if (!name.startsWith("report") && !name.equals(ListedFiles.LOCK)) {
           Files.copy(path, copy.resolve(name));
         }
       }

@@ -125,7 +125,7 @@ class SampleStudyIT {
                 "group_by", "all",
                 "statistic", expected.statistic()))
         .stream()
-        .mapToDouble(row -> Math.abs(row.number("departure")))
+        .mapToDouble(row -> Math.abs(row.number("distance")))
         .findFirst()
         .orElseThrow();
   }
@@ -235,15 +235,15 @@ class SampleStudyIT {
       String page = Files.readString(report.resolve(file));
       assertThat(page).contains(each.student());
       assertThat(corpus).contains("href=\"" + file + "\"");
-      assertThat(page).contains("href=\"index.html\"");
+      assertThat(page).contains("href=\"" + file.replace("student-", "lesson-") + "\"");
       Expected.all().stream()
           .filter(solo -> solo.student().equals(each.student()))
           .map(solo -> AS_WRITTEN_OUT.format(LocalDate.parse(solo.date())))
           .forEach(date -> assertThat(page).as(file).contains(date));
     }
     assertThat(SampleStudy.pages())
-        .as("a page for the corpus, each student and each of their solos")
-        .hasSize(1 + Expected.atFullStrength().size() + Expected.all().size());
+        .as("a page for corpus and class, three for each student and one for each of their solos")
+        .hasSize(2 + 3 * Expected.atFullStrength().size() + Expected.all().size());
   }
 
   @Test
@@ -308,7 +308,7 @@ class SampleStudyIT {
     try (Stream<Path> paths = Files.walk(SampleStudy.folder())) {
       for (Path path : paths.sorted().toList()) {
         Path to = copy.resolve(SampleStudy.folder().relativize(path));
-        if (!path.endsWith(".lock")) {
+        if (!path.endsWith(ListedFiles.LOCK)) {
           Files.copy(path, to);
         }
       }
@@ -324,7 +324,7 @@ class SampleStudyIT {
   /** This class holds the study open, so its lock is there. */
   private static Map<String, String> withoutLock(Path study) {
     Map<String, String> bytes = FolderBytes.of(study);
-    bytes.remove(".lock");
+    bytes.remove(ListedFiles.LOCK);
     return bytes;
   }
 }

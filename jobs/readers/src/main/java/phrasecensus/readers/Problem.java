@@ -10,6 +10,14 @@ package phrasecensus.readers;
  * @param done what the reader made of it
  */
 public record Problem(String part, String bar, String code, String found, String done) {
+  /**
+   * How much of the music it concerns: 1 notes, time or the whole file; 2 harmony, form or single
+   * notes read by a guess; 3 read as surely meant; 4 nothing of the music.
+   */
+  public int severity() {
+    return ProblemSeverity.of(code).rank();
+  }
+
   /** A problem of the whole file. */
   public static Problem ofFile(String code, String found, String done) {
     return new Problem("", "", code, found, done);

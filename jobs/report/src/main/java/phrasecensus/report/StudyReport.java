@@ -120,7 +120,14 @@ public final class StudyReport {
     Pages pages = new Pages(rows, manifest, catalogue, settings);
     Map<String, Callable<String>> making = new LinkedHashMap<>();
     making.put(Pages.CORPUS_FILE, () -> rendered("corpus.jte", pages.corpus()));
+    if (pages.hasClass()) {
+      making.put(Pages.CLASS_FILE, () -> rendered("class.jte", pages.ofClass()));
+    }
     for (Student student : rows.students()) {
+      if (!student.answers().isEmpty()) {
+        making.put(pages.sheetFile(student), () -> rendered("lesson.jte", pages.sheet(student)));
+        making.put(pages.mailedFile(student), () -> rendered("lesson.jte", pages.mailed(student)));
+      }
       making.put(pages.file(student), () -> rendered("student.jte", pages.student(student)));
     }
     for (Student student : rows.students()) {
@@ -149,7 +156,7 @@ public final class StudyReport {
     try (Stream<Path> files = Files.list(folder)) {
       outdated =
           files
-              .filter(file -> file.getFileName().toString().matches("student-[a-z0-9-]+\\.html"))
+              .filter(file -> file.getFileName().toString().matches("(student|lesson|mail)-[a-z0-9-]+\\.html|class\\.html"))
               .filter(file -> !pages.containsKey(file.getFileName().toString()))
               .filter(StudyReport::isOwn)
               .sorted()

@@ -8,7 +8,11 @@ import java.util.Map;
 import java.util.Random;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import phrasecensus.music.aim.Answer;
+import phrasecensus.music.aim.Answers;
+import phrasecensus.music.aim.FirstSteps;
 import phrasecensus.music.statistic.NoteValue;
+import phrasecensus.music.statistic.StatisticValue;
 import phrasecensus.music.time.Fraction;
 import phrasecensus.tables.Column;
 import phrasecensus.tables.DataSource;
@@ -40,11 +44,18 @@ final class InventedStudy {
   private final Random dice;
   private final List<Played> played = new ArrayList<>();
   private final TableSchema solosSchema =
-      TableSchemas.named("solos").withMetadata(List.of("style"));
+      TableSchemas.named("solos")
+          .withMetadata(List.of("style", "level", "teacher_note", "work_on"));
   private final String title;
   private int rejected;
   private String reference = "all";
   private int soloBars = 24;
+
+  /** What stands in place of the students' own values. */
+  private final Map<String, Double> told = new TreeMap<>();
+
+  /** Further columns of the students' solos. */
+  private final Map<String, String> metadata = new TreeMap<>();
 
   private InventedStudy(String title, long seed) {
     this.title = title;
@@ -130,6 +141,40 @@ final class InventedStudy {
     study.problem("student", "mara-lindgren/take-2.musicxml", "tempo 0 is not positive");
     study.compare();
     study.sensitivity();
+    return study;
+  }
+
+  /**
+   * Twelve corpus solos and two students whose solos answer as they are told to.
+   *
+   * @param told values of statistics of their solos
+   * @param metadata further columns of their solos, as in {@code level}
+   * @param corpus false to leave the corpus out
+   */
+  static InventedStudy lessons(
+      Map<String, Double> told, Map<String, String> metadata, boolean corpus) {
+    InventedStudy study = new InventedStudy("Thursday evening", 13);
+    study.told.putAll(told);
+    study.metadata.putAll(metadata);
+    study.soloBars = 16;
+    if (corpus) {
+      study.corpus(12, 4);
+    }
+    for (String student : List.of("Orla Finch", "Casimir Wold")) {
+      for (int take = 1; take <= 3; take++) {
+        study.solo(
+            "student",
+            student.substring(0, 4).toLowerCase(java.util.Locale.ROOT) + "/" + take + ".musicxml",
+            student,
+            "2026-0" + take + "-05",
+            "Tide " + take,
+            student,
+            "quayside swing",
+            "clarinet",
+            Habit.USUAL);
+      }
+    }
+    study.compare();
     return study;
   }
 
@@ -374,6 +419,7 @@ final class InventedStudy {
             .set("part", "P1")
             .set("bar", "12")
             .set("code", "unknown-chord-kind")
+            .set("severity", 2)
             .set("found", found)
             .set("done", "root kept, quality unknown")
             .build());
@@ -419,6 +465,9 @@ final class InventedStudy {
     Map<String, Double> values = new LinkedHashMap<>();
     Map<String, Integer> counts = new LinkedHashMap<>();
     count(soloId, role, file, sounds, tonic, transposed, start, drawn, values, counts);
+    if (role.equals("student")) {
+      values.putAll(told);
+    }
     statistics(soloId, role, file, values, counts);
     played.add(
         new Played(
@@ -582,6 +631,9 @@ final class InventedStudy {
             .set("phrases", phrases)
             .fraction("length", bars * 4L, 1)
             .set("style", style)
+            .set("level", student == null ? null : metadata.get("level"))
+            .set("teacher_note", student == null ? null : metadata.get("teacher_note"))
+            .set("work_on", student == null ? null : metadata.get("work_on"))
             .build());
   }
 
@@ -676,6 +728,8 @@ final class InventedStudy {
     List<Double> phraseBars = new ArrayList<>();
     List<Double> phraseNotes = new ArrayList<>();
     int inScale = 0;
+    int inKey = 0;
+    int eighths = 0;
     int steps = 0;
     int first = 0;
     for (int i = 0; i < sounds.size(); i++) {
@@ -684,7 +738,11 @@ final class InventedStudy {
       boolean isCore = isCore(sound.midi(), tonic, since);
       core += isCore ? 1 : 0;
       int scaleStep = Math.floorMod(sound.midi() - tonic, 12);
-      inScale += List.of(0, 2, 3, 4, 5, 6, 7, 9, 10).contains(scaleStep) ? 1 : 0;
+      boolean isInScale = List.of(0, 2, 3, 4, 5, 6, 7, 9, 10).contains(scaleStep);
+      boolean isInKey = isCore || isInScale;
+      inScale += isInScale ? 1 : 0;
+      inKey += isInKey ? 1 : 0;
+      eighths += sound.length().compareTo(Fraction.HALF) <= 0 ? 1 : 0;
       NoteValue value = NoteValue.of(sound.length());
       byCount.merge(value, 1, Integer::sum);
       byTime.merge(value, sound.length().toDouble(), Double::sum);
@@ -723,8 +781,11 @@ final class InventedStudy {
                 .set("degree_role", isCore ? "chord-tone" : "not-in-chord")
                 .set("anticipated", false)
                 .set("in_centre_scale", true)
-                .set("in_key", true)
+                .set("in_key", isInKey)
                 .set("stretch_index", sound.phrase())
+                .set("resting", last ? "breath" : held ? "held" : null)
+                .set("resting_degree", last || held ? degree : null)
+                .set("resting_on_chord_tone", last || held ? isCore : null)
                 .set("landing_kind", landing)
                 .set("grace_before", 0)
                 .build());
@@ -784,6 +845,11 @@ final class InventedStudy {
     values.put("centre_scale_share", inScale / (double) n);
     values.put("centre_scale_chance", 0.75);
     values.put("step_share", steps / (double) n);
+    values.put("in_key_share", inKey / (double) n);
+    values.put("resting_chord_tone_share", landingCore / (double) landings);
+    values.put("eighth_or_shorter_share", eighths / (double) n);
+    values.put("unbroken_time_share", 0.1);
+    values.put("scrap_time_share", 0.1);
     for (StatisticDefinition definition : StatisticsCatalogue.builtIn().ofLevel("solo")) {
       double size = 0.2 + Math.floorMod(definition.key().hashCode(), 50) / 100.0;
       double number = size * (1 + 0.16 * dice.nextGaussian());
@@ -792,9 +858,12 @@ final class InventedStudy {
           key -> definition.percent() ? Math.max(0, Math.min(1, number)) : 4 * Math.abs(number));
       counts.put(
           definition.key(),
-          definition.key().startsWith("landing")
+          definition.key().startsWith("landing") || definition.key().startsWith("resting")
               ? landings
-              : definition.key().startsWith("phrase") ? phraseBars.size() : n);
+              : definition.key().startsWith("phrase")
+                      || definition.key().equals(Answers.STRETCHES)
+                  ? phraseBars.size()
+                  : definition.key().endsWith("time_share") ? soloBars : n);
     }
     values.keySet().retainAll(counts.keySet());
     // Now and then a statistic has no value.
@@ -850,9 +919,56 @@ final class InventedStudy {
   /**
    * Norms of the whole corpus, of styles and instruments; departures from the whole and the style.
    */
+  /** As a study does it, but that all together are the newest. */
+  private void answers(String student, List<Played> solos) {
+    for (int i = 0; i < solos.size(); i++) {
+      answers(student, "solo", solos.get(i));
+    }
+    answers(student, "latest", solos.get(solos.size() - 1));
+    answers(student, "all", solos.get(solos.size() - 1));
+  }
+
+  private void answers(String student, String scope, Played solo) {
+    boolean all = scope.equals("all");
+    int notes = solo.counts().getOrDefault("in_key_share", 0);
+    List<Answer> answers =
+        Answers.of(
+            FirstSteps.AIMS,
+            notes,
+            key ->
+                new StatisticValue(
+                    key, solo.values().get(key), solo.counts().getOrDefault(key, 0)));
+    for (int i = 0; i < answers.size(); i++) {
+      Answer answer = answers.get(i);
+      tables.add(
+          TableRow.of(TableSchemas.named("answers"))
+              .set("student", student)
+              .set("scope", scope)
+              .set("solo_id", all ? "" : solo.soloId())
+              .set("file", all ? "" : solo.soloId().substring("student/".length()))
+              .set("date", all ? null : solo.date())
+              .set("question", answer.question().word())
+              .set("place", i + 1)
+              .set("verdict", answer.verdict().word())
+              .set("finding", answer.finding().word())
+              .set("aim", answer.aim() == null ? null : answer.aim().statistic())
+              .set("value", answer.value())
+              .set("low", answer.aim() == null ? null : answer.aim().low())
+              .set("high", answer.aim() == null ? null : answer.aim().high())
+              .set("counted", answer.aim() == null ? null : answer.aim().counted().word())
+              .set("n", answer.n())
+              .set("shortage", answer.shortage() == null ? null : answer.shortage().word())
+              .set("words", null)
+              .set("first", answer.first())
+              .build());
+    }
+  }
+
   private void compare() {
     List<Played> corpus = played.stream().filter(Played::corpus).toList();
-    norms("all", "all", corpus);
+    if (!corpus.isEmpty()) {
+      norms("all", "all", corpus);
+    }
     for (String style : new TreeSet<>(corpus.stream().map(Played::style).toList())) {
       norms("style", style, corpus.stream().filter(p -> p.style().equals(style)).toList());
     }
@@ -868,6 +984,10 @@ final class InventedStudy {
         .forEach(p -> students.computeIfAbsent(p.student(), any -> new ArrayList<>()).add(p));
     students.forEach(
         (student, solos) -> {
+          if (corpus.isEmpty()) {
+            answers(student, solos);
+            return;
+          }
           if (solos.size() > 1) {
             // As a study does: the only solo of a student stands for itself.
             departures(student, "pooled", "", null, solos, "all", "all", corpus);
@@ -882,6 +1002,7 @@ final class InventedStudy {
                 style,
                 corpus.stream().filter(p -> p.style().equals(style)).toList());
           }
+          answers(student, solos);
           for (Played solo : solos) {
             departures(
                 student, "solo", solo.soloId(), solo.date(), List.of(solo), "all", "all", corpus);
@@ -1025,6 +1146,7 @@ final class InventedStudy {
                 .set("median_shift_spreads", norm.isMissing("p25") ? null : (Double) (shift * 1.5))
                 .set("typical_change", median == null ? null : (Double) shift)
                 .set("solos_changed", moved ? norm.integer("n") : 0)
+                .set("solos_defined_once", 0)
                 .build());
       }
     }
@@ -1111,22 +1233,20 @@ final class InventedStudy {
       long below =
           each.value() == null ? 0 : each.norm().stream().filter(x -> x < each.value()).count();
       int all = each.norm().size();
-      boolean upper = 2 * below >= all;
-      String position =
-          each.value() == null || all == 0
-              ? ""
-              : (upper ? each.definition().higher() : each.definition().lower())
-                  + " than "
-                  + (upper ? below : all - below)
-                  + " of "
-                  + all
-                  + " solos";
+      long equal =
+          each.value() == null
+              ? 0
+              : each.norm().stream().filter(x -> x.equals(each.value())).count();
+      boolean tested = each.value() != null && hasNorm;
+      boolean clear = solos.size() > 1 && ranked.contains(each);
+      Double low = tested ? (Double) quantile(each.norm(), 0.25) : null;
+      Double high = tested ? (Double) quantile(each.norm(), 0.75) : null;
       String verdict =
           each.value() == null
               ? "too-little"
               : !hasNorm
-                  ? "no-norm"
-                  : each.size() < 0 ? "below" : each.size() > 0 ? "above" : "inside";
+                      ? "no-norm"
+                      : !clear ? "inside" : each.size() < 0 ? "below" : "above";
       boolean told = each.value() != null && hasNorm;
       tables.add(
           TableRow.of(TableSchemas.named("departures"))
@@ -1141,19 +1261,42 @@ final class InventedStudy {
                   "reference_reason",
                   !by.equals(reference)
                       ? null
-                      : by.equals("all") ? "the whole corpus" : "the study names " + by)
+                      : by.equals("all") ? "no-groups" : "named")
               .set("left_out", by.equals("all") ? 0 : 1)
+              .set("left_out_as_player", 0)
               .set("statistic", each.definition().key())
               .set("facet", each.definition().facet())
               .set("value", each.value())
               .set("n", each.n())
+              .set("solos", each.value() == null ? 0 : solos.size())
               .set("norm_n", all)
+              .set("norm_players", Math.min(all, 4))
+              .set("one_player", false)
+              .set("tempo_taken_out", tested)
+              .set("band_low", low)
+              .set("band_median", tested ? (Double) quantile(each.norm(), 0.5) : null)
+              .set("band_high", high)
+              .set("norm_below", each.value() == null || all == 0 ? null : (Integer) (int) below)
+              .set("norm_equal", each.value() == null || all == 0 ? null : (Integer) (int) equal)
               .set("percentile_rank", each.value() == null || all == 0 ? null : 100.0 * below / all)
-              .set("position", position)
+              .set("position", each.value() == null ? "undefined" : all == 0 ? "no-solos" : "middle")
               .set("verdict", verdict)
-              .set("departure", told ? (Double) each.size() : null)
-              .set("strength", told ? (Double) Math.abs(each.size()) : null)
-              .set("place", ranked.contains(each) ? (Integer) (ranked.indexOf(each) + 1) : null)
+              .set("distance", told ? (Double) each.size() : null)
+              .set("place", clear ? (Integer) (ranked.indexOf(each) + 1) : null)
+              .set("p_value", tested ? (Double) (clear ? 0.0004 : 0.6) : null)
+              .set("family", tested ? each.definition().headline() ? "headlines" : "others" : null)
+              .set("tests", tested ? (Integer) 6 : null)
+              .set("p_adjusted", tested ? (Double) (clear ? 0.004 : 0.7) : null)
+              .set("level", tested ? (Double) 0.02 : null)
+              .set("interval_low", low == null ? null : (Double) (low - Math.abs(low) / 4))
+              .set("interval_high", high == null ? null : (Double) (high + Math.abs(high) / 4))
+              .set("question_differs", each.definition().headline() && tested ? clear : null)
+              .set("question_together", each.definition().headline() && tested ? clear : null)
+              .set("question_p_adjusted", each.definition().headline() && tested ? 0.01 : null)
+              .set("phrases", each.n())
+              .set("phrases_for_half", 10.0)
+              .set("reliability", each.n() / (each.n() + 10.0))
+              .set("reliability_source", "shipped")
               .build());
     }
   }

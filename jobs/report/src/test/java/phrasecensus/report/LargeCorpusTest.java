@@ -25,7 +25,9 @@ class LargeCorpusTest {
     int phrases = STUDY.tables().rows("phrases", Map.of("role", "corpus")).size();
     assertThat(CORPUS.passed("solos")).isGreaterThanOrEqualTo(SOLOS);
     assertThat(CORPUS.passed("phrases")).isEqualTo(COPIES * phrases);
-    assertThat(CORPUS.passed("files")).isEqualTo(SOLOS + 2 * COPIES);
+    // Once more for the names of files that are the same, until enough are found.
+    int files = SOLOS + 2 * COPIES;
+    assertThat(CORPUS.passed("files")).isBetween(files, 2 * files);
     // The last row of a stream may still be in a variable.
     assertThat(CORPUS.mostHeld()).isLessThanOrEqualTo(2);
   }

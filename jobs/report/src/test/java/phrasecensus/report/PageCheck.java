@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
+import java.util.stream.Collectors;
 import nu.validator.client.EmbeddedValidator;
 import nu.validator.validation.SimpleDocumentValidator;
 import org.xml.sax.ErrorHandler;
@@ -90,6 +91,14 @@ final class PageCheck {
       found.add(matcher.group(1));
     }
     return found;
+  }
+
+  /** The running sentences of a lesson sheet, without titles, labels and the teacher's own words. */
+  static String said(String page) {
+    return all(page, "(<p class=\"say[^\"]*\">.*?</p>)").stream()
+        .map(PageCheck::words)
+        .map(String::strip)
+        .collect(Collectors.joining("\n"));
   }
 
   /** A page without the one script that belongs there. */

@@ -10,14 +10,22 @@ import phrasecensus.spark.parquet.TableFile;
 /**
  * What a task of the reading job reports back: counts and digests, never rows.
  *
+ * @param name of the part, the same in every table
  * @param files one element an input file
- * @param tables rows and digest of each table
+ * @param tables the file of the part in each table
+ * @param damaged files of the study as it was, relative to its folder, that are not as they were
+ *     written and so were not taken over
  */
-record BucketResult(List<FileOutcome> files, Map<String, TableFile.Written> tables)
+record BucketResult(
+    String name,
+    List<FileOutcome> files,
+    Map<String, TableFile.Stored> tables,
+    List<String> damaged)
     implements Serializable {
   BucketResult {
     files = new ArrayList<>(files);
     tables = new TreeMap<>(tables);
+    damaged = new ArrayList<>(damaged);
   }
 
   /**
@@ -26,6 +34,7 @@ record BucketResult(List<FileOutcome> files, Map<String, TableFile.Written> tabl
    * @param sha256 null when its bytes could not be read
    * @param rejection null when it was read
    * @param reused true when its rows are those of an earlier run
+   * @param line digest of its line, as in the table of files; null for none
    * @param fault where the program failed on it; null unless that is why it was rejected
    */
   record FileOutcome(
@@ -34,6 +43,7 @@ record BucketResult(List<FileOutcome> files, Map<String, TableFile.Written> tabl
       String sha256,
       String rejection,
       int notes,
+      String line,
       boolean reused,
       String fault)
       implements Serializable {}

@@ -9,7 +9,6 @@ import java.util.Set;
 import java.util.TreeMap;
 import phrasecensus.music.norm.Cluster;
 import phrasecensus.music.norm.ClusterBootstrap;
-import phrasecensus.music.norm.ExchangeabilityTest;
 import phrasecensus.music.norm.Interval;
 import phrasecensus.music.norm.Norm;
 import phrasecensus.music.norm.NormValue;
@@ -24,7 +23,6 @@ final class CorpusGroup {
   private final String value;
   private final List<CorpusSolo> solos;
   private final Norm norm;
-  private Optional<ExchangeabilityTest.Group> test;
   private List<double[]> phrases;
 
   /**
@@ -64,6 +62,11 @@ final class CorpusGroup {
   /** How many players the solos of the group have, those without a value too. */
   int players() {
     return (int) solos.stream().map(CorpusSolo::player).distinct().count();
+  }
+
+  /** True where all solos are by one player whose name is known. */
+  boolean isOnePlayer() {
+    return players() == 1 && !solos.get(0).player().equals(NormValue.UNKNOWN_PLAYER);
   }
 
   List<CorpusSolo> solos() {
@@ -109,12 +112,16 @@ final class CorpusGroup {
             .meanInterval(values.stream().mapToDouble(each -> each).toArray());
   }
 
-  /** The group as students are tested against it; empty when it is no ground for a test. */
-  Optional<ExchangeabilityTest.Group> test() {
-    if (test == null) {
-      test = ExchangeabilityTest.Group.of(normValues());
-    }
-    return test;
+  /**
+   * The values of all phrases, one array for each solo that has any.
+   *
+   * @param bySolo values of phrases by solo_id
+   */
+  List<double[]> phrasesBySolo(Map<String, double[]> bySolo) {
+    return solos.stream()
+        .map(solo -> bySolo.get(solo.soloId()))
+        .filter(values -> values != null && values.length > 0)
+        .toList();
   }
 
   /**

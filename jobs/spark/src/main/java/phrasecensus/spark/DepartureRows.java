@@ -1,18 +1,19 @@
 package phrasecensus.spark;
 
+import java.io.Serializable;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.List;
-import java.util.Optional;
+import java.util.Set;
+import phrasecensus.music.comparison.ComparedSolo;
+import phrasecensus.music.comparison.GroupComparison;
+import phrasecensus.music.comparison.PredictiveMixture;
+import phrasecensus.music.comparison.Reliability;
+import phrasecensus.music.comparison.StudentComparison;
 import phrasecensus.music.norm.CliffsDelta;
-import phrasecensus.music.norm.Departure;
-import phrasecensus.music.norm.Departures;
-import phrasecensus.music.norm.ExchangeabilityTest;
 import phrasecensus.music.norm.HodgesLehmann;
 import phrasecensus.music.norm.Interval;
 import phrasecensus.music.norm.Sample;
-import phrasecensus.music.norm.StudentValue;
-import phrasecensus.music.norm.Verdict;
 import phrasecensus.music.norm.Wasserstein;
 import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.TableRow;
@@ -20,33 +21,53 @@ import phrasecensus.tables.TableSchemas;
 
 /** Makes rows of table {@code departures}, but for what depends on other statistics. */
 final class DepartureRows {
-  /** Percentile ranks closer to 50 than this are called the middle. */
-  private static final double MIDDLE = 5;
+  /** Two values that differ by less than this by tempo being taken out and put in are equal. */
+  private static final double EQUAL = 1e-9;
 
   private DepartureRows() {}
 
   /**
+   * A row before its statistic is judged together with the others.
+   *
+   * @param row with the verdict {@code inside} where the statistic is tested
+   * @param comparison what verdict and interval are made of
+   */
+  record Draft(TableRow row, StudentComparison comparison) {}
+
+  /** A draft as plain values, on its way to the driver. */
+  record PlainDraft(PlainRow row, StudentComparison comparison) implements Serializable {
+    static PlainDraft of(Draft draft) {
+      return new PlainDraft(PlainRow.of(draft.row), draft.comparison);
+    }
+
+    Draft draft() {
+      return new Draft(row.row(), comparison);
+    }
+  }
+
+  /**
    * @param values of the statistic
-   * @param group to hold the student against
+   * @param models the same as students are compared with it
+   * @param group to hold the student against, without the student's own solos
    * @param solos the student's solos one by one: the one itself, or all that are pooled
    * @param reference the group the student is held against first
    */
-  static TableRow of(
+  static Draft of(
       StatisticValues values,
+      ComparisonModels models,
       CorpusGroup group,
       Student student,
       List<Student> solos,
       ReferenceGroup reference) {
     StatisticDefinition definition = values.definition();
-    Double value = student.values().get(definition.key());
-    Departure departure =
-        Departures.of(
-            new StudentValue(
-                definition.key(),
-                definition.facet(),
-                value,
-                student.restsOn(definition.key()),
-                group.norm()));
+    String statistic = definition.key();
+    boolean pooled = student.scope().equals(Student.POOLED);
+    List<ComparedSolo> compared = solos.stream().map(solo -> solo.compared(statistic)).toList();
+    GroupComparison held = models.group(group, compared, student.twins());
+    StudentComparison comparison = StudentComparison.of(held, compared);
+    Double raw = student.values().get(statistic);
+    Double value = pooled && comparison.hasValue() ? (Double) comparison.shown() : raw;
+    double half = models.phrasesForHalf();
     TableRow.Builder row =
         TableRow.of(TableSchemas.named("departures"))
             .set("student", student.student())
@@ -56,42 +77,140 @@ final class DepartureRows {
             .set("group_by", group.by())
             .set("group_value", group.value())
             .set("reference", reference.is(group))
-            .set("reference_reason", reference.is(group) ? reference.reason() : null)
-            .set("left_out", student.twins().size())
-            .set("statistic", definition.key())
+            .set("reference_reason", reference.is(group) ? reference.reason().word() : null)
+            .set("left_out", student.sameFiles())
+            .set("left_out_as_player", student.twins().size() - student.sameFiles())
+            .set("statistic", statistic)
             .set("facet", definition.facet())
             .set("value", value)
-            .set("n", student.counts().getOrDefault(definition.key(), 0))
-            .set("norm_n", group.norm().n())
-            .set("percentile_rank", departure.rank() == null ? null : departure.rank().percent())
-            .set("position", position(departure, definition))
-            .set("verdict", verdict(departure))
-            .set("departure", signed(departure))
-            .set("strength", departure.discounted());
-    if (departure.verdict() != Verdict.TOO_LITTLE) {
-      row.set("p_value", pValue(definition, group, solos));
-      if (student.scope().equals(Student.POOLED) && departure.verdict() != Verdict.NO_NORM) {
-        phrases(row, values, group, solos);
+            .set("n", student.counts().getOrDefault(statistic, 0))
+            .set("solos", comparison.hasValue() ? comparison.mean().solos() : 0)
+            .set("pooled_value", pooled && Students.isShare(statistic) ? raw : null)
+            .set("norm_n", held.solos())
+            .set("norm_players", held.players())
+            .set("one_player", held.isOnePlayer())
+            .set("tempo_taken_out", held.isTempoTakenOut() && comparison.hasValue())
+            .set("verdict", verdict(comparison, held, models, group))
+            .set("phrases", (int) Math.round(comparison.phrases()))
+            .set("phrases_for_half", Double.isInfinite(half) ? null : (Double) half)
+            .set("reliability", Reliability.at(comparison.phrases(), half))
+            .set("reliability_source", models.isReliabilityOfStudy() ? "study" : "shipped");
+    place(row, models, group, student.twins(), compared, comparison, value);
+    if (comparison.hasValue()) {
+      band(row, held, comparison);
+    }
+    if (comparison.isTested()) {
+      row.set("p_value", comparison.p()).set("distance", comparison.distance());
+    }
+    boolean few = isFew(comparison, held, group);
+    if (comparison.hasValue() && held.solos() > 0 && (pooled || few)) {
+      phrases(row, values, group, solos, few);
+    }
+    return new Draft(row.build(), comparison);
+  }
+
+  /** Where the value stands among the group's at the student's tempo. */
+  private static void place(
+      TableRow.Builder row,
+      ComparisonModels models,
+      CorpusGroup group,
+      Set<String> own,
+      List<ComparedSolo> compared,
+      StudentComparison comparison,
+      Double value) {
+    if (value == null || !comparison.hasValue()) {
+      row.set("position", value == null ? "undefined" : "too-little");
+      return;
+    }
+    double[] others = models.valuesAt(group, compared, own, comparison.shift());
+    int below = 0;
+    int equal = 0;
+    for (double other : others) {
+      if (Math.abs(other - value) <= EQUAL * Math.max(1, Math.abs(value))) {
+        equal++;
+      } else if (other < value) {
+        below++;
       }
     }
-    return row.build();
+    int above = others.length - below - equal;
+    row.set("position", position(below, equal, above))
+        .set("norm_below", others.length == 0 ? null : (Integer) below)
+        .set("norm_equal", others.length == 0 ? null : (Integer) equal)
+        .set(
+            "percentile_rank",
+            others.length == 0 ? null : (Double) (100 * (below + equal / 2.0) / others.length));
   }
 
-  private static Double pValue(
-      StatisticDefinition definition, CorpusGroup group, List<Student> solos) {
-    double[] own =
-        solos.stream()
-            .filter(solo -> solo.values().containsKey(definition.key()))
-            .mapToDouble(solo -> solo.values().get(definition.key()))
-            .toArray();
-    Optional<ExchangeabilityTest.Group> test = group.test();
-    return own.length == 0 || test.isEmpty()
-        ? null
-        : (Double) test.get().test(Sample.of(own)).pValue();
+  private static String position(int below, int equal, int above) {
+    int n = below + equal + above;
+    if (n == 0) {
+      return "no-solos";
+    }
+    if (equal == n) {
+      return "equal-to-all";
+    }
+    if (below == n) {
+      return "above-all";
+    }
+    if (above == n) {
+      return "below-all";
+    }
+    return below == above ? "middle" : below > above ? "above-more" : "below-more";
   }
 
+  private static void band(
+      TableRow.Builder row, GroupComparison held, StudentComparison comparison) {
+    row.set("band_median", finite(comparison.shown(held.band().median())));
+    if (held.band().hasQuartiles()) {
+      row.set("band_low", comparison.shown(held.band().lower()))
+          .set("band_high", comparison.shown(held.band().upper()));
+    }
+  }
+
+  private static Double finite(double value) {
+    return Double.isFinite(value) ? (Double) value : null;
+  }
+
+  private static boolean isFew(
+      StudentComparison comparison, GroupComparison held, CorpusGroup group) {
+    return comparison.hasValue()
+        && held.solos() > 0
+        && held.solos() < PredictiveMixture.LEAST_SOLOS_ALONE
+        && !held.others().speak()
+        && (held.mixture().isEmpty() || group.isOnePlayer());
+  }
+
+  private static String verdict(
+      StudentComparison comparison,
+      GroupComparison held,
+      ComparisonModels models,
+      CorpusGroup group) {
+    if (!comparison.hasValue()) {
+      return "too-little";
+    }
+    if (comparison.isTested()) {
+      return "inside";
+    }
+    int least =
+        held.isOnePlayer()
+            ? PredictiveMixture.LEAST_SOLOS_OF_ONE
+            : PredictiveMixture.leastSolos(held.others());
+    if (held.solos() >= least) {
+      return "constant";
+    }
+    return isFew(comparison, held, group) ? "described" : "no-norm";
+  }
+
+  /**
+   * @param bySolo true where the group's solos, not its players, are taken as independent: a
+   *     description of these solos
+   */
   private static void phrases(
-      TableRow.Builder row, StatisticValues values, CorpusGroup group, List<Student> solos) {
+      TableRow.Builder row,
+      StatisticValues values,
+      CorpusGroup group,
+      List<Student> solos,
+      boolean bySolo) {
     List<double[]> own = new ArrayList<>();
     for (Student solo : solos) {
       double[] phrases = values.phrases().get(solo.soloId());
@@ -99,7 +218,10 @@ final class DepartureRows {
         own.add(phrases);
       }
     }
-    List<double[]> corpus = group.phrasesByPlayer(values.phrases());
+    List<double[]> corpus =
+        bySolo
+            ? group.phrasesBySolo(values.phrases())
+            : group.phrasesByPlayer(values.phrases());
     if (own.isEmpty() || corpus.isEmpty()) {
       return;
     }
@@ -108,9 +230,13 @@ final class DepartureRows {
     row.set("cliffs_delta", delta.delta())
         .set("shift", shift.shift())
         .set("wasserstein", Wasserstein.distance(pooled(own), pooled(corpus)));
-    interval(row, "delta", delta.interval());
-    interval(row, "shift", shift.interval());
+    boolean told = !bySolo || Math.min(own.size(), corpus.size()) >= LEAST_DESCRIBED_SOLOS;
+    interval(row, "delta", told ? delta.interval() : null);
+    interval(row, "shift", told ? shift.interval() : null);
   }
+
+  /** Intervals of a description are told from so many solos on either side on. */
+  private static final int LEAST_DESCRIBED_SOLOS = 5;
 
   private static Sample pooled(List<double[]> clusters) {
     return Sample.of(clusters.stream().flatMapToDouble(Arrays::stream).toArray());
@@ -119,34 +245,5 @@ final class DepartureRows {
   static void interval(TableRow.Builder row, String stem, Interval interval) {
     row.set(stem + "_low", interval == null ? null : interval.lower())
         .set(stem + "_high", interval == null ? null : interval.upper());
-  }
-
-  private static String position(Departure departure, StatisticDefinition definition) {
-    if (departure.rank() == null) {
-      return departure.student().value() == null
-          ? "not defined for this solo"
-          : "no solo of the group has a value";
-    }
-    double percent = departure.rank().percent();
-    return Math.abs(percent - 50) < MIDDLE
-        ? "about in the middle of " + departure.rank().n() + " solos"
-        : departure.rank().words(definition.higher(), definition.lower(), "solos");
-  }
-
-  private static String verdict(Departure departure) {
-    return switch (departure.verdict()) {
-      case INSIDE_BAND -> "inside";
-      case BELOW -> "below";
-      case ABOVE -> "above";
-      case TOO_LITTLE -> "too-little";
-      case NO_NORM -> "no-norm";
-    };
-  }
-
-  private static Double signed(Departure departure) {
-    Double size = departure.size();
-    return size == null
-        ? null
-        : (Double) (departure.verdict() == Verdict.BELOW ? -size : size);
   }
 }

@@ -9,11 +9,11 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import org.apache.hadoop.conf.Configuration;
-import org.apache.hadoop.fs.FileStatus;
-import org.apache.hadoop.fs.FileSystem;
 import org.apache.hadoop.fs.Path;
 import phrasecensus.spark.parquet.ColumnScan;
 import phrasecensus.spark.parquet.TableFile;
+import phrasecensus.tables.FileList;
+import phrasecensus.tables.TableSchemas;
 
 /**
  * The tables that an earlier run left, as far as their rows may be taken over: which {@link
@@ -27,6 +27,19 @@ final class EarlierReading implements Serializable {
 
   private final TreeMap<Part, ArrayList<String>> keysByPart = new TreeMap<>();
   private final HashMap<String, Part> partByKey = new HashMap<>();
+  private final TreeMap<Part, TreeMap<String, String>> sumsByPart = new TreeMap<>();
+  private final ArrayList<String> damaged = new ArrayList<>();
+
+  /**
+   * Where earlier tables lie.
+   *
+   * @param tables the folder with one folder a table
+   * @param list of their files, in paths that begin with the name of that folder
+   * @param current whether they are those of the study, so that people are told of damage
+   */
+  record Source(String tables, FileList list, boolean current) {}
+
+  private static final String FILES = "files";
 
   private EarlierReading() {}
 
@@ -34,8 +47,9 @@ final class EarlierReading implements Serializable {
    * The files of one name, one in each table.
    *
    * @param folder with one folder a table
+   * @param current whether it is a part of the study as it is
    */
-  record Part(String folder, String name) implements Serializable, Comparable<Part> {
+  record Part(String folder, String name, boolean current) implements Serializable, Comparable<Part> {
     @Override
     public int compareTo(Part other) {
       int order = folder.compareTo(other.folder);
@@ -45,6 +59,11 @@ final class EarlierReading implements Serializable {
     Path file(String table) {
       return new Path(folder + "/" + table, name);
     }
+
+    /** The file of a table relative to the folder of the study. */
+    String path(String table) {
+      return new Path(folder).getName() + "/" + table + "/" + name;
+    }
   }
 
   /** Nothing to take over. */
@@ -53,40 +72,78 @@ final class EarlierReading implements Serializable {
   }
 
   /**
-   * What the tables below some folders hold. Parts that are not this program's, not whole or
-   * damaged are a reason to read their files anew, not to fail.
+   * What the tables below some folders hold: parts of which a list of this program's names the file in
+   * every table. Those that are damaged are a reason to read their files anew, not to fail.
    */
-  static EarlierReading in(List<Path> folders, Configuration configuration) {
+  static EarlierReading in(List<Source> sources, Configuration configuration) {
     EarlierReading earlier = new EarlierReading();
-    for (Path tables : folders) {
-      Path files = new Path(tables, "files");
-      try {
-        FileSystem fileSystem = tables.getFileSystem(configuration);
-        if (fileSystem.exists(files)) {
-          for (FileStatus status : fileSystem.listStatus(files)) {
-            if (status.getPath().getName().endsWith(".parquet")) {
-              earlier.add(new Part(tables.toString(), status.getPath().getName()), configuration);
-            }
-          }
+    for (Source source : sources) {
+      String files = new Path(source.tables()).getName() + "/" + FILES + "/";
+      for (String path : source.list().files().keySet()) {
+        if (path.startsWith(files)) {
+          earlier.add(
+              source,
+              new Part(source.tables(), path.substring(files.length()), source.current()),
+              configuration);
         }
-      } catch (IOException e) {
-        // Not to be listed.
       }
     }
     return earlier;
   }
 
-  private void add(Part part, Configuration configuration) {
+  private void add(Source source, Part part, Configuration configuration) {
+    TreeMap<String, String> sums = new TreeMap<>();
+    for (String table : TableSchemas.OF_READING) {
+      String sum = source.list().files().get(part.path(table));
+      if (sum == null) {
+        // The program that wrote it did not know the table, or the list is damaged.
+        return;
+      }
+      sums.put(table, sum);
+    }
+    Path file = part.file(FILES);
     try {
-      String keys = TableFile.remarks(part.file("files"), configuration).get(KEYS);
+      if (!sums.get(FILES).equals(FolderTree.sha256(file.getFileSystem(configuration), file))) {
+        throw new IOException(file + " is not as it was written");
+      }
+      String keys = TableFile.remarks(file, configuration).get(KEYS);
       if (keys != null) {
         ArrayList<String> list = new ArrayList<>(Arrays.asList(keys.split("\n", -1)));
         keysByPart.put(part, list);
+        sumsByPart.put(part, sums);
         list.stream().filter(key -> !key.isEmpty()).forEach(key -> partByKey.put(key, part));
       }
     } catch (IOException | RuntimeException e) {
-      // Damaged.
+      if (part.current()) {
+        damaged.add(part.path(FILES));
+      }
     }
+  }
+
+  /** Files of the study, relative to its folder, that were found damaged here. */
+  List<String> damaged() {
+    return List.copyOf(damaged);
+  }
+
+  /** SHA-256 of the files of a part by table. */
+  Map<String, String> sums(Part part) {
+    return sumsByPart.get(part);
+  }
+
+  /** The tables in which the file of a part is gone or not as it was written. */
+  List<String> differing(Part part, Configuration configuration) {
+    List<String> differing = new ArrayList<>();
+    for (Map.Entry<String, String> sum : sums(part).entrySet()) {
+      Path file = part.file(sum.getKey());
+      try {
+        if (!sum.getValue().equals(FolderTree.sha256(file.getFileSystem(configuration), file))) {
+          differing.add(sum.getKey());
+        }
+      } catch (IOException e) {
+        differing.add(sum.getKey());
+      }
+    }
+    return differing;
   }
 
   boolean isEmpty() {
@@ -126,7 +183,7 @@ final class EarlierReading implements Serializable {
     try (ColumnScan scan =
         ColumnScan.open(
             part.file("files"),
-            List.of("file", "sha256", "reason"),
+            List.of("file", "sha256", "reason", "line_digest"),
             configuration)) {
       for (Object[] row = scan.next(); row != null; row = scan.next()) {
         String file = (String) row[0];
@@ -137,6 +194,7 @@ final class EarlierReading implements Serializable {
                 (String) row[1],
                 (String) row[2],
                 notes.getOrDefault(file, 0),
+                (String) row[3],
                 true,
                 null));
       }

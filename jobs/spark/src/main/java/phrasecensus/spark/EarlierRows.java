@@ -22,11 +22,17 @@ final class EarlierRows implements AutoCloseable {
   private final Function<String, TableSchema> schemas;
   private final Configuration configuration;
   private final Map<String, Cursor> cursors = new HashMap<>();
+  private final EarlierReading earlier;
+  private final Map<EarlierReading.Part, List<String>> differing = new HashMap<>();
 
   /**
    * @param schemas of the tables by name
    */
-  EarlierRows(Function<String, TableSchema> schemas, Configuration configuration) {
+  EarlierRows(
+      EarlierReading earlier,
+      Function<String, TableSchema> schemas,
+      Configuration configuration) {
+    this.earlier = earlier;
     this.schemas = schemas;
     this.configuration = configuration;
   }
@@ -59,8 +65,25 @@ final class EarlierRows implements AutoCloseable {
     }
   }
 
-  /** The rows of a file by table; null when the part is damaged. */
+  /** Files of the study, relative to its folder, that were found damaged. */
+  List<String> damaged() {
+    List<String> damaged = new ArrayList<>();
+    differing.forEach(
+        (part, tables) -> {
+          if (part.current()) {
+            tables.forEach(table -> damaged.add(part.path(table)));
+          }
+        });
+    return damaged;
+  }
+
+  /** The rows of a file by table; null when the part is not as it was written. */
   Map<String, List<TableRow>> of(EarlierReading.Part part, InputFile file) {
+    if (!differing
+        .computeIfAbsent(part, each -> earlier.differing(each, configuration))
+        .isEmpty()) {
+      return null;
+    }
     Map<String, List<TableRow>> rows = new LinkedHashMap<>();
     try {
       for (String table : TableSchemas.OF_READING) {
@@ -88,6 +111,7 @@ final class EarlierRows implements AutoCloseable {
         row.text("sha256"),
         row.text("reason"),
         solos.isEmpty() ? 0 : solos.get(0).integer("notes"),
+        row.text("line_digest"),
         true,
         null);
   }

@@ -27,29 +27,34 @@ final class GroupScan implements AutoCloseable {
   /**
    * One solo.
    *
-   * @param texts of the columns asked for; null where empty
+   * @param values of the columns asked for; null where empty
    * @param groups one for each grouping
    */
-  record Solo(List<String> texts, ArrayList<String> groups) {
+  record Solo(List<Object> values, ArrayList<String> groups) {
     /** The text of a column, by its place in what was asked for; null where empty. */
     String text(int place) {
-      return texts.get(place);
+      return (String) values.get(place);
+    }
+
+    /** The number of a column, by its place in what was asked for; null where empty. */
+    Number number(int place) {
+      return (Number) values.get(place);
     }
   }
 
   /**
    * @param by groupings, by columns of table solos
-   * @param texts columns of text that are wanted beside the groups
+   * @param wanted columns that are wanted beside the groups
    */
-  static GroupScan open(TableParts.Part part, List<Grouping> by, String... texts)
+  static GroupScan open(TableParts.Part part, List<Grouping> by, String... wanted)
       throws IOException {
-    Set<String> columns = new LinkedHashSet<>(Arrays.asList(texts));
+    Set<String> columns = new LinkedHashSet<>(Arrays.asList(wanted));
     by.forEach(grouping -> columns.addAll(grouping.columns()));
     return new GroupScan(
         part.scan("solos", columns.toArray(String[]::new)),
         List.copyOf(columns),
         by,
-        List.of(texts));
+        List.of(wanted));
   }
 
   /** The next solo; null after the last. */
@@ -64,8 +69,7 @@ final class GroupScan implements AutoCloseable {
     }
     return new Solo(
         Arrays.asList(
-            wanted.stream().map(column -> (String) row[columns.indexOf(column)])
-                .toArray(String[]::new)),
+            wanted.stream().map(column -> row[columns.indexOf(column)]).toArray()),
         groups);
   }
 

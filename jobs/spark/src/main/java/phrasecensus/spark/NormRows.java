@@ -13,7 +13,10 @@ import phrasecensus.tables.TableSchemas;
 final class NormRows {
   private NormRows() {}
 
-  static TableRow of(String statistic, CorpusGroup group) {
+  /**
+   * @param models the statistic as students are compared with it; null where it is not compared
+   */
+  static TableRow of(String statistic, CorpusGroup group, ComparisonModels models) {
     Norm norm = group.norm();
     Interval mean =
         group.meanInterval().map(interval -> withinRange(statistic, interval)).orElse(null);
@@ -41,6 +44,11 @@ final class NormRows {
             .set("mean_high", mean == null ? null : mean.upper())
             .set("median_absolute_deviation", norm.medianAbsoluteDeviation())
             .set("design_effect", norm.n() == 0 ? null : norm.designEffect());
+    if (models != null) {
+      double half = models.phrasesForHalf();
+      row.set("phrases_for_half", Double.isInfinite(half) ? null : (Double) half)
+          .set("reliability_source", models.isReliabilityOfStudy() ? "study" : "shipped");
+    }
     Map<String, Double> intervals = new LinkedHashMap<>();
     intervals.put("p25", 0.25);
     intervals.put("p50", 0.5);

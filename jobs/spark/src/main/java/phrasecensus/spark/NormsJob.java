@@ -20,8 +20,6 @@ import phrasecensus.tables.MixDefinition;
 import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
 import phrasecensus.tables.TableRow;
-import phrasecensus.tables.TableSchema;
-import phrasecensus.tables.TableSchemas;
 import scala.Tuple2;
 
 /**
@@ -74,13 +72,15 @@ final class NormsJob implements Serializable {
   /**
    * The finished rows, without order.
    *
-   * @param rows by table, without what depends on other statistics: adjusted p-values, places
+   * @param rows by table, without what depends on other statistics: adjusted p-values
+   * @param departures of table departures, to be judged together
    * @param units middle and spread in each compared statistic that has a spread, by group; empty
    *     without students
    * @param medians of groups of six solos or more, the whole corpus left out; none without students
    */
   record Result(
       Map<String, List<TableRow>> rows,
+      List<DepartureRows.Draft> departures,
       Map<GroupKey, Map<String, RobustScale.Unit>> units,
       List<GroupMedian> medians) {
     List<TableRow> of(String table) {
@@ -125,6 +125,7 @@ final class NormsJob implements Serializable {
     FlatMapFunction<Iterator<Tuple2<Integer, StatisticShare>>, Finished> finish =
         met -> job.value().finish(met);
     Map<String, List<TableRow>> finished = new TreeMap<>();
+    List<DepartureRows.Draft> departures = new ArrayList<>();
     Map<GroupKey, Map<String, RobustScale.Unit>> units = new HashMap<>();
     List<Finished> all =
         parts
@@ -137,6 +138,7 @@ final class NormsJob implements Serializable {
       for (PlainRow row : each.rows()) {
         finished.computeIfAbsent(row.table(), table -> new ArrayList<>()).add(row.row());
       }
+      each.departures().forEach(draft -> departures.add(draft.draft()));
       for (GroupUnit unit : each.units()) {
         units
             .computeIfAbsent(unit.group(), group -> new TreeMap<>())
@@ -146,14 +148,12 @@ final class NormsJob implements Serializable {
     job.destroy();
     List<GroupMedian> medians = new ArrayList<>();
     all.forEach(each -> medians.addAll(each.medians()));
-    return new Result(finished, units, medians);
+    return new Result(finished, departures, units, medians);
   }
 
   private Iterator<Tuple2<Integer, StatisticShare>> shares(TableParts.Part part, int tasks)
       throws IOException {
-    // Phrases are compared only for students with several solos.
-    boolean compared =
-        students.stream().anyMatch(student -> student.scope().equals(Student.POOLED));
+    boolean compared = !students.isEmpty();
     Set<String> ofPhrases = new TreeSet<>();
     StatisticsCatalogue.builtIn().ofLevel("phrase").stream()
         .filter(definition -> withNorms || compared && definition.compared())
@@ -222,7 +222,8 @@ final class NormsJob implements Serializable {
         }
       }
     }
-    return new Finished(mix.key(), plain(rows), new ArrayList<>(), new ArrayList<>());
+    return new Finished(
+        mix.key(), plain(rows), new ArrayList<>(), new ArrayList<>(), new ArrayList<>());
   }
 
   private static ArrayList<PlainRow> plain(List<TableRow> rows) {
@@ -239,6 +240,7 @@ final class NormsJob implements Serializable {
   private record Finished(
       String statistic,
       ArrayList<PlainRow> rows,
+      ArrayList<DepartureRows.PlainDraft> departures,
       ArrayList<GroupUnit> units,
       ArrayList<GroupMedian> medians)
       implements Serializable {}
@@ -246,31 +248,12 @@ final class NormsJob implements Serializable {
   private record GroupUnit(GroupKey group, double median, double spread)
       implements Serializable {}
 
-  /** A table's row as plain values. */
-  private record PlainRow(String table, ArrayList<Object> values) implements Serializable {
-    static PlainRow of(TableRow row) {
-      ArrayList<Object> values = new ArrayList<>();
-      for (int i = 0; i < row.schema().columns().size(); i++) {
-        values.add(row.value(i));
-      }
-      return new PlainRow(row.schema().table(), values);
-    }
-
-    TableRow row() {
-      TableSchema schema = TableSchemas.named(table);
-      TableRow.Builder row = TableRow.of(schema);
-      for (int i = 0; i < values.size(); i++) {
-        row.set(schema.columns().get(i).name(), values.get(i));
-      }
-      return row.build();
-    }
-  }
-
   private Finished finish(StatisticValues values) {
     String statistic = values.definition().key();
     boolean compared = values.definition().compared();
     CorpusGroup whole = values.whole();
     List<CorpusGroup> every = new ArrayList<>(List.of(whole));
+    ComparisonModels models = compared ? models(values) : null;
     List<TableRow> rows = new ArrayList<>();
     for (List<CorpusGroup> made : values.groups().values()) {
       every.addAll(made);
@@ -279,7 +262,7 @@ final class NormsJob implements Serializable {
       }
     }
     if (withNorms) {
-      every.forEach(group -> rows.add(NormRows.of(values.definition().key(), group)));
+      every.forEach(group -> rows.add(NormRows.of(values.definition().key(), group, models)));
       if (values.definition().levels().contains("phrase")) {
         every.forEach(group -> rows.add(PhraseNormRows.of(values, group)));
       }
@@ -287,6 +270,7 @@ final class NormsJob implements Serializable {
     if (withSensitivity) {
       rows.addAll(SensitivityRows.of(values, ruleOfStudy));
     }
+    ArrayList<DepartureRows.PlainDraft> departures = new ArrayList<>();
     ArrayList<GroupUnit> units = new ArrayList<>();
     ArrayList<GroupMedian> medians = new ArrayList<>();
     if (compared && !students.isEmpty()) {
@@ -294,7 +278,9 @@ final class NormsJob implements Serializable {
         rows.add(
             TrendRows.of(values.definition(), whole.without(solos.get(0).twins()), solos));
       }
-      rows.addAll(departures(values, every));
+      for (DepartureRows.Draft draft : departures(values, models, every, rows)) {
+        departures.add(DepartureRows.PlainDraft.of(draft));
+      }
       for (CorpusGroup group : every) {
         addUnit(units, group, "");
         addMedian(medians, values.definition().key(), group, "");
@@ -307,7 +293,7 @@ final class NormsJob implements Serializable {
         }
       }
     }
-    return new Finished(statistic, plain(rows), units, medians);
+    return new Finished(statistic, plain(rows), departures, units, medians);
   }
 
   private static void addMedian(
@@ -335,20 +321,34 @@ final class NormsJob implements Serializable {
                         unit.spread())));
   }
 
-  private List<TableRow> departures(StatisticValues values, List<CorpusGroup> groups) {
-    List<TableRow> rows = new ArrayList<>();
+  private ComparisonModels models(StatisticValues values) {
+    return new ComparisonModels(
+        values.definition().key(),
+        values.whole().solos(),
+        by.stream().map(Grouping::name).toList());
+  }
+
+  /**
+   * @param trends where rows of trends beside groups of reference go
+   */
+  private List<DepartureRows.Draft> departures(
+      StatisticValues values,
+      ComparisonModels models,
+      List<CorpusGroup> groups,
+      List<TableRow> trends) {
+    List<DepartureRows.Draft> drafts = new ArrayList<>();
     Map<String, List<Student>> solos = solosByStudent();
     for (Student student : students) {
+      List<CorpusGroup> without =
+          groups.stream().map(group -> group.without(student.twins())).toList();
       List<CorpusGroup> others =
-          groups.stream()
-              .filter(group -> group.isFor(student))
-              .map(group -> group.without(student.twins()))
-              .toList();
-      ReferenceGroup first = ReferenceGroup.of(student, by, reference, others);
+          without.stream().filter(group -> group.isFor(student)).toList();
+      ReferenceGroup first = ReferenceGroup.of(student, by, reference, without);
       for (CorpusGroup group : others) {
-        rows.add(
+        drafts.add(
             DepartureRows.of(
                 values,
+                models,
                 group,
                 student,
                 student.scope().equals(Student.POOLED)
@@ -358,11 +358,11 @@ final class NormsJob implements Serializable {
         if (student.scope().equals(Student.POOLED)
             && first.is(group)
             && !group.by().equals(ALL)) {
-          rows.add(TrendRows.of(values.definition(), group, solos.get(student.student())));
+          trends.add(TrendRows.of(values.definition(), group, solos.get(student.student())));
         }
       }
     }
-    return rows;
+    return drafts;
   }
 
   private Map<String, List<Student>> solosByStudent() {

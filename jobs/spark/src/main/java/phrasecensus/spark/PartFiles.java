@@ -1,20 +1,21 @@
 package phrasecensus.spark;
 
+import java.io.FileNotFoundException;
 import java.io.IOException;
-import java.io.InputStream;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
+import java.util.TreeMap;
 import java.util.function.Supplier;
 import org.apache.hadoop.conf.Configuration;
+import org.apache.hadoop.fs.ChecksumException;
 import org.apache.hadoop.fs.CommonPathCapabilities;
-import org.apache.hadoop.fs.FSDataOutputStream;
 import org.apache.hadoop.fs.FileAlreadyExistsException;
 import org.apache.hadoop.fs.FileSystem;
-import org.apache.hadoop.fs.FileUtil;
 import org.apache.hadoop.fs.Path;
 import phrasecensus.spark.parquet.TableFile;
+import phrasecensus.tables.FileList;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSchema;
 import phrasecensus.tables.TableSchemas;
@@ -87,44 +88,69 @@ final class PartFiles implements AutoCloseable {
     }
   }
 
-  /** Closes the files and gives them their names. */
-  Map<String, TableFile.Written> finish() throws IOException {
-    Map<String, TableFile.Written> written = new LinkedHashMap<>();
+  /** Closes the files, gives them their names, forces them out and then says so in a list. */
+  Map<String, TableFile.Stored> finish() throws IOException {
+    Map<String, TableFile.Stored> stored = new LinkedHashMap<>();
     for (String table : ORDER) {
-      TableFile file = open.get(table);
-      file.close();
-      written.put(table, file.written());
+      stored.put(table, open.get(table).stored());
     }
     open.clear();
     nameAll();
-    return written;
+    record(stored);
+    return stored;
   }
 
-  /** Takes the files of an earlier run over as they are. */
-  Map<String, TableFile.Written> copyOf(EarlierReading.Part part) throws IOException {
-    Map<String, TableFile.Written> written = new LinkedHashMap<>();
+  /**
+   * Takes the files of an earlier run over as they are.
+   *
+   * @param sums SHA-256 that each must have, by table
+   * @return null, and nothing is taken over, where one has another
+   */
+  Map<String, TableFile.Stored> copyOf(EarlierReading.Part part, Map<String, String> sums)
+      throws IOException {
+    Map<String, TableFile.Stored> stored = new LinkedHashMap<>();
     for (String table : ORDER) {
       Path from = part.file(table);
-      copy(from, unfinished(table));
-      written.put(table, TableFile.written(from, configuration));
+      FileCopy copy = copy(from, unfinished(table));
+      if (copy == null || !copy.sha256().equals(sums.get(table))) {
+        for (String each : ORDER) {
+          fileSystem.delete(unfinished(each), false);
+        }
+        return null;
+      }
+      stored.put(
+          table,
+          new TableFile.Stored(
+              TableFile.written(unfinished(table), configuration), copy.sha256(), copy.bytes()));
     }
     nameAll();
-    return written;
+    record(stored);
+    return stored;
   }
 
-  private void copy(Path from, Path to) throws IOException {
-    if (!namedAtOnce) {
-      FileUtil.copy(fileSystem, from, fileSystem, to, false, true, configuration);
-      return;
+  private FileCopy copy(Path from, Path to) throws IOException {
+    try {
+      return FileCopy.of(fileSystem, from, to);
+    } catch (FileNotFoundException | ChecksumException e) {
+      return null;
     }
-    FSDataOutputStream copy = fileSystem.create(to, true);
-    try (InputStream stream = fileSystem.open(from)) {
-      stream.transferTo(copy);
-    } catch (IOException | RuntimeException e) {
-      copy.abort();
-      throw e;
+  }
+
+  /** Without this list, written when the files are on the disk, a later run takes nothing over. */
+  private void record(Map<String, TableFile.Stored> stored) throws IOException {
+    List<Path> files = new ArrayList<>();
+    Map<String, String> sums = new TreeMap<>();
+    Path folder = new Path(tables);
+    for (Map.Entry<String, TableFile.Stored> entry : stored.entrySet()) {
+      files.add(finished(entry.getKey()));
+      sums.put(
+          folder.getName() + "/" + entry.getKey() + "/" + name, entry.getValue().sha256());
     }
-    copy.close();
+    Durable.force(fileSystem, files);
+    Durable.write(
+        fileSystem,
+        new Path(new Path(folder.getParent(), OwnFiles.PARTS), name + ".sha256"),
+        FileList.of(FileList.PART, sums).bytes());
   }
 
   private void nameAll() throws IOException {

@@ -62,10 +62,10 @@ final class PatternsJob implements Serializable {
   /**
    * What was found.
    *
-   * @param ofSolos what was written into {@code solo_patterns}
+   * @param ofSolos what was written into {@code solo_patterns}, by name of the file
    * @param rows the other tables' rows, without order
    */
-  record Result(TableFile.Written ofSolos, Map<String, List<TableRow>> rows) {}
+  record Result(Map<String, TableFile.Stored> ofSolos, Map<String, List<TableRow>> rows) {}
 
   /**
    * @param parts of the tables of reading
@@ -74,10 +74,10 @@ final class PatternsJob implements Serializable {
   Result run(TableParts parts, long notes) {
     Broadcast<PatternsJob> job = parts.broadcast(this);
     Function<TableParts.Part, PartFigures> ofSolos = part -> job.value().writeSolos(part);
-    TableFile.Written written = TableFile.Written.NOTHING;
+    Map<String, TableFile.Stored> written = new TreeMap<>();
     Map<GroupKind, long[]> totals = new TreeMap<>();
     for (PartFigures each : parts.all().map(ofSolos).collect()) {
-      written = written.plus(each.written());
+      written.put(each.name(), each.stored());
       each.totals().forEach((kind, total) -> totals.merge(kind, total, PatternsJob::sum));
     }
     int tasks = (int) Math.max(LEAST_TASKS, notes / NOTES_A_TASK);
@@ -324,9 +324,11 @@ final class PatternsJob implements Serializable {
   /**
    * What a part holds.
    *
+   * @param name of its file
    * @param totals solos, windows, and windows without runs and repetitions of each group
    */
-  private record PartFigures(TableFile.Written written, TreeMap<GroupKind, long[]> totals)
+  private record PartFigures(
+      String name, TableFile.Stored stored, TreeMap<GroupKind, long[]> totals)
       implements Serializable {}
 
   private static long[] sum(long[] one, long[] two) {
@@ -352,7 +354,10 @@ final class PatternsJob implements Serializable {
           }
         }
       }
-      return new PartFigures(into.written(), totals);
+      TableFile.Stored stored = into.stored();
+      Durable.force(
+          file.getFileSystem(part.configuration().value().value()), List.of(file));
+      return new PartFigures(part.name(), stored, totals);
     }
   }
 

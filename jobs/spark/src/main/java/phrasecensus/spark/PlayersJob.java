@@ -4,10 +4,10 @@ import java.io.IOException;
 import java.io.Serializable;
 import java.util.ArrayList;
 import java.util.Comparator;
-import java.util.HashMap;
 import java.util.Iterator;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
 import org.apache.spark.HashPartitioner;
 import org.apache.spark.api.java.function.FlatMapFunction;
@@ -26,15 +26,6 @@ final class PlayersJob implements Serializable {
   private static final long serialVersionUID = 1L;
 
   private static final int TASKS = 4;
-
-  private final HashMap<String, Integer> phrasesBySolo;
-
-  /**
-   * @param phrasesBySolo how many phrases each solo of the corpus has, by solo_id
-   */
-  PlayersJob(Map<String, Integer> phrasesBySolo) {
-    this.phrasesBySolo = new HashMap<>(phrasesBySolo);
-  }
 
   /** One player in one statistic; what {@link HeldOutPlayer} found, as Spark can send it. */
   private record Found(
@@ -90,7 +81,7 @@ final class PlayersJob implements Serializable {
 
   private Iterator<Tuple2<Integer, StatisticShare>> shares(TableParts.Part part)
       throws IOException {
-    List<StatisticShare> shares = StatisticShare.withCounts(part, TASKS);
+    List<StatisticShare> shares = StatisticShare.of(part, List.of(), Set.of(), false, TASKS);
     List<Tuple2<Integer, StatisticShare>> numbered = new ArrayList<>();
     for (int i = 0; i < TASKS; i++) {
       numbered.add(new Tuple2<>(i, shares.get(i)));
@@ -108,7 +99,6 @@ final class PlayersJob implements Serializable {
       if (!definition.compared()) {
         continue;
       }
-      Map<String, Integer> counts = StatisticShare.counts(statistic, shares);
       List<HeldOutPlayer.Solo> solos =
           values.whole().solos().stream()
               .filter(solo -> !solo.player().equals(NormValue.UNKNOWN_PLAYER))
@@ -116,9 +106,7 @@ final class PlayersJob implements Serializable {
                   solo ->
                       new HeldOutPlayer.Solo(
                           solo.normValue(),
-                          Math.min(
-                              phrasesBySolo.getOrDefault(solo.soloId(), 0),
-                              counts.get(solo.soloId()))))
+                          (int) Math.min(solo.basis().phrases(), solo.basis().n())))
               .toList();
       for (HeldOutPlayer each :
           HeldOutPlayer.each(definition.key(), definition.facet(), solos)) {

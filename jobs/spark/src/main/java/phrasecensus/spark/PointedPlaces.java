@@ -4,15 +4,15 @@ import java.io.FileNotFoundException;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.UUID;
 import java.util.regex.Matcher;
 import java.util.regex.Pattern;
-import org.apache.hadoop.conf.Configuration;
 import org.apache.hadoop.fs.FileSystem;
-import org.apache.hadoop.fs.FileUtil;
 import org.apache.hadoop.fs.Path;
+import phrasecensus.tables.FileList;
 import phrasecensus.tables.InputException;
 import phrasecensus.tables.Manifest;
 import phrasecensus.tables.StudyPointer;
@@ -35,16 +35,20 @@ final class PointedPlaces implements StudyPlaces {
   private static final String REPORT = "report-";
   private static final Pattern OWN_FOLDER =
       Pattern.compile("(" + GENERATION + "|" + REPORT + ")[0-9a-f]{32}");
+  private static final int LARGEST_POINTER = 1 << 12;
 
   private final Path folder;
   private final FileSystem fileSystem;
-  private final Configuration configuration;
 
   /** Names in the study folder that are this program's, as far as this run found or made them. */
   private final Set<String> own = new TreeSet<>();
 
-  private String next = fresh(GENERATION);
+  private final List<String> remarks = new ArrayList<>();
   private Current current = new Current(0, null);
+  private String next = fresh(GENERATION);
+  private String nextReport = fresh(REPORT);
+  private boolean begun;
+  private boolean reportBegun;
 
   /** Whether a pointer may name what was written, so that it must stay whatever is said. */
   private boolean perhapsCurrent;
@@ -57,42 +61,74 @@ final class PointedPlaces implements StudyPlaces {
    */
   private record Current(long number, StudyPointer pointer) {}
 
-  PointedPlaces(Path folder, FileSystem fileSystem, Configuration configuration) {
+  PointedPlaces(Path folder, FileSystem fileSystem) {
     this.folder = folder;
     this.fileSystem = fileSystem;
-    this.configuration = configuration;
   }
 
   private static String fresh(String kind) {
     return kind + UUID.randomUUID().toString().replace("-", "");
   }
 
-  /** Whether a folder with such names in it holds a study in this manner, or one that was begun. */
-  static boolean areIn(Set<String> names) {
-    return names.stream()
-        .anyMatch(name -> POINTER.matcher(name).matches() || OWN_FOLDER.matcher(name).matches());
+  /** Whether a folder holds a study in this manner, or one that was begun: by what is in its files. */
+  static boolean areIn(FileSystem fileSystem, Path folder) throws IOException {
+    for (Map.Entry<String, FolderTree.Kind> entry :
+        FolderTree.names(fileSystem, folder).entrySet()) {
+      Path path = new Path(folder, entry.getKey());
+      if (POINTER.matcher(entry.getKey()).matches()
+          && entry.getValue() == FolderTree.Kind.FILE
+          && pointer(fileSystem, path) != null) {
+        return true;
+      }
+      if (OWN_FOLDER.matcher(entry.getKey()).matches() && OwnFiles.isWorking(fileSystem, path)) {
+        return true;
+      }
+    }
+    return false;
   }
 
   @Override
   public void recover() throws IOException {
-    Set<String> names = StudyPlaces.names(fileSystem, folder);
-    current = current(names);
-    if (current.pointer() == null && names.contains(RenamedPlaces.NEXT)) {
+    Map<String, FolderTree.Kind> names = FolderTree.names(fileSystem, folder);
+    Set<String> pointers = new TreeSet<>();
+    current = current(names.keySet(), pointers);
+    if (current.pointer() == null && RenamedPlaces.mayBeIn(names.keySet())) {
       // Written by renaming, and killed, before somebody asked for pointers.
-      new RenamedPlaces(folder, fileSystem, configuration).recover();
-      names = StudyPlaces.names(fileSystem, folder);
+      RenamedPlaces renamed = new RenamedPlaces(folder, fileSystem);
+      renamed.recover();
+      remarks.addAll(renamed.remarks());
+      names = FolderTree.names(fileSystem, folder);
     }
     own.clear();
-    for (String name : names) {
-      if (POINTER.matcher(name).matches()
-          || OWN_FOLDER.matcher(name).matches()
-          || RenamedPlaces.OWN.contains(name)) {
+    for (Map.Entry<String, FolderTree.Kind> entry : names.entrySet()) {
+      String name = entry.getKey();
+      Path path = new Path(folder, name);
+      if (RenamedPlaces.OWN.contains(name)
+          || pointers.contains(name)
+          || OWN_FOLDER.matcher(name).matches() && isOwnFolder(path)) {
         own.add(name);
       }
     }
   }
 
+  @Override
+  public void look() throws IOException {
+    current = current(FolderTree.names(fileSystem, folder).keySet());
+  }
+
+  /** With our marker, or empty as a run leaves it that was killed before it wrote one. */
+  private boolean isOwnFolder(Path path) throws IOException {
+    return OwnFiles.isWorking(fileSystem, path)
+        || FolderTree.isFolder(fileSystem, path)
+            && FolderTree.names(fileSystem, path).isEmpty();
+  }
+
   private Current current(Set<String> names) throws IOException {
+    return current(names, new TreeSet<>());
+  }
+
+  /** The same, and the names of pointers that are this program's. */
+  private Current current(Set<String> names, Set<String> pointers) throws IOException {
     long highest = 0;
     long whole = 0;
     StudyPointer pointer = null;
@@ -101,8 +137,11 @@ final class PointedPlaces implements StudyPlaces {
       if (matcher.matches()) {
         long number = Long.parseLong(matcher.group(1));
         highest = Math.max(highest, number);
-        StudyPointer read = number > whole ? pointer(new Path(folder, name)) : null;
-        if (read != null && names.contains(read.generation())) {
+        StudyPointer read = pointer(fileSystem, new Path(folder, name));
+        if (read != null) {
+          pointers.add(name);
+        }
+        if (read != null && number > whole && names.contains(read.generation())) {
           whole = number;
           pointer = read;
         }
@@ -121,7 +160,9 @@ final class PointedPlaces implements StudyPlaces {
     StudyPointer newest = null;
     long time = Long.MIN_VALUE;
     for (String name : names) {
-      if (name.startsWith(GENERATION) && !name.equals(next)) {
+      if (name.startsWith(GENERATION)
+          && !name.equals(next)
+          && OwnFiles.isWorking(fileSystem, new Path(folder, name))) {
         try {
           long written = fileSystem.getFileStatus(manifest(name)).getModificationTime();
           if (written >= time) {
@@ -140,88 +181,91 @@ final class PointedPlaces implements StudyPlaces {
     return new Path(new Path(folder, generation), Manifest.FILE_NAME);
   }
 
-  /** What a pointer says; null when it is not there, or half there on a store that can do that. */
-  private StudyPointer pointer(Path file) throws IOException {
-    try (var stream = fileSystem.open(file)) {
-      return StudyPointer.parse(file.getName(), stream.readAllBytes());
-    } catch (FileNotFoundException | InputException e) {
+  /** What a pointer says; null when it is not there, half there, or somebody else's. */
+  private static StudyPointer pointer(FileSystem fileSystem, Path file) throws IOException {
+    byte[] bytes = FolderTree.bytes(fileSystem, file, LARGEST_POINTER);
+    try {
+      return bytes == null ? null : StudyPointer.parse(file.getName(), bytes);
+    } catch (InputException e) {
       return null;
     }
   }
 
   @Override
-  public void setAside() {
-    // Nothing is in the way of a fresh name, and what killed runs left is found where it lies.
+  public void begin(boolean report) throws IOException {
+    if (report && !reportBegun) {
+      if (!begun && current.pointer() == null) {
+        throw new IOException(
+            "the study was copied here from another file system; run 'phrase-census norms' on it"
+                + " first");
+      }
+      OwnFiles.makeWorking(fileSystem, new Path(folder, nextReport));
+      reportBegun = true;
+    } else if (!report && !begun) {
+      OwnFiles.makeWorking(fileSystem, new Path(folder, next));
+      begun = true;
+    }
   }
 
   /** A study that was written by renaming, and copied here, stays where it is until the next run. */
-  private Path currentFolder() {
+  @Override
+  public Path current() {
     return current.pointer() == null ? folder : new Path(folder, current.pointer().generation());
   }
 
   @Override
-  public Path tables() {
-    return new Path(currentFolder(), RenamedPlaces.TABLES);
+  public Path report() {
+    String name =
+        current.pointer() == null ? RenamedPlaces.REPORT : current.pointer().report();
+    return name == null ? null : new Path(folder, name);
   }
 
   @Override
-  public Path manifest() {
-    return new Path(currentFolder(), Manifest.FILE_NAME);
+  public Path next() {
+    return new Path(folder, next);
   }
 
   @Override
-  public Path nextTables() {
-    return new Path(new Path(folder, next), RenamedPlaces.TABLES);
+  public Path nextReport() {
+    return new Path(folder, nextReport);
   }
 
   @Override
-  public List<Path> earlierTables() {
+  public List<Path> earlier() {
     List<Path> earlier = new ArrayList<>();
-    earlier.add(tables());
+    earlier.add(current());
     for (String name : own) {
-      Path tables = new Path(new Path(folder, name), RenamedPlaces.TABLES);
-      if ((name.startsWith(GENERATION) || name.equals(RenamedPlaces.LEFT))
-          && !tables.equals(tables())) {
-        earlier.add(tables);
+      Path path = new Path(folder, name);
+      if (name.startsWith(GENERATION) && !path.equals(current())) {
+        earlier.add(path);
       }
     }
     return earlier;
   }
 
   @Override
-  public void commit(Manifest manifest) throws IOException {
-    StudyPlaces.write(fileSystem, new Path(folder, next), manifest);
-    String report =
-        current.pointer() != null
-            ? current.pointer().report()
-            : own.contains(RenamedPlaces.REPORT) ? RenamedPlaces.REPORT : null;
-    moveTo(new StudyPointer(next, report));
-    next = fresh(GENERATION);
+  public void commit(boolean tables, boolean report) throws IOException {
+    String pages =
+        report
+            ? nextReport
+            : current.pointer() != null
+                ? current.pointer().report()
+                : own.contains(RenamedPlaces.REPORT) ? RenamedPlaces.REPORT : null;
+    moveTo(new StudyPointer(tables ? next : current.pointer().generation(), pages));
+    if (tables) {
+      next = fresh(GENERATION);
+      begun = false;
+    }
+    if (report) {
+      nextReport = fresh(REPORT);
+      reportBegun = false;
+    }
     perhapsCurrent = false;
   }
 
   @Override
-  public Path publish(java.nio.file.Path local) throws IOException {
-    String report = fresh(REPORT);
-    Path pages = new Path(folder, report);
-    if (current.pointer() == null) {
-      throw new IOException(
-          "the study was copied here from another file system; run 'phrase-census norms' on it"
-              + " first");
-    }
-    try {
-      FileUtil.copy(local.toFile(), fileSystem, pages, false, configuration);
-      moveTo(new StudyPointer(current.pointer().generation(), report));
-    } catch (IOException e) {
-      own.add(report);
-      throw e;
-    }
-    return pages;
-  }
-
-  @Override
   public void checkUnchanged() throws IOException {
-    if (!current.equals(current(StudyPlaces.names(fileSystem, folder)))) {
+    if (!current.equals(current(FolderTree.names(fileSystem, folder).keySet()))) {
       throw overtaken();
     }
   }
@@ -234,12 +278,13 @@ final class PointedPlaces implements StudyPlaces {
     IOException failure = null;
     try {
       StudyPlaces.writeNew(fileSystem, file, pointer.json());
+      Durable.force(fileSystem, List.of(folder));
     } catch (IOException e) {
       failure = e;
     }
     // What is there decides: an answer may be lost on its way, and where a store cannot create a
     // file on condition that there is none, another run may have replaced it.
-    StudyPointer written = pointer(file);
+    StudyPointer written = pointer(fileSystem, file);
     if (written == null && failure != null) {
       throw failure;
     }
@@ -268,7 +313,16 @@ final class PointedPlaces implements StudyPlaces {
           && !name.equals(current.pointer().generation())
           && !name.equals(current.pointer().report())) {
         try {
-          fileSystem.delete(new Path(folder, name), true);
+          List<String> rest = deleted(name);
+          if (!rest.isEmpty()) {
+            remarks.add(
+                "Not as this program wrote it, and left in "
+                    + StudyFolder.address(new Path(folder, name))
+                    + ": "
+                    + rest.get(0)
+                    + (rest.size() == 1 ? "" : " and " + (rest.size() - 1) + " more")
+                    + ". Delete it when nobody needs it.");
+          }
           own.remove(name);
         } catch (IOException e) {
           // The study is whole without it; the next run finds it again.
@@ -277,10 +331,48 @@ final class PointedPlaces implements StudyPlaces {
     }
   }
 
+  /** Deletes a file or a folder; gives what in it is not proven to be this program's. */
+  private List<String> deleted(String name) throws IOException {
+    Path path = new Path(folder, name);
+    if (POINTER.matcher(name).matches()) {
+      fileSystem.delete(path, false);
+      return List.of();
+    }
+    if (name.equals(RenamedPlaces.TABLES)) {
+      return OwnFiles.deleteTables(fileSystem, folder);
+    }
+    if (name.equals(Manifest.FILE_NAME) || name.equals(FileList.FILE_NAME)) {
+      // Told by the list, and so deleted with the tables.
+      return List.of();
+    }
+    if (!name.equals(RenamedPlaces.REPORT)
+        && !fileSystem.exists(new Path(path, FileList.FILE_NAME))) {
+      // Of a run that was killed before it finished it.
+      FolderTree.delete(fileSystem, path);
+      return List.of();
+    }
+    List<String> rest =
+        OwnFiles.delete(fileSystem, path, List.of(), StudyPlaces.isLocal(fileSystem));
+    FolderTree.deleteEmpty(fileSystem, path);
+    return rest;
+  }
+
   @Override
   public void giveUp() throws IOException {
     if (!perhapsCurrent) {
-      fileSystem.delete(new Path(folder, next), true);
+      if (begun) {
+        FolderTree.delete(fileSystem, new Path(folder, next));
+      }
+      if (reportBegun) {
+        FolderTree.delete(fileSystem, new Path(folder, nextReport));
+      }
     }
+  }
+
+  @Override
+  public List<String> remarks() {
+    List<String> told = List.copyOf(remarks);
+    remarks.clear();
+    return told;
   }
 }

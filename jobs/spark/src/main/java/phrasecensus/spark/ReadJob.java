@@ -117,15 +117,30 @@ final class ReadJob implements Serializable {
     }
     EarlierReading.Part whole = earlier.whole(bucket.fileName(), keys);
     if (whole != null) {
-      try {
-        PartFiles files = partFiles(bucket, configuration);
-        return new BucketResult(
-            EarlierReading.outcomes(bucket.role(), whole, configuration), files.copyOf(whole));
-      } catch (IOException e) {
-        // Damaged since: what is whole of it is taken file by file.
+      BucketResult result = taken(whole, bucket, configuration);
+      if (result != null) {
+        return result;
       }
     }
     return new Attempts(bucket, keys, reading, configuration).result();
+  }
+
+  /** A part taken over whole; null when it is damaged, which {@link EarlierRows} will tell. */
+  private BucketResult taken(
+      EarlierReading.Part whole, ReadPlan.Bucket bucket, Configuration configuration) {
+    try {
+      Map<String, TableFile.Stored> copy =
+          partFiles(bucket, configuration).copyOf(whole, earlier.sums(whole));
+      return copy == null
+          ? null
+          : new BucketResult(
+              bucket.fileName(),
+              EarlierReading.outcomes(bucket.role(), whole, configuration),
+              copy,
+              List.of());
+    } catch (IOException e) {
+      return null;
+    }
   }
 
   /**
@@ -179,7 +194,7 @@ final class ReadJob implements Serializable {
       current = null;
       try (PartFiles files = partFiles(bucket, configuration);
           InputBytes bytes = new InputBytes(reading, configuration);
-          EarlierRows earlierRows = new EarlierRows(ReadJob.this::schema, configuration)) {
+          EarlierRows earlierRows = new EarlierRows(earlier, ReadJob.this::schema, configuration)) {
         for (String table : TableSchemas.OF_READING) {
           files.create(
               table,
@@ -201,7 +216,8 @@ final class ReadJob implements Serializable {
           FileCounter.count();
         }
         current = null;
-        return new BucketResult(outcomes, files.finish());
+        return new BucketResult(
+            bucket.fileName(), outcomes, files.finish(), earlierRows.damaged());
       }
     }
 
@@ -239,6 +255,7 @@ final class ReadJob implements Serializable {
               result.sha256(),
               result.rejection(),
               result.notes(),
+              result.line(),
               false,
               result.fault() == null ? null : result.fault().trace()));
       // What failed is tried again: with more memory, or mended, it may be read.

@@ -1,26 +1,43 @@
 package phrasecensus.spark;
 
-import java.util.Comparator;
 import java.util.List;
+import java.util.Locale;
 import java.util.Optional;
-import phrasecensus.music.norm.Norm;
-import phrasecensus.music.norm.NormLevel;
+import phrasecensus.music.comparison.OtherGroups;
+import phrasecensus.music.comparison.PredictiveMixture;
 import phrasecensus.tables.Grouping;
 
 /**
- * The group that a student's solo is held against first.
- *
- * <p>The study names the grouping; otherwise it is the narrowest group of the solo with enough
- * solos: the one made by most columns, of several the first in the study's list. Enough are eleven
- * solos, the fewest with a middle half, by three players. Where no group will do it is the whole
- * corpus. A group is never chosen by how like the student it is: that would hide departures.
+ * The group that a student's solo is held against first: the solo's own in the column that the study
+ * names, else in the first that it groups by, where that has solos enough, else the whole corpus.
+ * Enough are eleven solos, or six beside other groups that say how solos vary, or three of one
+ * player. A narrower group tells no more: what a player of it does is predicted no better by it. A
+ * group is never chosen by how like the student it is: that would hide departures.
  *
  * @param by name of the grouping
  * @param value the group
- * @param reason why it is this one, in words
+ * @param reason why it is this one
  */
-record ReferenceGroup(String by, String value, String reason) {
-  private static final String WHOLE_CORPUS = "the whole corpus";
+record ReferenceGroup(String by, String value, Reason reason) {
+  /** Why a group is the one of reference. */
+  enum Reason {
+    /** The study names the column. */
+    NAMED,
+    /** It is of the first column that the study groups by. */
+    FIRST_COLUMN,
+    /** The study names the whole corpus. */
+    WHOLE_NAMED,
+    /** The study groups by nothing. */
+    NO_GROUPS,
+    /** No group of the column is that of this solo, or of all these solos. */
+    NOT_IN_A_GROUP,
+    /** The solo's group has too few solos. */
+    GROUP_TOO_SMALL;
+
+    String word() {
+      return name().toLowerCase(Locale.ROOT).replace('_', '-');
+    }
+  }
 
   /**
    * @param by the study's groupings, in its order
@@ -30,51 +47,23 @@ record ReferenceGroup(String by, String value, String reason) {
   static ReferenceGroup of(
       Student student, List<Grouping> by, String named, List<CorpusGroup> groups) {
     if (named.equals(NormsJob.ALL)) {
-      return whole("the study names " + WHOLE_CORPUS);
+      return whole(Reason.WHOLE_NAMED);
     }
-    List<CorpusGroup> own =
+    if (named.isEmpty() && by.isEmpty()) {
+      return whole(Reason.NO_GROUPS);
+    }
+    String column = named.isEmpty() ? by.get(0).name() : named;
+    Optional<CorpusGroup> own =
         groups.stream()
-            .filter(group -> !group.by().equals(NormsJob.ALL) && group.isFor(student))
-            .toList();
-    if (!named.isEmpty()) {
-      Optional<CorpusGroup> asked =
-          own.stream().filter(group -> group.by().equals(named)).findFirst();
-      if (asked.isEmpty()) {
-        return whole(
-            "the study names "
-                + named
-                + ", but no group of it is that of "
-                + (student.scope().equals(Student.POOLED) ? "all these solos" : "this solo")
-                + ": "
-                + WHOLE_CORPUS);
-      }
-      return isEnough(asked.get())
-          ? of(asked.get(), "the study names " + named)
-          : whole(
-              "the study names "
-                  + named
-                  + ", but its group "
-                  + asked.get().value()
-                  + " has only "
-                  + size(asked.get())
-                  + ": "
-                  + WHOLE_CORPUS);
+            .filter(group -> group.by().equals(column) && group.isFor(student))
+            .findFirst();
+    if (own.isEmpty()) {
+      return whole(Reason.NOT_IN_A_GROUP);
     }
-    List<String> order = by.stream().map(Grouping::name).toList();
-    return own.stream()
-        .filter(ReferenceGroup::isEnough)
-        .min(
-            Comparator.comparingInt(
-                    (CorpusGroup group) ->
-                        -by.get(order.indexOf(group.by())).columns().size())
-                .thenComparingInt(group -> order.indexOf(group.by())))
-        .map(group -> of(group, "the narrowest group with enough solos: " + size(group)))
-        .orElseGet(
-            () ->
-                whole(
-                    own.isEmpty()
-                        ? WHOLE_CORPUS
-                        : "no narrower group has eleven solos by three players: " + WHOLE_CORPUS));
+    return isEnough(own.get(), groups)
+        ? new ReferenceGroup(
+            column, own.get().value(), named.isEmpty() ? Reason.FIRST_COLUMN : Reason.NAMED)
+        : whole(Reason.GROUP_TOO_SMALL);
   }
 
   /** True when it is this group. */
@@ -82,24 +71,24 @@ record ReferenceGroup(String by, String value, String reason) {
     return by.equals(group.by()) && value.equals(group.value());
   }
 
-  private static ReferenceGroup of(CorpusGroup group, String reason) {
-    return new ReferenceGroup(group.by(), group.value(), reason);
-  }
-
-  private static ReferenceGroup whole(String reason) {
+  private static ReferenceGroup whole(Reason reason) {
     return new ReferenceGroup(NormsJob.ALL, NormsJob.ALL, reason);
   }
 
-  private static boolean isEnough(CorpusGroup group) {
-    return NormLevel.of(group.solos().size()).reaches(NormLevel.QUARTILES)
-        && group.players() >= Norm.LEAST_PLAYERS;
-  }
-
-  private static String size(CorpusGroup group) {
-    return counted(group.solos().size(), "solo") + " by " + counted(group.players(), "player");
-  }
-
-  private static String counted(int count, String noun) {
-    return count + " " + noun + (count == 1 ? "" : "s");
+  private static boolean isEnough(CorpusGroup group, List<CorpusGroup> groups) {
+    int solos = group.solos().size();
+    if (solos >= PredictiveMixture.LEAST_SOLOS_ALONE || group.isOnePlayer()) {
+      return solos >= PredictiveMixture.LEAST_SOLOS_OF_ONE;
+    }
+    int freedom = 0;
+    for (CorpusGroup other : groups) {
+      if (other.by().equals(group.by())
+          && !other.value().equals(group.value())
+          && !Grouping.isLeftover(other.value())
+          && other.solos().size() >= OtherGroups.LEAST_SOLOS) {
+        freedom += other.solos().size() - 1;
+      }
+    }
+    return solos >= OtherGroups.LEAST_SOLOS && freedom >= OtherGroups.LEAST_FREEDOM;
   }
 }

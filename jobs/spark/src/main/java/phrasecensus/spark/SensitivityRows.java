@@ -58,9 +58,12 @@ final class SensitivityRows {
     study.solos().forEach(solo -> before.put(solo.soloId(), solo.value()));
     List<Double> changes = new ArrayList<>();
     int changed = 0;
+    int definedOnce = 0;
     for (CorpusSolo solo : other.solos()) {
       Double own = before.get(solo.soloId());
-      if (!Objects.equals(own, solo.value())) {
+      if ((own == null) != (solo.value() == null)) {
+        definedOnce++;
+      } else if (!Objects.equals(own, solo.value())) {
         changed++;
       }
       if (own != null && solo.value() != null) {
@@ -83,6 +86,7 @@ final class SensitivityRows {
             shift == null || unit.isEmpty() ? null : (Double) (shift / unit.get().spread()))
         .set("typical_change", changes.isEmpty() ? null : Sample.of(changes).median())
         .set("solos_changed", changed)
+        .set("solos_defined_once", definedOnce)
         .build();
   }
 }

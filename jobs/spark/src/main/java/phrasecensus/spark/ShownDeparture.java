@@ -144,7 +144,14 @@ final class ShownDeparture implements Serializable {
   }
 
   private static boolean isAbove(TableRow row, StatisticDefinition.Ingredient visible) {
-    return row.text("verdict").equals("above") != visible.opposite();
+    return isAbove(row) != visible.opposite();
+  }
+
+  /** Which side a departure is on: of what is clear as judged, of what is described by phrases. */
+  private static boolean isAbove(TableRow row) {
+    return row.text("verdict").equals("described")
+        ? row.number("cliffs_delta") > 0
+        : row.text("verdict").equals("above");
   }
 
   private static boolean isScrap(PhraseValue phrase, String shownBy) {
@@ -268,7 +275,7 @@ final class ShownDeparture implements Serializable {
         .set("role", role)
         .set("rank", rank)
         .set("place", row.integer("place"))
-        .set("verdict", row.text("verdict"))
+        .set("verdict", isAbove(row) ? "above" : "below")
         .set("phrase_solo_id", phrase.soloId())
         .set("phrase_index", phrase.place().index())
         .set("shown_by", shownBy)

@@ -14,6 +14,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.stream.Collectors;
 import phrasecensus.music.norm.NormValue;
 import phrasecensus.spark.parquet.ColumnScan;
 import phrasecensus.tables.Grouping;
@@ -28,6 +29,12 @@ import phrasecensus.tables.StatisticsCatalogue;
 final class StatisticShare implements Serializable {
   private static final long serialVersionUID = 1L;
 
+  private static final Set<String> COMPARED =
+      StatisticsCatalogue.builtIn().all().stream()
+          .filter(StatisticDefinition::compared)
+          .map(StatisticDefinition::key)
+          .collect(Collectors.toUnmodifiableSet());
+
   private static final Map<String, String> MIXES = new HashMap<>();
 
   static {
@@ -39,7 +46,7 @@ final class StatisticShare implements Serializable {
   private final PackedSolos packed;
   private transient List<Solo> solos;
   private final TreeMap<String, Values> ofSolos = new TreeMap<>();
-  private final TreeMap<String, Values> countsOfSolos = new TreeMap<>();
+  private final TreeMap<String, Details> detailsOfSolos = new TreeMap<>();
   private final TreeMap<String, PhraseValues> ofPhrases = new TreeMap<>();
   private final TreeMap<String, TreeMap<String, Values>> ofRules = new TreeMap<>();
 
@@ -47,7 +54,8 @@ final class StatisticShare implements Serializable {
     this.packed = packed;
   }
 
-  private record Solo(String soloId, String player, List<String> groups) {}
+  private record Solo(
+      String soloId, String player, double phrases, double tempo, List<String> groups) {}
 
   /**
    * The solos of a part. Each of its shares carries them, as many as there are tasks: so what solos
@@ -60,10 +68,19 @@ final class StatisticShare implements Serializable {
     private final int[] ends;
     private final String[] players;
     private final int[] playerOf;
+    private final int[] phrases;
+    private final double[] tempos;
     private final ArrayList<ArrayList<String>> groups;
     private final int[] groupsOf;
 
-    PackedSolos(List<String> soloIds, List<String> players, List<ArrayList<String>> groups) {
+    PackedSolos(
+        List<String> soloIds,
+        List<String> players,
+        int[] phrases,
+        double[] tempos,
+        List<ArrayList<String>> groups) {
+      this.phrases = phrases;
+      this.tempos = tempos;
       ByteArrayOutputStream names = new ByteArrayOutputStream();
       ends = new int[soloIds.size()];
       playerOf = new int[soloIds.size()];
@@ -93,6 +110,8 @@ final class StatisticShare implements Serializable {
             new Solo(
                 new String(soloIds, start, ends[i] - start, StandardCharsets.UTF_8),
                 players[playerOf[i]],
+                phrases[i],
+                tempos[i],
                 shared.get(groupsOf[i])));
       }
       return solos;
@@ -119,6 +138,36 @@ final class StatisticShare implements Serializable {
     private void writeObject(ObjectOutputStream out) throws IOException {
       solos = Arrays.copyOf(solos, size);
       values = Arrays.copyOf(values, size);
+      out.defaultWriteObject();
+    }
+  }
+
+  /** What the values of solos rest on, in the order of the values. */
+  private static final class Details implements Serializable {
+    private static final long serialVersionUID = 1L;
+
+    private int[] counts = new int[16];
+    private double[] odd = new double[16];
+    private double[] even = new double[16];
+    private int size;
+
+    void add(int count, double oddValue, double evenValue) {
+      if (size == counts.length) {
+        resize(2 * size);
+      }
+      counts[size] = count;
+      odd[size] = oddValue;
+      even[size++] = evenValue;
+    }
+
+    private void resize(int length) {
+      counts = Arrays.copyOf(counts, length);
+      odd = Arrays.copyOf(odd, length);
+      even = Arrays.copyOf(even, length);
+    }
+
+    private void writeObject(ObjectOutputStream out) throws IOException {
+      resize(size);
       out.defaultWriteObject();
     }
   }
@@ -171,46 +220,41 @@ final class StatisticShare implements Serializable {
       boolean ofRules,
       int shares)
       throws IOException {
-    return read(part, by, ofPhrases, ofRules, false, shares);
-  }
-
-  /** Reads the values of solos alone, with what each was computed from. */
-  static List<StatisticShare> withCounts(TableParts.Part part, int shares) throws IOException {
-    return read(part, List.of(), Set.of(), false, true, shares);
-  }
-
-  private static List<StatisticShare> read(
-      TableParts.Part part,
-      List<Grouping> by,
-      Set<String> ofPhrases,
-      boolean ofRules,
-      boolean counts,
-      int shares)
-      throws IOException {
     boolean corpus = part.role().equals(InputFile.CORPUS);
     List<String> soloIds = new ArrayList<>();
     List<String> players = new ArrayList<>();
+    List<Number> phrases = new ArrayList<>();
+    List<Number> tempos = new ArrayList<>();
     List<ArrayList<String>> groups = new ArrayList<>();
     Map<String, Integer> places = new HashMap<>();
-    try (GroupScan scan = GroupScan.open(part, by, "solo_id", "performer")) {
+    try (GroupScan scan =
+        GroupScan.open(part, by, "solo_id", "performer", "phrases", "tempo_qpm")) {
       for (GroupScan.Solo row = scan.next(); row != null; row = scan.next()) {
+        phrases.add(row.number(2));
+        tempos.add(row.number(3));
         places.put(row.text(0), soloIds.size());
         soloIds.add(row.text(0));
         players.add(row.text(1));
         groups.add(row.groups());
       }
     }
-    PackedSolos solos = new PackedSolos(soloIds, players, groups);
+    PackedSolos solos =
+        new PackedSolos(
+            soloIds,
+            players,
+            phrases.stream().mapToInt(each -> each == null ? 0 : each.intValue()).toArray(),
+            tempos.stream()
+                .mapToDouble(each -> each == null ? Double.NaN : each.doubleValue())
+                .toArray(),
+            groups);
     List<StatisticShare> made = new ArrayList<>();
     for (int i = 0; i < shares; i++) {
       made.add(new StatisticShare(solos));
     }
     if (corpus) {
-      String[] columns =
-          counts
-              ? new String[] {"solo_id", "statistic", "value", "n"}
-              : new String[] {"solo_id", "statistic", "value"};
-      try (ColumnScan scan = part.scan("solo_statistics", columns)) {
+      try (ColumnScan scan =
+          part.scan(
+              "solo_statistics", "solo_id", "statistic", "value", "n", "odd_value", "even_value")) {
         for (Object[] row = scan.next(); row != null; row = scan.next()) {
           String statistic = (String) row[1];
           StatisticShare share = made.get(place(statistic, shares));
@@ -219,11 +263,11 @@ final class StatisticShare implements Serializable {
               .ofSolos
               .computeIfAbsent(statistic, key -> new Values())
               .add(solo, row[2] == null ? Double.NaN : (Double) row[2]);
-          if (counts) {
+          if (COMPARED.contains(statistic)) {
             share
-                .countsOfSolos
-                .computeIfAbsent(statistic, key -> new Values())
-                .add(solo, ((Number) row[3]).doubleValue());
+                .detailsOfSolos
+                .computeIfAbsent(statistic, key -> new Details())
+                .add(((Number) row[3]).intValue(), number(row[4]), number(row[5]));
           }
         }
       }
@@ -257,6 +301,10 @@ final class StatisticShare implements Serializable {
     return made;
   }
 
+  private static double number(Object value) {
+    return value == null ? Double.NaN : ((Number) value).doubleValue();
+  }
+
   private List<Solo> solos() {
     if (solos == null) {
       solos = packed.unpacked();
@@ -276,18 +324,6 @@ final class StatisticShare implements Serializable {
     return statistics;
   }
 
-  /** What a statistic's value was computed from in each solo, by solo_id; only with counts. */
-  static Map<String, Integer> counts(String statistic, List<StatisticShare> shares) {
-    Map<String, Integer> counts = new HashMap<>();
-    for (StatisticShare share : shares) {
-      Values own = share.countsOfSolos.getOrDefault(statistic, new Values());
-      for (int i = 0; i < own.size; i++) {
-        counts.put(share.solos().get(own.solos[i]).soloId(), (int) own.values[i]);
-      }
-    }
-    return counts;
-  }
-
   /** Everything that such shares know of one statistic. */
   static StatisticValues values(
       String statistic, List<String> by, List<StatisticShare> shares) {
@@ -301,7 +337,7 @@ final class StatisticShare implements Serializable {
     for (StatisticShare share : shares) {
       Values ofSolos = share.ofSolos.get(statistic);
       if (ofSolos != null) {
-        share.addTo(solos, ofSolos);
+        share.addTo(solos, ofSolos, share.detailsOfSolos.get(statistic));
       }
       share
           .ofRules
@@ -309,7 +345,9 @@ final class StatisticShare implements Serializable {
           .forEach(
               (rule, ofRule) ->
                   share.addTo(
-                      furtherRules.computeIfAbsent(rule, name -> new ArrayList<>()), ofRule));
+                      furtherRules.computeIfAbsent(rule, name -> new ArrayList<>()),
+                      ofRule,
+                      null));
       PhraseValues ofPhrases = share.ofPhrases.get(statistic);
       if (ofPhrases != null) {
         for (int i = 0, start = 0; i < ofPhrases.different; i++) {
@@ -328,18 +366,30 @@ final class StatisticShare implements Serializable {
   static void forget(String statistic, List<StatisticShare> shares) {
     for (StatisticShare share : shares) {
       share.ofSolos.remove(statistic);
-      share.countsOfSolos.remove(statistic);
+      share.detailsOfSolos.remove(statistic);
       share.ofPhrases.remove(statistic);
       share.ofRules.remove(statistic);
     }
   }
 
-  private void addTo(List<CorpusSolo> list, Values values) {
+  /** The details may be null, as for statistics that are not compared. */
+  private void addTo(List<CorpusSolo> list, Values values, Details details) {
     for (int i = 0; i < values.size; i++) {
       Solo solo = solos().get(values.solos[i]);
       Double value = Double.isNaN(values.values[i]) ? null : (Double) values.values[i];
       list.add(
-          new CorpusSolo(solo.soloId(), new NormValue(solo.player(), value), solo.groups()));
+          new CorpusSolo(
+              solo.soloId(),
+              new NormValue(solo.player(), value),
+              solo.groups(),
+              details == null
+                  ? CorpusSolo.Basis.UNKNOWN
+                  : new CorpusSolo.Basis(
+                      details.counts[i],
+                      solo.phrases(),
+                      solo.tempo(),
+                      details.odd[i],
+                      details.even[i])));
     }
   }
 }

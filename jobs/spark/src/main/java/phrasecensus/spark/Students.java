@@ -7,9 +7,11 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.stream.Stream;
 import phrasecensus.music.norm.Quantiles;
 import phrasecensus.music.norm.Sample;
 import phrasecensus.tables.Grouping;
+import phrasecensus.tables.StatisticsCatalogue;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSource;
 
@@ -38,6 +40,9 @@ final class Students {
           .computeIfAbsent(solo.text("student"), name -> new TreeSet<>())
           .addAll(twins.getOrDefault(solo.text("solo_id"), List.of()));
     }
+    Map<String, Integer> sameFiles = new TreeMap<>();
+    twinsOf.forEach((student, own) -> sameFiles.put(student, own.size()));
+    addSolosOfPlayers(tables, twinsOf);
     for (TableRow solo : solos) {
       Map<String, String> groups = new TreeMap<>();
       for (Grouping grouping : by) {
@@ -64,8 +69,10 @@ final class Students {
                   solo.text("solo_id"),
                   solo.text("date"),
                   solo.integer("phrases"),
+                  solo.number("tempo_qpm"),
                   groups,
                   twinsOf.get(solo.text("student")),
+                  sameFiles.get(solo.text("student")),
                   values,
                   counts));
     }
@@ -80,28 +87,70 @@ final class Students {
     return all;
   }
 
+  /** Solos of the corpus by a player who is one of the students: they would vouch for themselves. */
+  private static void addSolosOfPlayers(TableSource tables, Map<String, Set<String>> twinsOf) {
+    if (twinsOf.isEmpty()) {
+      return;
+    }
+    try (Stream<TableRow> corpus =
+        tables.stream(
+            "solos",
+            List.of("solo_id", "performer"),
+            Map.of("role", Set.of(InputFile.CORPUS)))) {
+      corpus.forEach(
+          solo -> {
+            Set<String> own =
+                solo.isMissing("performer") ? null : twinsOf.get(solo.text("performer").strip());
+            if (own != null) {
+              own.add(solo.text("solo_id"));
+            }
+          });
+    }
+  }
+
   private static Student pooled(String name, List<Student> solos) {
     Map<String, List<Double>> values = new TreeMap<>();
+    Map<String, Double> sums = new TreeMap<>();
     Map<String, Integer> counts = new TreeMap<>();
     Map<String, String> shared = new TreeMap<>(solos.get(0).groups());
     int phrases = 0;
     for (Student solo : solos) {
       solo.values().forEach((k, v) -> values.computeIfAbsent(k, x -> new ArrayList<>()).add(v));
+      solo.values().forEach((k, v) -> sums.merge(k, v * solo.counts().get(k), Double::sum));
       solo.counts().forEach((k, n) -> counts.merge(k, n, Integer::sum));
       shared.entrySet().retainAll(solo.groups().entrySet());
       phrases += solo.phrases();
     }
-    Map<String, Double> medians = new TreeMap<>();
-    values.forEach((key, list) -> medians.put(key, Quantiles.of(Sample.of(list), 0.5)));
+    Map<String, Double> together = new TreeMap<>();
+    values.forEach(
+        (key, list) ->
+            together.put(
+                key,
+                isShare(key)
+                    ? sums.get(key) / counts.get(key)
+                    : Quantiles.of(Sample.of(list), 0.5)));
     return new Student(
         name,
         Student.POOLED,
         "",
         null,
         phrases,
+        null,
         shared,
         solos.get(0).twins(),
-        medians,
+        solos.get(0).sameFiles(),
+        together,
         counts);
+  }
+
+  /** True where a value is a share of n things, so that those of all solos can be counted together. */
+  static boolean isShare(String statistic) {
+    return StatisticsCatalogue.builtIn()
+        .named(statistic)
+        .map(
+            definition ->
+                definition.aggregation().startsWith("share of")
+                    && !definition.aggregation().startsWith("share of the time"))
+        .orElse(false);
   }
 }

@@ -18,13 +18,18 @@ import phrasecensus.tables.InputException;
  */
 abstract class StudyLock {
   /** Name of the file in the study folder. */
-  static final String FILE_NAME = ".lock";
+  static final String FILE_NAME = ".phrase-census-lock";
+
+  /** Begins what is in the file: a file of that name without it is somebody else's. */
+  private static final String OURS = "Phrase Census run ";
 
   /** How often a lock is written anew where nothing else tells that its run lives. */
   private static final Duration RENEWAL = Duration.ofSeconds(15);
 
   /** A lock that was not renewed for so long was left by a run that was killed. */
   private static final Duration PATIENCE = Duration.ofSeconds(60);
+
+  private static final int LONGEST = 200;
 
   final FileSystem fileSystem;
   final Path file;
@@ -53,6 +58,7 @@ abstract class StudyLock {
         lock.create();
         return lock;
       } catch (FileAlreadyExistsException | RemoteException e) {
+        lock.refuseSomebodyElses(location);
         if (attempt > 0 || lock.isHeld()) {
           throw new InputException(
               "Cannot write the study into "
@@ -84,9 +90,36 @@ abstract class StudyLock {
     fileSystem.delete(file, false);
   }
 
+  /** What our file says of its run; empty where a run was killed while it wrote it. */
   String content() throws IOException {
+    String text = text();
+    return text.startsWith(OURS) ? text.substring(OURS.length()) : "";
+  }
+
+  private String text() throws IOException {
     try (var stream = fileSystem.open(file)) {
-      return new String(stream.readAllBytes(), StandardCharsets.UTF_8).strip();
+      return new String(stream.readNBytes(LONGEST), StandardCharsets.UTF_8).strip();
+    }
+  }
+
+  /** The file, for a run that is told in these words. */
+  static String written(String run) {
+    return OURS + run;
+  }
+
+  private void refuseSomebodyElses(String location) throws IOException {
+    try {
+      String text = text();
+      if (!text.startsWith(OURS) && !OURS.startsWith(text)) {
+        throw new InputException(
+            "Cannot write the study into "
+                + location
+                + ": its file "
+                + FILE_NAME
+                + " is not this program's. Nothing was touched; move the file elsewhere.");
+      }
+    } catch (FileNotFoundException e) {
+      // The run that held it has ended meanwhile.
     }
   }
 
@@ -98,7 +131,8 @@ abstract class StudyLock {
 
     @Override
     void create() throws IOException {
-      StudyPlaces.writeNew(fileSystem, file, Long.toString(ProcessHandle.current().pid()));
+      StudyPlaces.writeNew(
+          fileSystem, file, written(Long.toString(ProcessHandle.current().pid())));
     }
 
     @Override
@@ -169,7 +203,7 @@ abstract class StudyLock {
     @Override
     void create() throws IOException {
       try {
-        StudyPlaces.writeNew(fileSystem, file, OWNER);
+        StudyPlaces.writeNew(fileSystem, file, written(OWNER));
       } catch (IOException e) {
         if (fileSystem.exists(file)) {
           // Every store has an exception of its own for this.
@@ -199,7 +233,7 @@ abstract class StudyLock {
             return;
           }
           if (!released) {
-            StudyPlaces.write(fileSystem, file, OWNER);
+            Durable.write(fileSystem, file, written(OWNER).getBytes(StandardCharsets.UTF_8));
           }
         } catch (InterruptedException e) {
           return;
@@ -229,7 +263,7 @@ abstract class StudyLock {
 
     private Duration age() throws IOException {
       Path probe = new Path(file.getParent(), FILE_NAME + "-" + UUID.randomUUID());
-      StudyPlaces.write(fileSystem, probe, "");
+      Durable.write(fileSystem, probe, new byte[0]);
       try {
         return Duration.ofMillis(
             fileSystem.getFileStatus(probe).getModificationTime()

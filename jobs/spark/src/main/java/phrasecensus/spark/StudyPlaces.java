@@ -1,16 +1,13 @@
 package phrasecensus.spark;
 
-import java.io.FileNotFoundException;
 import java.io.IOException;
-import java.io.OutputStream;
 import java.nio.charset.StandardCharsets;
 import java.util.List;
 import java.util.Set;
-import java.util.TreeSet;
 import org.apache.hadoop.conf.Configuration;
 import org.apache.hadoop.fs.CommonPathCapabilities;
+import org.apache.hadoop.fs.FSDataOutputStream;
 import org.apache.hadoop.fs.FSDataOutputStreamBuilder;
-import org.apache.hadoop.fs.FileStatus;
 import org.apache.hadoop.fs.FileSystem;
 import org.apache.hadoop.fs.Options.CreateFileOptionKeys;
 import org.apache.hadoop.fs.Path;
@@ -41,9 +38,9 @@ interface StudyPlaces {
         setting.isEmpty()
             ? isLocal(fileSystem) || knowsWhenWritersAreGone(fileSystem, folder)
             : setting.equals("rename");
-    return !renames || PointedPlaces.areIn(names(fileSystem, folder))
-        ? new PointedPlaces(folder, fileSystem, configuration)
-        : new RenamedPlaces(folder, fileSystem, configuration);
+    return !renames || PointedPlaces.areIn(fileSystem, folder)
+        ? new PointedPlaces(folder, fileSystem)
+        : new RenamedPlaces(folder, fileSystem);
   }
 
   static boolean isLocal(FileSystem fileSystem) {
@@ -55,26 +52,6 @@ interface StudyPlaces {
     return fileSystem.hasPathCapability(path, CommonPathCapabilities.LEASE_RECOVERABLE);
   }
 
-  /** Names of what lies in a folder, sorted; none when it is not there. */
-  static Set<String> names(FileSystem fileSystem, Path folder) throws IOException {
-    Set<String> names = new TreeSet<>();
-    try {
-      for (FileStatus status : fileSystem.listStatus(folder)) {
-        names.add(status.getPath().getName());
-      }
-    } catch (FileNotFoundException e) {
-      // An object store has no folder until something is in it.
-    }
-    return names;
-  }
-
-  /** Writes a small file; an existing one is replaced. */
-  static void write(FileSystem fileSystem, Path file, String text) throws IOException {
-    try (OutputStream stream = fileSystem.create(file, true)) {
-      stream.write(text.getBytes(StandardCharsets.UTF_8));
-    }
-  }
-
   /**
    * Writes a small file that must not be there yet. Where the store can look for it and write it in
    * one step it is asked to; S3A looks first and writes later unless it is.
@@ -82,12 +59,17 @@ interface StudyPlaces {
    * @throws IOException of whatever kind the store likes if the file is there
    */
   static void writeNew(FileSystem fileSystem, Path file, String text) throws IOException {
-    try (OutputStream stream = newFile(fileSystem, file)) {
+    FSDataOutputStream stream = newFile(fileSystem, file);
+    try {
       stream.write(text.getBytes(StandardCharsets.UTF_8));
+    } catch (IOException e) {
+      stream.close();
+      throw e;
     }
+    Durable.close(stream);
   }
 
-  private static OutputStream newFile(FileSystem fileSystem, Path file) throws IOException {
+  private static FSDataOutputStream newFile(FileSystem fileSystem, Path file) throws IOException {
     String condition = CreateFileOptionKeys.FS_OPTION_CREATE_CONDITIONAL_OVERWRITE;
     if (!fileSystem.hasPathCapability(file, condition)) {
       return fileSystem.create(file, false);
@@ -98,30 +80,44 @@ interface StudyPlaces {
     return builder.build();
   }
 
-  /** Writes a manifest, which is long where there are many inputs, piece by piece. */
-  static void write(FileSystem fileSystem, Path folder, Manifest manifest) throws IOException {
-    try (OutputStream stream = fileSystem.create(new Path(folder, Manifest.FILE_NAME), true)) {
-      manifest.write(stream);
-    }
-  }
-
   /** Looks at what is there, and finishes what a run began that was killed while it committed. */
   void recover() throws IOException;
 
-  /** Makes room for new tables; what a killed run has read stays where the next one finds it. */
-  void setAside() throws IOException;
+  /** Looks at what is there, and changes nothing. */
+  void look() throws IOException;
+
+  /**
+   * Makes a working folder, its marker first, unless this run has one. What a killed run has read
+   * stays where {@link #earlier} finds it.
+   *
+   * @param report true for pages, false for tables
+   */
+  void begin(boolean report) throws IOException;
+
+  /** The folder with manifest, tables and their list, of the current study. */
+  Path current();
 
   /** The folder with one folder a table, of the current study. */
-  Path tables();
+  default Path tables() {
+    return new Path(current(), RenamedPlaces.TABLES);
+  }
 
   /** The manifest of the current study. */
-  Path manifest();
+  default Path manifest() {
+    return new Path(current(), Manifest.FILE_NAME);
+  }
 
-  /** Where new tables are written. */
-  Path nextTables();
+  /** The folder of the current report; null where nothing names one. */
+  Path report();
 
-  /** Where tables lie whose rows may be taken over: the current ones, those of killed runs. */
-  List<Path> earlierTables();
+  /** Where the next manifest, tables and their list are written; begun before. */
+  Path next();
+
+  /** Where the pages of the next report and their list are written; begun before. */
+  Path nextReport();
+
+  /** Folders with tables whose rows may be taken over: the current one, those of killed runs. */
+  List<Path> earlier();
 
   /**
    * Looks whether the study is the one that this run opened.
@@ -130,16 +126,15 @@ interface StudyPlaces {
    */
   void checkUnchanged() throws IOException;
 
-  /** Makes the tables that were written the current ones. */
-  void commit(Manifest manifest) throws IOException;
-
   /**
-   * Makes pages from a local folder the current report.
-   *
-   * @return where they are now
+   * Makes what was written and forced to the disk the current study, tables and pages together, and
+   * deletes what was current before.
    */
-  Path publish(java.nio.file.Path local) throws IOException;
+  void commit(boolean tables, boolean report) throws IOException;
 
   /** Deletes what was written and has not become current. */
   void giveUp() throws IOException;
+
+  /** What people should know of files that are not this program's, sentences; each is told once. */
+  List<String> remarks();
 }

@@ -11,6 +11,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.TreeSet;
 import java.util.function.Consumer;
 import java.util.function.Function;
 import java.util.stream.Stream;
@@ -66,6 +67,9 @@ public final class StudyRunner {
 
   private static final List<String> OF_COMPARISON =
       TableSchemas.OF_STUDY.stream().filter(table -> !OF_NORMS.contains(table)).toList();
+
+  /** The file of a table that is made in the driver. */
+  private static final String ONLY_PART = "part-00000.parquet";
 
   private static final long LARGEST_METADATA = 64L << 20;
 
@@ -142,15 +146,21 @@ public final class StudyRunner {
 
   /** Reads the files of the study; norms and comparison are left to later steps. */
   public Outcome read(StudyDefinition study, StudyFolder folder) {
-    return run(study, folder, false);
+    return run(study, folder, false, null);
   }
 
   /** Reads the files, makes the norms and the comparison. */
   public Outcome study(StudyDefinition study, StudyFolder folder) {
-    return run(study, folder, true);
+    return run(study, folder, true, null);
   }
 
-  private Outcome run(StudyDefinition study, StudyFolder folder, boolean withNorms) {
+  /** The same with the report, which becomes current together with the tables. */
+  public Outcome study(StudyDefinition study, StudyFolder folder, ReportPages pages) {
+    return run(study, folder, true, pages);
+  }
+
+  private Outcome run(
+      StudyDefinition study, StudyFolder folder, boolean withNorms, ReportPages pages) {
     List<String> remarks = new ArrayList<>();
     Inputs inputs = inputs(study, folder, remarks);
     TableSchema solosSchema = inputs.solosSchema();
@@ -167,25 +177,31 @@ public final class StudyRunner {
       recorded.put(AIMS, study.aims().text());
     }
 
+    EarlierReading earlier = fresh ? EarlierReading.none() : folder.earlierReading();
     Reading reading =
         reading(
             inputs,
+            folder,
             new ReadJob(
                 settings,
                 solosSchema,
                 inputs.metadata,
                 marks,
                 ReadingKey.of(settings.recorded(numbers), solosSchema),
-                fresh
-                    ? EarlierReading.none()
-                    : EarlierReading.in(folder.earlierTables(), configuration),
+                earlier,
                 folder.nextTables().toString(),
                 watch),
-            solosSchema,
-            Map.of());
+            earlier,
+            solosSchema);
     Map<String, Manifest.Table> tables = reading.tables();
     Outcome outcome = reading.outcome();
     if (outcome.solos().getOrDefault(InputFile.CORPUS, 0) == 0) {
+      if (outcome.rejected().isEmpty()) {
+        throw new InputException(
+            "Cannot study "
+                + study.corpus()
+                + ": its scores were read, and none has a pitched note.");
+      }
       Map.Entry<String, String> first = outcome.rejected().entrySet().iterator().next();
       throw new InputException(
           "Cannot study "
@@ -219,7 +235,8 @@ public final class StudyRunner {
               inputs.metadataFiles,
               reading.inputs(),
               StatisticsCatalogue.builtIn().version(),
-              tables));
+              tables),
+          pages);
     } catch (IOException e) {
       throw new InputException(
           "Cannot finish the study in " + folder.location() + ": " + e.getMessage() + ".", e);
@@ -262,19 +279,34 @@ public final class StudyRunner {
   private record Reading(
       List<Manifest.Input> inputs, Map<String, Manifest.Table> tables, Outcome outcome) {}
 
-  /**
-   * Reads the files, and forgets where they lie.
-   *
-   * @param kept what the tables hold beside
-   */
+  /** Reads the files, and forgets where they lie. */
   private Reading reading(
-      Inputs inputs, ReadJob job, TableSchema solosSchema, Map<String, TableFile.Written> kept) {
+      Inputs inputs,
+      StudyFolder folder,
+      ReadJob job,
+      EarlierReading earlier,
+      TableSchema solosSchema) {
     progress.accept("Reading " + inputs.files.size() + " files");
     ReadPlan plan = planning.apply(inputs.files);
     inputs.files.clear();
     List<BucketResult> results = job.run(session.context(), plan, files);
-    return new Reading(
-        inputs(results), written(results, solosSchema, kept), outcome(results, inputs.remarks));
+    Set<String> damaged = new TreeSet<>(earlier.damaged());
+    for (BucketResult result : results) {
+      result.tables().forEach((table, stored) -> folder.written().add(table, result.name(), stored));
+      damaged.addAll(result.damaged());
+    }
+    if (!damaged.isEmpty()) {
+      inputs.remarks.add(
+          "Not as written, but gone, damaged or changed, so that their scores were read anew: "
+              + Inputs.listed(List.copyOf(damaged)));
+    }
+    Map<String, Manifest.Table> tables = new LinkedHashMap<>();
+    for (String table : TableSchemas.OF_READING) {
+      int version =
+          table.equals("solos") ? solosSchema.version() : TableSchemas.named(table).version();
+      tables.put(table, folder.written().table(table, version));
+    }
+    return new Reading(inputs(results), tables, outcome(results, inputs.remarks));
   }
 
   /**
@@ -314,16 +346,18 @@ public final class StudyRunner {
                   groupings(manifest.by(), folder.source().schema("solos")), next)
               .run(parts, tables.get("notes").rows());
       parts.release();
-      tables.put("patterns", write(next, "patterns", result.rows().get("patterns")));
+      tables.put("patterns", write(folder, "patterns", result.rows().get("patterns")));
       tables.put(
           "pattern_recurrence",
-          write(next, "pattern_recurrence", result.rows().get("pattern_recurrence")));
+          write(folder, "pattern_recurrence", result.rows().get("pattern_recurrence")));
+      result
+          .ofSolos()
+          .forEach((name, stored) -> folder.written().add("solo_patterns", name, stored));
       tables.put(
           "solo_patterns",
-          new Manifest.Table(
-              TableSchemas.named("solo_patterns").version(),
-              result.ofSolos().rows(),
-              result.ofSolos().digest()));
+          folder
+              .written()
+              .table("solo_patterns", TableSchemas.named("solo_patterns").version()));
       folder.commit(
           new Manifest(
               manifest.program(),
@@ -348,20 +382,15 @@ public final class StudyRunner {
    * @return the players, in order of name
    */
   public List<PlayerApart> players(StudyFolder folder) {
-    Map<String, Integer> phrases = new LinkedHashMap<>();
     Set<String> named = new LinkedHashSet<>();
     try (Stream<TableRow> solos =
         folder
             .source()
             .stream(
                 "solos",
-                List.of("solo_id", "phrases", "performer"),
+                List.of("solo_id", "performer"),
                 Map.of("role", Set.of(InputFile.CORPUS)))) {
-      solos.forEach(
-          solo -> {
-            phrases.put(solo.text("solo_id"), solo.integer("phrases"));
-            named.add(solo.text("performer").strip());
-          });
+      solos.forEach(solo -> named.add(solo.text("performer").strip()));
     }
     named.remove("");
     if (named.size() <= Norm.LEAST_PLAYERS) {
@@ -375,7 +404,7 @@ public final class StudyRunner {
     }
     try {
       TableParts parts = TableParts.of(session.context(), folder.tables());
-      List<PlayerApart> players = new PlayersJob(phrases).run(parts);
+      List<PlayerApart> players = new PlayersJob().run(parts);
       parts.release();
       if (players.isEmpty()) {
         throw new InputException(
@@ -441,9 +470,8 @@ public final class StudyRunner {
     PhraseMarks marks =
         StudySettings.recordsGivenPhrases(manifest.settings()) ? PhraseMarks.NONE : null;
     try {
-      Map<String, TableFile.Written> kept = new LinkedHashMap<>();
       for (String table : TableSchemas.OF_READING) {
-        kept.put(table, folder.keep(table, InputFile.CORPUS));
+        folder.keep(table, InputFile.CORPUS);
       }
       List<String> ofNorms =
           OF_NORMS.stream().filter(manifest.tables()::containsKey).toList();
@@ -453,6 +481,7 @@ public final class StudyRunner {
       Reading reading =
           reading(
               inputs,
+              folder,
               new ReadJob(
                   settings,
                   solosSchema,
@@ -462,8 +491,8 @@ public final class StudyRunner {
                   EarlierReading.none(),
                   folder.nextTables().toString(),
                   watch),
-              solosSchema,
-              kept);
+              EarlierReading.none(),
+              solosSchema);
       Map<String, Manifest.Table> tables = reading.tables();
       for (String table : ofNorms) {
         tables.put(table, manifest.tables().get(table));
@@ -515,7 +544,7 @@ public final class StudyRunner {
       progress.accept(
           "The study held students against groups of '"
               + reference
-              + "' first; there are none now, so it is the narrowest group of each solo.");
+              + "' first; there are none now, so it is the group of the first column, if there is one.");
       reference = "";
     }
     Map<String, Manifest.Table> tables = new LinkedHashMap<>(manifest.tables());
@@ -563,7 +592,6 @@ public final class StudyRunner {
       boolean withNorms)
       throws IOException {
     progress.accept("Making norms and comparing");
-    String next = folder.nextTables().toString();
     List<Student> students =
         Students.in(new ParquetTables(folder.nextTables(), configuration), by, twins(inputs));
     long furtherRules =
@@ -579,21 +607,19 @@ public final class StudyRunner {
             .run(parts, rows);
     if (withNorms) {
       Bands.remarks(by, result.of("norms")).forEach(progress);
-      tables.put("norms", write(next, "norms", result.of("norms")));
-      tables.put("phrase_norms", write(next, "phrase_norms", result.of("phrase_norms")));
-      tables.put("sensitivity", write(next, "sensitivity", result.of("sensitivity")));
+      tables.put("norms", write(folder, "norms", result.of("norms")));
+      tables.put("phrase_norms", write(folder, "phrase_norms", result.of("phrase_norms")));
+      tables.put("sensitivity", write(folder, "sensitivity", result.of("sensitivity")));
       tables.put(
           "contrasts",
           write(
-              next,
+            folder,
               "contrasts",
               AdjustedPValues.of(
                   result.of("contrasts"), List.of("group_by", "first_group", "second_group"))));
     }
-    List<TableRow> departures =
-        DepartureRanking.ranked(
-            AdjustedPValues.of(result.of("departures"), DepartureRanking.LIST_COLUMNS));
-    tables.put("departures", write(next, "departures", departures));
+    List<TableRow> departures = DepartureVerdicts.of(result.departures());
+    tables.put("departures", write(folder, "departures", departures));
     ShownDepartures shown =
         ShownDepartures.of(
             departures,
@@ -605,14 +631,14 @@ public final class StudyRunner {
     parts.release();
     List<TableRow> exemplars = new ArrayList<>(shown.rows());
     exemplars.addAll(like.exemplars());
-    tables.put("exemplars", write(next, "exemplars", exemplars));
-    tables.put("mixtures", write(next, "mixtures", result.of("mixtures")));
-    tables.put("trends", write(next, "trends", result.of("trends")));
-    tables.put("neighbours", write(next, "neighbours", like.neighbours()));
+    tables.put("exemplars", write(folder, "exemplars", exemplars));
+    tables.put("mixtures", write(folder, "mixtures", result.of("mixtures")));
+    tables.put("trends", write(folder, "trends", result.of("trends")));
+    tables.put("neighbours", write(folder, "neighbours", like.neighbours()));
     tables.put(
         "group_neighbours",
         write(
-            next,
+            folder,
             "group_neighbours",
             GroupNeighbourRows.of(students, result.wholeUnits(), result.medians())));
     AnswerRows answers =
@@ -620,24 +646,25 @@ public final class StudyRunner {
             new ParquetTables(folder.nextTables(), configuration),
             AimsDefinition.parse(recorded.get(AIMS)));
     answers.remarks().forEach(progress);
-    tables.put("aims", write(next, "aims", answers.aims()));
-    tables.put("answers", write(next, "answers", answers.answers()));
+    tables.put("aims", write(folder, "aims", answers.aims()));
+    tables.put("answers", write(folder, "answers", answers.answers()));
   }
 
-  private Manifest.Table write(String folder, String table, List<TableRow> rows)
+  private Manifest.Table write(StudyFolder folder, String table, List<TableRow> rows)
       throws IOException {
     TableSchema schema = TableSchemas.named(table);
     List<TableRow> sorted = new ArrayList<>(rows);
     sorted.sort(ParquetTables.byKey(schema.key()));
-    Path file = new Path(folder + "/" + table, "part-00000.parquet");
-    TableFile.Written written;
+    Path file = new Path(new Path(folder.nextTables(), table), ONLY_PART);
+    TableFile.Stored stored;
     try (TableFile into = TableFile.create(file, schema, configuration)) {
       for (TableRow row : sorted) {
         into.write(row);
       }
-      written = into.written();
+      stored = into.stored();
     }
-    return new Manifest.Table(schema.version(), written.rows(), written.digest());
+    folder.written().add(table, ONLY_PART, stored);
+    return folder.written().table(table, schema.version());
   }
 
   private List<InputFile> students(String location, List<String> except) {
@@ -822,27 +849,6 @@ public final class StudyRunner {
     return twins;
   }
 
-  /**
-   * What the tables of reading hold.
-   *
-   * @param kept what was there before the results came to it
-   */
-  private static Map<String, Manifest.Table> written(
-      List<BucketResult> results,
-      TableSchema solosSchema,
-      Map<String, TableFile.Written> kept) {
-    Map<String, Manifest.Table> tables = new LinkedHashMap<>();
-    for (String table : TableSchemas.OF_READING) {
-      int version = table.equals("solos") ? solosSchema.version() : TableSchemas.named(table).version();
-      TableFile.Written all = kept.getOrDefault(table, TableFile.Written.NOTHING);
-      for (BucketResult result : results) {
-        all = all.plus(result.tables().get(table));
-      }
-      tables.put(table, new Manifest.Table(version, all.rows(), all.digest()));
-    }
-    return tables;
-  }
-
   private static Outcome outcome(List<BucketResult> results, List<String> remarks) {
     Map<String, String> rejected = new TreeMap<>();
     Map<String, String> faults = new TreeMap<>();
@@ -850,13 +856,18 @@ public final class StudyRunner {
     int read = 0;
     int reused = 0;
     long notes = 0;
+    List<String> withoutNotes = new ArrayList<>();
     for (BucketResult result : results) {
       for (BucketResult.FileOutcome file : result.files()) {
         reused += file.reused() ? 1 : 0;
         if (file.rejection() == null) {
           read++;
           notes += file.notes();
-          solos.merge(file.role(), 1, Integer::sum);
+          if (file.notes() > 0 || !file.role().equals(InputFile.CORPUS)) {
+            solos.merge(file.role(), 1, Integer::sum);
+          } else {
+            withoutNotes.add(file.file());
+          }
         } else {
           rejected.put(file.role() + "/" + file.file(), file.rejection());
           if (file.fault() != null) {
@@ -865,7 +876,20 @@ public final class StudyRunner {
         }
       }
     }
-    return new Outcome(read, rejected, faults, notes, solos, reused, List.copyOf(remarks));
+    List<String> told = new ArrayList<>(remarks);
+    if (!withoutNotes.isEmpty()) {
+      told.add(
+          "Corpus files without a pitched note, which are no solos though their bars and chords are"
+              + " kept: "
+              + withoutNotes.size()
+              + ". The first is "
+              + withoutNotes.stream().min(Comparator.naturalOrder()).orElseThrow()
+              + ".");
+    }
+    told.addAll(
+        SameSolos.remarks(
+            results.stream().flatMap(result -> result.files().stream()).toList()));
+    return new Outcome(read, rejected, faults, notes, solos, reused, told);
   }
 
   private static List<Manifest.Input> inputs(List<BucketResult> results) {

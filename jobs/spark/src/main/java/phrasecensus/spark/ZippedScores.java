@@ -15,6 +15,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Set;
 import java.util.regex.Pattern;
+import java.util.zip.CRC32;
 import org.apache.commons.compress.archivers.zip.ZipArchiveEntry;
 import org.apache.commons.compress.archivers.zip.ZipFile;
 import org.apache.hadoop.conf.Configuration;
@@ -160,10 +161,12 @@ final class ZippedScores implements Closeable {
     }
     long compressed = Math.max(1, entry.getCompressedSize());
     ByteArrayOutputStream bytes = new ByteArrayOutputStream();
+    CRC32 crc = new CRC32();
     byte[] buffer = new byte[1 << 16];
     try (InputStream stream = zip.getInputStream(entry)) {
       for (int read = stream.read(buffer); read >= 0; read = stream.read(buffer)) {
         bytes.write(buffer, 0, read);
+        crc.update(buffer, 0, read);
         if (bytes.size() > most) {
           throw new IOException(
               "it has more than " + most + " bytes when decompressed, the limit file-size");
@@ -177,6 +180,9 @@ final class ZippedScores implements Closeable {
       }
     } catch (EOFException | RuntimeException e) {
       throw new IOException(damaged(e), e);
+    }
+    if (entry.getCrc() != ZipArchiveEntry.CRC_UNKNOWN && crc.getValue() != entry.getCrc()) {
+      throw new IOException("by its checksum it is not what was put into the archive");
     }
     return bytes.toByteArray();
   }

@@ -14,6 +14,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
@@ -159,12 +160,14 @@ class ComparisonIT {
   void everyFamilyOfTestsSaysHowManyThereWere() {
     Map<String, List<String>> families =
         Map.of(
-            "departures", DepartureRanking.LIST_COLUMNS,
+            "departures", Stream.concat(
+                    DepartureVerdicts.LIST_COLUMNS.stream(), Stream.of("family"))
+                .toList(),
             "contrasts", List.of("group_by", "first_group", "second_group"));
     families.forEach(
         (table, columns) ->
             folder.source().rows(table).stream()
-                .filter(row -> !row.isMissing("p_value"))
+                .filter(row -> !row.isMissing("p_adjusted"))
                 .collect(
                     Collectors.groupingBy(row -> columns.stream().map(row::text).toList()))
                 .forEach(
@@ -175,7 +178,7 @@ class ComparisonIT {
                         assertThat(row.number("p_adjusted"))
                             .isBetween(row.number("p_value") - 1e-12, 1.0);
                       }
-                      assertThat(rows.size()).as(family.toString()).isGreaterThan(30);
+                      assertThat(rows.size()).as(family.toString()).isGreaterThan(5);
                     }));
   }
 
@@ -379,7 +382,8 @@ class ComparisonIT {
                 + " where d.place is not null group by student, scope, solo_id, group_by,"
                 + " group_value, statistic, d.place");
 
-    assertThat(departures).hasSizeGreaterThan(500);
+    // Only what is clear has a place.
+    assertThat(departures).hasSizeGreaterThan(100);
     for (List<Object> row : departures) {
       boolean shown =
           ((Number) row.get(1)).intValue() <= 8

@@ -22,7 +22,7 @@ import phrasecensus.tables.TableRow;
 
 /** Rows of norms, contrasts, departures and trends from values written down here. */
 class ComparisonRowsTest {
-  private static final ReferenceGroup WHOLE = new ReferenceGroup("all", "all", "");
+  private static final ReferenceGroup WHOLE = new ReferenceGroup("all", "all", ReferenceGroup.Reason.NO_GROUPS);
   private static final StatisticDefinition LENGTH =
       StatisticsCatalogue.builtIn().named("phrase_length_bars").orElseThrow();
 
@@ -37,7 +37,8 @@ class ComparisonRowsTest {
                     new CorpusSolo(
                         String.format("corpus/%s-%03d", value, i),
                         new NormValue(player.apply(i), number.apply(i)),
-                        List.of(value)))
+                        List.of(value),
+                        new CorpusSolo.Basis(20, 20, 120 + i, Double.NaN, Double.NaN)))
             .toList());
   }
 
@@ -53,8 +54,10 @@ class ComparisonRowsTest {
         "student/ada/" + date,
         date,
         phrases,
+        150.0,
         Map.of(),
         Set.of(),
+        0,
         value == null ? Map.of() : Map.of(LENGTH.key(), value),
         Map.of(LENGTH.key(), phrases));
   }
@@ -68,19 +71,27 @@ class ComparisonRowsTest {
         solo.soloId(),
         solo.date(),
         solo.phrases(),
+        solo.tempo(),
         solo.groups(),
         solo.twins(),
+        solo.sameFiles(),
         solo.values(),
         Map.of(LENGTH.key(), things));
   }
 
   private static TableRow departure(CorpusGroup group, Student solo) {
-    return DepartureRows.of(
-        new StatisticValues(LENGTH, List.of(), group.solos(), Map.of()),
-        group,
-        solo,
-        List.of(solo),
-        WHOLE);
+    return judged(
+        DepartureRows.of(
+            new StatisticValues(LENGTH, List.of(), group.solos(), Map.of()),
+            new ComparisonModels(LENGTH.key(), group.solos(), List.of("style")),
+            group,
+            solo,
+            List.of(solo),
+            WHOLE));
+  }
+
+  private static TableRow judged(DepartureRows.Draft draft) {
+    return DepartureVerdicts.of(List.of(draft)).get(0);
   }
 
   @Test
@@ -88,17 +99,18 @@ class ComparisonRowsTest {
     TableRow row = departure(group("a", 12, 4, i -> 1 + i), counting(2, 40));
 
     assertThat(row.text("verdict")).isEqualTo("too-little");
-    assertThat(row.isMissing("strength")).isTrue();
+    assertThat(row.isMissing("interval_low")).isTrue();
     assertThat(row.isMissing("p_value")).isTrue();
   }
 
-  /** Five of ten: the reliability n / (n + 5) is a half. */
   @Test
-  void strengthIsDiscountedByTheThingsCountedIfTheyAreFewerThanPhrases() {
+  void reliabilityIsThatOfTheThingsCountedIfTheyAreFewerThanPhrases() {
     TableRow row = departure(group("a", 12, 4, i -> 1 + i), counting(5, 40));
 
-    assertThat(row.text("verdict")).isEqualTo("above");
-    assertThat(row.number("strength")).isCloseTo(row.number("departure") / 2, within(1e-12));
+    assertThat(row.integer("phrases")).isEqualTo(5);
+    assertThat(row.text("reliability_source")).isEqualTo("shipped");
+    assertThat(row.number("reliability"))
+        .isCloseTo(5 / (5 + row.number("phrases_for_half")), within(1e-12));
   }
 
   /** Twelve solos of values 1 to 12, and under another rule a quarter more, but for the last. */
@@ -151,7 +163,7 @@ class ComparisonRowsTest {
   }
 
   @Test
-  void aValueThatAnotherRuleMakesUndefinedIsAChange() {
+  void aValueThatAnotherRuleMakesUndefinedIsCountedApart() {
     List<CorpusSolo> study = group("a", 6, 3, i -> 1 + i).solos();
     List<CorpusSolo> other = group("a", 6, i -> "p" + i, i -> i == 0 ? null : 1.0 + i).solos();
 
@@ -162,7 +174,8 @@ class ComparisonRowsTest {
             .get(0);
 
     assertThat(row.integer("n")).isEqualTo(5);
-    assertThat(row.integer("solos_changed")).isEqualTo(1);
+    assertThat(row.integer("solos_changed")).isZero();
+    assertThat(row.integer("solos_defined_once")).isEqualTo(1);
     assertThat(row.isMissing("median_shift")).isTrue();
   }
 
@@ -178,7 +191,7 @@ class ComparisonRowsTest {
 
   @Test
   void oneSoloMakesANormOfOneValueWithoutIntervals() {
-    TableRow row = NormRows.of(LENGTH.key(), group("a", 1, 1, i -> 2.5));
+    TableRow row = NormRows.of(LENGTH.key(), group("a", 1, 1, i -> 2.5), null);
 
     assertThat(row.integer("n")).isEqualTo(1);
     assertThat(row.text("shown")).isEqualTo("list");
@@ -189,7 +202,7 @@ class ComparisonRowsTest {
 
   @Test
   void aStatisticThatIsUndefinedEverywhereHasNoMeanAndNoDesignEffect() {
-    TableRow row = NormRows.of(LENGTH.key(), group("a", 12, i -> "p" + i, i -> null));
+    TableRow row = NormRows.of(LENGTH.key(), group("a", 12, i -> "p" + i, i -> null), null);
 
     assertThat(row.integer("n")).isZero();
     assertThat(row.integer("undefined")).isEqualTo(12);
@@ -200,8 +213,8 @@ class ComparisonRowsTest {
 
   @Test
   void theIntervalOfAMeanIsWiderWhereSolosOfAPlayerAreAlike() {
-    TableRow alike = NormRows.of(LENGTH.key(), group("a", 48, 8, i -> i % 8));
-    TableRow mixed = NormRows.of(LENGTH.key(), group("b", 48, 8, i -> i / 6));
+    TableRow alike = NormRows.of(LENGTH.key(), group("a", 48, 8, i -> i % 8), null);
+    TableRow mixed = NormRows.of(LENGTH.key(), group("b", 48, 8, i -> i / 6), null);
 
     assertThat(alike.number("mean")).isEqualTo(mixed.number("mean"));
     assertThat(alike.number("design_effect")).isCloseTo(6, within(1e-9));
@@ -220,7 +233,7 @@ class ComparisonRowsTest {
     Collections.shuffle(solos, new Random(4));
     CorpusGroup shuffled = new StatisticValues(LENGTH, List.of(), solos, Map.of()).whole();
 
-    assertThat(NormRows.of("x", shuffled)).isEqualTo(NormRows.of("x", sorted));
+    assertThat(NormRows.of("x", shuffled, null)).isEqualTo(NormRows.of("x", sorted, null));
   }
 
   @Test
@@ -232,20 +245,76 @@ class ComparisonRowsTest {
   }
 
   @Test
-  void whereAllSolosAreEqualThereIsADepartureButNoTest() {
-    TableRow row = departure(group("a", 30, 6, i -> 2), solo("2026-01-01", 8, 9.0));
+  void whereNothingVariesThereIsNoTestAndItIsSaid() {
+    CorpusGroup group =
+        new CorpusGroup(
+            "style",
+            "a",
+            group("a", 30, 6, i -> 2).solos().stream()
+                .map(
+                    solo ->
+                        new CorpusSolo(
+                            solo.soloId(),
+                            solo.normValue(),
+                            solo.groupValues(),
+                            new CorpusSolo.Basis(20, 20, Double.NaN, 2, 2)))
+                .toList());
+    TableRow row = departure(group, solo("2026-01-01", 8, 9.0));
 
-    assertThat(row.text("verdict")).isEqualTo("above");
-    assertThat(row.isMissing("strength")).isTrue();
+    assertThat(row.text("verdict")).isEqualTo("constant");
+    assertThat(row.flag("tempo_taken_out")).isFalse();
     assertThat(row.isMissing("p_value")).isTrue();
   }
 
   @Test
   void aValueFarBeyondTheGroupIsUnlikelyToBeOneMorePlayer() {
-    CorpusGroup group = group("a", 40, 10, i -> i % 10 + i / 40.0);
+    CorpusGroup group = group("a", 40, 10, i -> 1 + i % 10 + i / 40.0);
+    TableRow far = departure(group, solo("2026-01-01", 40, 90.0));
+    TableRow near = departure(group, solo("2026-01-01", 40, 5.0));
 
-    assertThat(departure(group, solo("2026-01-01", 8, 60.0)).number("p_value")).isLessThan(0.01);
-    assertThat(departure(group, solo("2026-01-01", 8, 5.0)).number("p_value")).isGreaterThan(0.5);
+    assertThat(far.number("p_value")).isLessThan(0.01);
+    assertThat(far.text("verdict")).isEqualTo("above");
+    assertThat(far.number("value")).isGreaterThan(far.number("interval_high"));
+    assertThat(near.number("p_value")).isGreaterThan(0.5);
+    assertThat(near.text("verdict")).isEqualTo("inside");
+    assertThat(near.number("value"))
+        .isBetween(near.number("interval_low"), near.number("interval_high"));
+  }
+
+  @Test
+  void nineSolosOfOnePlayerAreHeldAgainstFurtherOnesOfTheSamePlayer() {
+    TableRow row =
+        departure(group("a", 9, i -> "Ada", i -> 2 + i / 4.0), solo("2026-01-01", 40, 2.5));
+
+    assertThat(row.flag("one_player")).isTrue();
+    assertThat(row.text("verdict")).isEqualTo("inside");
+    assertThat(row.isMissing("band_low")).isTrue();
+    assertThat(row.isMissing("band_median")).isFalse();
+  }
+
+  @Test
+  void fewSolosOfSeveralPlayersAreDescribed() {
+    CorpusGroup group = group("a", 9, 3, i -> 2 + i / 4.0);
+    Map<String, double[]> phrases = new HashMap<>();
+    group.solos().forEach(solo -> phrases.put(solo.soloId(), new double[] {1, 2, 3}));
+    Student own = solo("2026-01-01", 40, 8.0);
+    phrases.put(own.soloId(), new double[] {4, 5});
+
+    TableRow row =
+        judged(
+            DepartureRows.of(
+                new StatisticValues(LENGTH, List.of(), group.solos(), phrases),
+                new ComparisonModels(LENGTH.key(), group.solos(), List.of("style")),
+                group,
+                own,
+                List.of(own),
+                WHOLE));
+
+    assertThat(row.text("verdict")).isEqualTo("described");
+    assertThat(row.number("cliffs_delta")).isEqualTo(1);
+    assertThat(row.isMissing("delta_low")).isTrue();
+    assertThat(row.isMissing("p_value")).isTrue();
+    assertThat(row.integer("place")).isEqualTo(1);
   }
 
   @Test
@@ -263,18 +332,22 @@ class ComparisonRowsTest {
             "",
             null,
             12,
+            null,
             Map.of(),
             Set.of(),
+            0,
             Map.of(LENGTH.key(), 6.0),
             Map.of(LENGTH.key(), 12));
 
     TableRow row =
-        DepartureRows.of(
-            new StatisticValues(LENGTH, List.of(), group.solos(), phrases),
-            group,
-            pooled,
-            solos,
-            WHOLE);
+        judged(
+            DepartureRows.of(
+                new StatisticValues(LENGTH, List.of(), group.solos(), phrases),
+                new ComparisonModels(LENGTH.key(), group.solos(), List.of("style")),
+                group,
+                pooled,
+                solos,
+                WHOLE));
 
     // Of each 3 x 4 pairs the student's is the greater in 11, equal in 1 (3 and 3).
     assertThat(row.number("cliffs_delta")).isCloseTo(11 / 12.0, within(1e-12));

@@ -8,6 +8,7 @@ import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.Map;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.stream.Stream;
 import org.apache.hadoop.conf.Configuration;
@@ -18,6 +19,8 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
 import phrasecensus.spark.parquet.TableFile;
+import phrasecensus.tables.FileList;
+import phrasecensus.tables.Sha256;
 import phrasecensus.tables.TableSchemas;
 
 /** Two attempts at one part, where the first is thought dead and is not. */
@@ -124,10 +127,11 @@ class PartFilesTest {
   @EnumSource
   void aPartIsTakenOverWithEveryTable(Place place) throws IOException {
     String tables = place.address(folder);
-    attempt(place, "1").finish();
+    Map<String, String> sums = new TreeMap<>();
+    attempt(place, "1").finish().forEach((table, stored) -> sums.put(table, stored.sha256()));
 
     try (PartFiles copy = new PartFiles(tables, "corpus-00001.parquet", "2", configuration)) {
-      assertThat(copy.copyOf(new EarlierReading.Part(tables, NAME)))
+      assertThat(copy.copyOf(new EarlierReading.Part(tables, NAME, true), sums))
           .containsOnlyKeys(TableSchemas.OF_READING);
     }
 
@@ -137,6 +141,40 @@ class PartFilesTest {
                     Arrays.stream(whole()),
                     Arrays.stream(whole()).map(file -> file.replace("00000", "00001")))
                 .toArray(String[]::new));
+  }
+
+  @ParameterizedTest
+  @EnumSource
+  void aPartWithOneDamagedFileIsNotTakenOver(Place place) throws IOException {
+    String tables = place.address(folder);
+    Map<String, String> sums = new TreeMap<>();
+    attempt(place, "1").finish().forEach((table, stored) -> sums.put(table, stored.sha256()));
+    Path damaged = folder.resolve("notes").resolve(NAME);
+    byte[] bytes = Files.readAllBytes(damaged);
+    bytes[bytes.length / 2] ^= 1;
+    Files.write(damaged, bytes);
+
+    try (PartFiles copy = new PartFiles(tables, "corpus-00001.parquet", "2", configuration)) {
+      assertThat(copy.copyOf(new EarlierReading.Part(tables, NAME, true), sums)).isNull();
+    }
+
+    assertThat(files()).containsExactlyInAnyOrder(whole());
+  }
+
+  @Test
+  void whatATaskWroteIsListedWithTheDigestsOfItsBytes() throws IOException {
+    Map<String, TableFile.Stored> stored = attempt(Place.DISK, "1").finish();
+
+    FileList list =
+        FileList.parse(
+            Files.readAllBytes(temporary.resolve("parts").resolve(NAME + ".sha256")));
+    assertThat(list.isWhole(FileList.PART)).isTrue();
+    for (String table : TableSchemas.OF_READING) {
+      String path = "tables/" + table + "/" + NAME;
+      assertThat(list.files())
+          .containsEntry(path, Sha256.of(Files.readAllBytes(temporary.resolve(path))));
+      assertThat(stored.get(table).sha256()).isEqualTo(list.files().get(path));
+    }
   }
 
   @Test

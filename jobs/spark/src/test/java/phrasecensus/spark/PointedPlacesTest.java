@@ -25,20 +25,13 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.EnumSource;
-import phrasecensus.spark.parquet.TableFile;
-import phrasecensus.tables.DataSource;
 import phrasecensus.tables.InputException;
 import phrasecensus.tables.Manifest;
-import phrasecensus.tables.StatisticsCatalogue;
 import phrasecensus.tables.StudyPointer;
 import phrasecensus.tables.TableRow;
-import phrasecensus.tables.TableSchema;
-import phrasecensus.tables.TableSchemas;
 
 /** Studies on a store that renames no folder, and what is left of them when something fails. */
 class PointedPlacesTest {
-  private static final TableSchema PROBLEMS = TableSchemas.named("problems");
-
   @TempDir private Path temporary;
   private final Configuration configuration = ShelfFileSystem.configuration();
   private Path folder;
@@ -61,44 +54,12 @@ class PointedPlacesTest {
     return StudyFolder.finished(ShelfFileSystem.address(folder), configuration);
   }
 
-  /** Writes a table whose only row tells the study by its title. */
   private Manifest write(StudyFolder study, String title) throws IOException {
-    TableFile.Written written;
-    try (TableFile file =
-        TableFile.create(
-            new org.apache.hadoop.fs.Path(study.nextTables(), "problems/corpus-00000.parquet"),
-            PROBLEMS,
-            configuration)) {
-      Object[] values = new Object[PROBLEMS.columns().size()];
-      for (int i = 0; i < values.length; i++) {
-        values[i] =
-            switch (PROBLEMS.columns().get(i).type()) {
-              case STRING -> title;
-              case INTEGER -> 1;
-              default -> throw new IllegalStateException(PROBLEMS.columns().get(i).name());
-            };
-      }
-      file.write(TableRow.of(PROBLEMS, values));
-      written = file.written();
-    }
-    return new Manifest(
-        Program.nameAndVersion(),
-        new Manifest.Study("x", title, "", DataSource.NOT_STATED),
-        Map.of(),
-        List.of(),
-        new Manifest.Report(true, false),
-        List.of(),
-        List.of(),
-        StatisticsCatalogue.builtIn().version(),
-        Map.of(
-            "problems", new Manifest.Table(PROBLEMS.version(), written.rows(), written.digest())));
+    return OneRowStudy.write(study, title, configuration);
   }
 
-  private void publish(StudyFolder study, String title) throws IOException {
-    Path pages = Files.createDirectories(temporary.resolve("pages"));
-    Files.writeString(pages.resolve("index.html"), title);
-    Files.writeString(pages.resolve("student.html"), title);
-    study.publishReport(pages);
+  private void publish(StudyFolder study, String title) {
+    study.publish(OneRowStudy.pages(title));
   }
 
   /** What the command read does: tables alone. */
@@ -108,12 +69,11 @@ class PointedPlacesTest {
     }
   }
 
-  /** What the command study does: tables, then their report. */
+  /** What the command study does: tables and their report. */
   private void study(String title) throws IOException {
     StudyFolder study = writing();
     try {
-      study.commit(write(study, title));
-      publish(study, title);
+      study.commit(write(study, title), OneRowStudy.pages(title));
     } catch (IOException | InputException e) {
       study.close();
       throw e;
@@ -159,7 +119,10 @@ class PointedPlacesTest {
     StudyPointer pointer = pointer();
     assertThat(names())
         .containsExactlyInAnyOrder(
-            pointerFile().getFileName().toString(), pointer.generation(), pointer.report());
+            ".phrase-census",
+            pointerFile().getFileName().toString(),
+            pointer.generation(),
+            pointer.report());
   }
 
   @Test
@@ -169,7 +132,7 @@ class PointedPlacesTest {
 
     assertThat(title()).isEqualTo("second");
     assertThat(reportTitle()).isEqualTo("second");
-    assertThat(pointerFile()).hasFileName("current-00000004.json");
+    assertThat(pointerFile()).hasFileName("current-00000002.json");
     assertNothingIsLeftBehind();
     assertThat(ShelfFileSystem.folderRenames()).isZero();
   }
@@ -275,8 +238,7 @@ class PointedPlacesTest {
 
     assertThat(call).isGreaterThan(30);
     assertThat(found)
-        .containsExactlyInAnyOrder(
-            "first with report first", "second with report first", "second with report second");
+        .containsExactlyInAnyOrder("first with report first", "second with report second");
     assertThat(ShelfFileSystem.folderRenames()).isZero();
   }
 
@@ -307,10 +269,10 @@ class PointedPlacesTest {
     study("first");
     StudyFolder killed = writing();
     write(killed, "second");
-    org.apache.hadoop.fs.Path left = killed.nextTables();
+    org.apache.hadoop.fs.Path left = killed.nextTables().getParent();
 
     try (StudyFolder study = writing()) {
-      assertThat(study.earlierTables()).containsExactly(study.tables(), left);
+      assertThat(study.earlier()).containsExactly(study.tables().getParent(), left);
     }
     study("third");
     assertNothingIsLeftBehind();
@@ -386,15 +348,17 @@ class PointedPlacesTest {
 
     assertThat(title()).isEqualTo("first");
     study("second");
-    assertThat(pointerFile()).hasFileName("current-00000005.json");
+    assertThat(pointerFile()).hasFileName("current-00000004.json");
     assertThat(title()).isEqualTo("second");
-    assertNothingIsLeftBehind();
+    // Nothing in it proves that it is this program's.
+    assertThat(folder.resolve("current-00000003.json")).hasContent("{\"gen");
   }
 
   @Test
   void aRunThatLivesHoldsTheStudy() throws IOException {
     study("first");
-    Files.writeString(folder.resolve(".lock"), "somebody else");
+    Files.writeString(
+        folder.resolve(StudyLock.FILE_NAME), StudyLock.written("somebody else"));
 
     for (boolean reading : new boolean[] {true, false}) {
       assertThatThrownBy(() -> (reading ? finished() : writing()).close())
@@ -405,14 +369,15 @@ class PointedPlacesTest {
                   + ": another run is working on it. Wait for it to end; where one was killed, the"
                   + " study is free a minute later.");
     }
-    assertThat(names()).filteredOn(name -> name.startsWith(".")).containsExactly(".lock");
+    assertThat(names()).filteredOn(name -> name.startsWith("."))
+        .containsExactly(".phrase-census", StudyLock.FILE_NAME);
   }
 
   @Test
   void aLockThatIsNotRenewedIsTakenOver() throws IOException {
     study("first");
-    Path lock = folder.resolve(".lock");
-    Files.writeString(lock, "somebody else");
+    Path lock = folder.resolve(StudyLock.FILE_NAME);
+    Files.writeString(lock, StudyLock.written("somebody else"));
     Files.setLastModifiedTime(lock, FileTime.from(Instant.now().minus(Duration.ofMinutes(2))));
 
     study("second");
@@ -425,7 +390,7 @@ class PointedPlacesTest {
   void aLockIsRenewedUntilItIsReleasedOrTakenOver() throws Exception {
     FileSystem shelf =
         new org.apache.hadoop.fs.Path(ShelfFileSystem.address(folder)).getFileSystem(configuration);
-    Path file = folder.resolve(".lock");
+    Path file = folder.resolve(".phrase-census-lock");
     org.apache.hadoop.fs.Path path =
         new org.apache.hadoop.fs.Path(ShelfFileSystem.address(file));
     StudyLock lock = new StudyLock.Renewed(shelf, path, Duration.ofMillis(10));

@@ -11,6 +11,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
+import java.util.zip.CRC32;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipOutputStream;
 import org.apache.hadoop.conf.Configuration;
@@ -62,6 +63,30 @@ class ZippedScoresTest {
         .containsExactly("a.musicxml", "b.zip/inner/solo.mxl");
     try (ZippedScores zip = open(folder.resolve("b.zip"))) {
       assertThat(zip.bytes(files.get(1).entry(), 100, 100)).isEqualTo(text("second"));
+    }
+  }
+
+  @Test
+  void anEntryThatIsNotWhatWasPutInIsRefused() throws IOException {
+    Path file = folder.resolve("b.zip");
+    byte[] content = text("<octave>4</octave>");
+    CRC32 crc = new CRC32();
+    crc.update(content);
+    try (ZipOutputStream out = new ZipOutputStream(Files.newOutputStream(file))) {
+      ZipEntry entry = new ZipEntry("solo.xml");
+      entry.setMethod(ZipEntry.STORED);
+      entry.setSize(content.length);
+      entry.setCrc(crc.getValue());
+      out.putNextEntry(entry);
+      out.write(content);
+    }
+    byte[] bytes = Files.readAllBytes(file);
+    bytes[new String(bytes, StandardCharsets.ISO_8859_1).indexOf(">4<") + 1] = '5';
+    Files.write(file, bytes);
+
+    try (ZippedScores zip = open(file)) {
+      assertThatThrownBy(() -> zip.bytes("solo.xml", 100, 100))
+          .hasMessage("by its checksum it is not what was put into the archive");
     }
   }
 

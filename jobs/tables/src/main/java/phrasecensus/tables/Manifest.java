@@ -128,9 +128,32 @@ public record Manifest(
    *
    * @param version version of its schema
    * @param rows number of rows
-   * @param digest SHA-256 of its rows in key order, independent of how they are stored
+   * @param digest of its rows, independent of their order and of how they are stored
+   * @param parts what each of its files holds, by name of the file; empty in manifests before there
+   *     was such a key
    */
-  public record Table(int version, long rows, String digest) {}
+  public record Table(
+      int version,
+      long rows,
+      String digest,
+      @JsonInclude(JsonInclude.Include.NON_EMPTY) Map<String, Part> parts) {
+    public Table {
+      parts = parts == null ? Map.of() : Collections.unmodifiableMap(new TreeMap<>(parts));
+    }
+
+    /** A table of which nothing is said of its files. */
+    public Table(int version, long rows, String digest) {
+      this(version, rows, digest, Map.of());
+    }
+  }
+
+  /**
+   * What one file of a table holds.
+   *
+   * @param rows number of rows
+   * @param digest of its rows; those of all files add up to that of the table
+   */
+  public record Part(long rows, String digest) {}
 
   /**
    * Reads a manifest.

@@ -127,6 +127,13 @@ public final class MethodsText {
       text.append(" (").append(String.join(", ", numbers)).append(')');
     }
     text.append(". ");
+    if (StudySettings.DEFAULT_PHRASE_RULE.equals(rule)) {
+      text.append(
+          "It takes the rule “breath” where rests tell the phrases and the rule “for-songs” for a"
+              + " song whose rests do not: with words under its notes and no rest before most of its"
+              + " lines, or with hardly a rest and long notes in their place. Table solos says which"
+              + " it took and why. ");
+    }
     text.append(
         Boolean.parseBoolean(settings.get("as-played"))
             ? "Repeats and jumps were unfolded. "
@@ -178,13 +185,19 @@ public final class MethodsText {
           .append("; table sensitivity says how far they lie apart.");
     }
     if (settings.containsKey("resampling-seed")) {
-      text.append(" Intervals and tests rest on ")
+      text.append(" Intervals of means and the tests of groups against each other rest on ")
           .append(number(Long.parseLong(settings.get("resamples"))))
           .append(" resamples with the seed ")
           .append(settings.get("resampling-seed"))
           .append(
-              ", of whole players where there are enough of them and else of solos; p-values are"
-                  + " adjusted after Benjamini and Hochberg (1995).");
+              ", of whole players where there are enough of them and else of solos; all other"
+                  + " intervals are computed. Students were compared by one model of how solos and"
+                  + " players vary: on a scale of each statistic, solos weighted by their phrases,"
+                  + " tempo taken out, the intraclass correlation averaged over what is known of it,"
+                  + " variance and centre drawn toward the other groups; verdict and interval come"
+                  + " from one mixture of t distributions. p-values are adjusted after Benjamini and"
+                  + " Hochberg (1995), of students in three families: questions, headlines and the"
+                  + " other statistics that rest on enough phrases.");
     }
     return text.toString();
   }

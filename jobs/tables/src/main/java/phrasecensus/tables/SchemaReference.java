@@ -18,6 +18,9 @@ public final class SchemaReference {
         `_num` over `_den`, in quarter notes from the start of the solo as written (its first bar or
         pickup starts at 0). A column of type *text?* and the like may be empty.
 
+        A robust standard deviation is the interquartile range, type 8, over 1.349; where that is 0 the
+        median absolute deviation times 1.4826, where that is 0 too the whole range.
+
         When a schema changes, its `version` goes up and a line here says what was added, renamed or
         given another meaning. All are at their first version, but where said.
 
@@ -32,11 +35,19 @@ public final class SchemaReference {
           only with a strength of at least 0.5.
         - `departures` 3: added `reference`, `reference_reason`, `left_out`.
         - `solo_statistics` 2: added `odd_value`, `even_value`.
+        - `sensitivity` 2: `solos_changed` counts values that both rules define; added
+          `solos_defined_once`.
+        - `norms` 3: added `phrases_for_half`, `reliability_source`.
+        - `departures` 4: made by another model, tempo taken out. `position` and `reference_reason` are
+          vocabularies, `verdict` has other words, the group of reference is that of the first column,
+          `value` over all solos is their mean on the scale; dropped `departure` and `strength`; added
+          band, interval, level, family, question, reliability and counts.
         - `phrases` 2: added `tempo_qpm`, `chord_qualities` and, for its first and last note, chorus,
           section and the bar in them.
         - New: `aims`, `answers`.
         - `notes` 2: added `in_key`, `stretch_index`, `resting`, `resting_degree`,
           `resting_on_chord_tone`.
+        - `solos` 4: added `phrase_rule`, `phrase_rule_reason`.
         - `solos` 3: added `centre_scale`, `centre_source`. `tonal_centres` 2: added `scale`; `source`
           may be `signature`.
         - Catalogue of statistics 2: added `counted`, `in_key_share`, `resting_chord_tone_share`,

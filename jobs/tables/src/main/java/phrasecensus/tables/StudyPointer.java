@@ -3,8 +3,10 @@ package phrasecensus.tables;
 import com.fasterxml.jackson.annotation.JsonInclude;
 import com.fasterxml.jackson.annotation.JsonPropertyOrder;
 import com.fasterxml.jackson.databind.DeserializationFeature;
+import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import com.fasterxml.jackson.databind.SerializationFeature;
+import com.fasterxml.jackson.databind.node.ObjectNode;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 
@@ -20,6 +22,7 @@ import java.nio.charset.StandardCharsets;
 @JsonInclude(JsonInclude.Include.ALWAYS)
 public record StudyPointer(String generation, String report) {
   private static final String PLAIN_NAME = "[a-z][a-z0-9-]*";
+  private static final String CHECK = "check";
 
   private static final ObjectMapper JSON =
       new ObjectMapper()
@@ -36,7 +39,11 @@ public record StudyPointer(String generation, String report) {
     StudyPointer pointer = null;
     IOException cause = null;
     try {
-      pointer = JSON.readValue(bytes, StudyPointer.class);
+      JsonNode node = JSON.readTree(bytes);
+      StudyPointer read = JSON.treeToValue(node, StudyPointer.class);
+      if (read != null && read.check().equals(node.path(CHECK).asText())) {
+        pointer = read;
+      }
     } catch (IOException e) {
       cause = e;
     }
@@ -50,10 +57,18 @@ public record StudyPointer(String generation, String report) {
     return pointer;
   }
 
+  /** A checksum of what the pointer names: a file of that name alone proves nothing. */
+  private String check() {
+    return Sha256.of(
+        ("Phrase Census " + generation + " " + report).getBytes(StandardCharsets.UTF_8));
+  }
+
   /** The pointer as JSON text, ending in a line break. */
   public String json() {
     try {
-      return new String(JSON.writeValueAsBytes(this), StandardCharsets.UTF_8) + "\n";
+      ObjectNode node = JSON.valueToTree(this);
+      node.put(CHECK, check());
+      return new String(JSON.writeValueAsBytes(node), StandardCharsets.UTF_8) + "\n";
     } catch (IOException e) {
       throw new IllegalStateException("Cannot write the pointer of a study", e);
     }

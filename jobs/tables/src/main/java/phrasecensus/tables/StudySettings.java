@@ -39,7 +39,7 @@ public record StudySettings(
     implements Serializable {
 
   /** The rule used when a study names none. */
-  public static final String DEFAULT_PHRASE_RULE = "breath";
+  public static final String DEFAULT_PHRASE_RULE = "by-material";
 
   /** What outputs record as the phrase rule when the study gives phrase marks. */
   public static final String GIVEN_PHRASES = "given";

@@ -130,7 +130,10 @@ class MethodsTextTest {
             "Phrases are those that people marked, in marks.csv (SHA-256 ab12); in solos without"
                 + " marks they were found by the rule “"
                 + StudySettings.DEFAULT_PHRASE_RULE
-                + "” (minimum-beats 3/4). Every bar was");
+                + "” (minimum-beats 3/4). It takes the rule “breath” where rests tell the phrases"
+                + " and the rule “for-songs” for a song whose rests do not: with words under its"
+                + " notes and no rest before most of its lines, or with hardly a rest and long notes"
+                + " in their place. Table solos says which it took and why. Every bar was");
   }
 
   @Test
@@ -143,7 +146,7 @@ class MethodsTextTest {
     assertThat(MethodsText.paragraphs(asked, TABLES, StatisticsCatalogue.builtIn()).get(2))
         .contains(
             " by style. Norms were also made with phrases by the rules breath, silence"
-                + " minimum-beats=3/2; table sensitivity says how far they lie apart. Intervals");
+                + " minimum-beats=3/2; table sensitivity says how far they lie apart. Intervals of means");
   }
 
   @Test

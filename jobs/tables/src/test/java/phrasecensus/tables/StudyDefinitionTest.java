@@ -247,11 +247,11 @@ class StudyDefinitionTest {
         .containsEntry("phrase-rule", "given")
         .containsEntry("phrase-marks", "marks.csv")
         .containsEntry("phrase-marks-sha256", "0a1b")
-        .containsEntry("phrase-rule-without-marks", "breath")
+        .containsEntry("phrase-rule-without-marks", StudySettings.DEFAULT_PHRASE_RULE)
         .containsEntry("phrase-rule.threshold", "0");
     assertThat(StudySettings.recordsGivenPhrases(recorded)).isTrue();
     assertThat(StudySettings.recordsGivenPhrases(settings.recorded(Map.of()))).isFalse();
-    assertThat(StudySettings.of(recorded).phraseRule()).isEqualTo("breath");
+    assertThat(StudySettings.of(recorded).phraseRule()).isEqualTo(StudySettings.DEFAULT_PHRASE_RULE);
   }
 
   @Test

@@ -32,6 +32,8 @@ class StudyPointerTest {
         "{\"report\": \"report-1\"}",
         "{\"generation\": \"../other-study\"}",
         "{\"generation\": \"a/b\"}",
+        "{\"generation\": \"tables\", \"report\": \"report\"}",
+        "{\"generation\": \"tables\", \"report\": null, \"check\": \"0\"}",
         "{\"generation\": \"a\", \"report\": \"/etc\"}"
       })
   void whatNamesNoFoldersBesideItIsNoPointer(String text) {
@@ -39,5 +41,20 @@ class StudyPointerTest {
         .isInstanceOf(InputException.class)
         .hasMessage(
             "Cannot read current-00000001.json: it does not name the folders of a study.");
+  }
+
+  @Test
+  void noFlippedBitNamesOtherFolders() {
+    StudyPointer pointer = new StudyPointer("generation-12ef", "report-0a1b");
+    byte[] bytes = pointer.json().getBytes(StandardCharsets.UTF_8);
+    for (int bit = 0; bit < 8 * bytes.length; bit++) {
+      byte[] flipped = bytes.clone();
+      flipped[bit / 8] ^= (byte) (1 << bit % 8);
+      try {
+        assertThat(StudyPointer.parse("pointer", flipped)).as("bit %d", bit).isEqualTo(pointer);
+      } catch (InputException e) {
+        // Told.
+      }
+    }
   }
 }

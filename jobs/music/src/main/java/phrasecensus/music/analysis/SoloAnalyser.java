@@ -10,6 +10,7 @@ import phrasecensus.music.harmony.NoteHarmony;
 import phrasecensus.music.harmony.TonalCentreFinder;
 import phrasecensus.music.harmony.TonalCentres;
 import phrasecensus.music.landing.Landings;
+import phrasecensus.music.phrase.AppliedRule;
 import phrasecensus.music.phrase.Phrase;
 import phrasecensus.music.phrase.PhraseRule;
 import phrasecensus.music.rest.RestingNotes;
@@ -29,7 +30,8 @@ public final class SoloAnalyser {
     Optional<Choruses> choruses = ChorusFinder.find(solo);
     TonalCentres centres = TonalCentreFinder.find(solo, settings.key(), choruses);
     List<NoteHarmony> harmony = NoteHarmonies.find(solo, settings.anticipation(), centres.spans());
-    List<Phrase> phrases = settings.phraseRule().phrases(solo);
+    AppliedRule rule = AppliedRule.of(settings.phraseRule(), solo);
+    List<Phrase> phrases = rule.rule().phrases(solo);
     List<Stretch> stretches = Stretches.find(solo);
     return new SoloAnalysis(
         solo,
@@ -42,6 +44,7 @@ public final class SoloAnalyser {
         Landings.find(solo, harmony, phrases),
         SoloForm.of(solo, choruses),
         stretches,
+        rule,
         RestingNotes.find(solo, harmony, stretches));
   }
 
@@ -50,7 +53,8 @@ public final class SoloAnalyser {
    * same as analysing it anew with that rule, for less.
    */
   public static SoloAnalysis underRule(SoloAnalysis analysis, PhraseRule rule) {
-    List<Phrase> phrases = rule.phrases(analysis.solo());
+    AppliedRule applied = AppliedRule.of(rule, analysis.solo());
+    List<Phrase> phrases = applied.rule().phrases(analysis.solo());
     return new SoloAnalysis(
         analysis.solo(),
         analysis.centres(),
@@ -62,6 +66,7 @@ public final class SoloAnalyser {
         Landings.find(analysis.solo(), analysis.harmony(), phrases),
         analysis.form(),
         analysis.stretches(),
+        applied,
         analysis.restingNotes());
   }
 }

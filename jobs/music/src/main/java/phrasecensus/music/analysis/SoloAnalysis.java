@@ -7,6 +7,7 @@ import phrasecensus.music.harmony.NoteHarmony;
 import phrasecensus.music.harmony.TonalCentre;
 import phrasecensus.music.harmony.TonalCentreSpan;
 import phrasecensus.music.landing.Landing;
+import phrasecensus.music.phrase.AppliedRule;
 import phrasecensus.music.phrase.Phrase;
 import phrasecensus.music.rest.RestingNote;
 import phrasecensus.music.rest.Stretch;
@@ -25,6 +26,7 @@ import phrasecensus.music.score.Solo;
  * @param landings in order of note; a note stands at most once
  * @param form choruses and sections, as far as they are known
  * @param stretches of the line from breath to breath, in order; every note is in exactly one
+ * @param rule what found the phrases, and why it was this rule
  * @param restingNotes notes that the line comes to rest on, whatever cuts it into phrases, in order
  */
 public record SoloAnalysis(
@@ -38,6 +40,7 @@ public record SoloAnalysis(
     List<Landing> landings,
     SoloForm form,
     List<Stretch> stretches,
+    AppliedRule rule,
     List<RestingNote> restingNotes) {
   public SoloAnalysis {
     centres = List.copyOf(centres);

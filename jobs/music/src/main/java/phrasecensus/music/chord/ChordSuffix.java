@@ -22,7 +22,7 @@ import java.util.regex.Pattern;
 public record ChordSuffix(ChordKind kind, List<ChordAlteration> alterations) {
   private static final Pattern QUALITY =
       Pattern.compile(
-          "(?<minormajor>(?:-|m|(?i:min|mi))(?:M|\\^|(?i:maj|ma|j))(?![a-z]))"
+          "(?<minormajor>(?:-|m|(?i:min|mi))/?(?:M|\\^|(?i:maj|ma|j))(?![a-z]))"
               + "|(?<major>(?i:major|maj|ma(?![a-z])|j(?=[0-9]|$))|M(?![iI])|\\^)"
               + "|(?<diminished>(?i:dim)|°|o(?!mit))"
               + "|(?<half>ø|Ø|(?i:half-?dim))"

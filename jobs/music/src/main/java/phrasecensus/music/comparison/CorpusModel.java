@@ -226,11 +226,62 @@ public final class CorpusModel {
         members.length,
         players,
         members.length == 0 ? Double.NaN : mean(group.variance()),
-        group.values());
+        group.values(),
+        weights(group, players));
+  }
+
+  private static double[] weights(OtherGroups.Group group, int players) {
+    double[] omega = new double[players];
+    for (int i = 0; i < group.player().length; i++) {
+      omega[group.player()[i]] += 1 / group.variance()[i];
+    }
+    return omega;
   }
 
   private static double mean(double[] figures) {
     return Arrays.stream(figures).average().orElseThrow();
+  }
+
+  /**
+   * The values of solos as they would be at another tempo, each with the n that it has.
+   *
+   * @param value a group; null for the whole corpus
+   * @param shift what that tempo adds on the scale, see {@link StudentComparison#shift}
+   */
+  public double[] valuesAt(String value, double shift) {
+    int[] members = new int[solos.size()];
+    Arrays.setAll(members, i -> i);
+    if (value != null) {
+      members = places.getOrDefault(value, new int[0]);
+    }
+    return Arrays.stream(members)
+        .mapToDouble(i -> shipped.scale().backward(residual[i] + shift, solos.get(i).n()))
+        .toArray();
+  }
+
+  /**
+   * Reliability by these solos themselves; empty where fewer than {@value Reliability#LEAST_SOLOS}
+   * have halves, or their halves do not differ.
+   *
+   * @param halved solos of this corpus with a value on the scale
+   */
+  public Optional<Reliability> reliability(List<HalvedSolo> halved) {
+    List<Reliability.Halves> halves =
+        HalvedSolo.on(
+            shipped.scale(),
+            halved,
+            solo -> {
+              if (!tempoTakenOut || !solo.hasTempo()) {
+                return 0;
+              }
+              double doublings = tempoScale.doublings(solo.tempo());
+              return slopes.at(doublings, doublings * doublings);
+            });
+    if (halves.size() < Reliability.LEAST_SOLOS) {
+      return Optional.empty();
+    }
+    Reliability reliability = Reliability.of(halves);
+    return reliability.phraseVariance() > 0 ? Optional.of(reliability) : Optional.empty();
   }
 
   /** True where tempo was taken out: it is asked for, and a tempo is known. */

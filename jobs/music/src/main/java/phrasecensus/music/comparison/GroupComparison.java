@@ -1,11 +1,14 @@
 package phrasecensus.music.comparison;
 
+import java.io.Serializable;
 import java.util.Optional;
 
 /**
  * What a student is held against in one statistic: a group of a corpus with all that is known of it.
  */
-public final class GroupComparison {
+public final class GroupComparison implements Serializable {
+  private static final long serialVersionUID = 1L;
+
   private final ShippedFigures shipped;
   private final TempoScale tempoScale;
   private final TempoSlopes slopes;
@@ -17,6 +20,7 @@ public final class GroupComparison {
   private final int players;
   private final double meanVariance;
   private final TempoBand band;
+  private final double[] omega;
 
   GroupComparison(
       ShippedFigures shipped,
@@ -29,7 +33,8 @@ public final class GroupComparison {
       int solos,
       int players,
       double meanVariance,
-      double[] residuals) {
+      double[] residuals,
+      double[] omega) {
     this.shipped = shipped;
     this.tempoScale = tempoScale;
     this.slopes = slopes;
@@ -41,6 +46,7 @@ public final class GroupComparison {
     this.players = players;
     this.meanVariance = meanVariance;
     this.band = TempoBand.of(residuals);
+    this.omega = omega.clone();
   }
 
   ShippedFigures shipped() {
@@ -94,6 +100,24 @@ public final class GroupComparison {
   /** The middle half of the group, tempo taken out. */
   public TempoBand band() {
     return band;
+  }
+
+  /**
+   * How much would be found beside a larger group of such players; empty where there is no ground for
+   * a test.
+   *
+   * @param solosTimes how many times as many solos each player has
+   * @param playersTimes how many times as many players there are
+   */
+  public Optional<Planning> planning(double solosTimes, double playersTimes) {
+    return mixture()
+        .map(
+            known ->
+                new Planning(
+                    known.correlation(),
+                    known.centreVariance(omega, solosTimes, playersTimes, others),
+                    known.freedom() + (int) Math.round(solos * (solosTimes * playersTimes - 1)),
+                    others.freedom()));
   }
 
   /** How much is found with how many solos; empty where there is no ground for a test. */

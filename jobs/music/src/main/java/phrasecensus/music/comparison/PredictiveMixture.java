@@ -1,5 +1,6 @@
 package phrasecensus.music.comparison;
 
+import java.io.Serializable;
 import java.util.Optional;
 
 /**
@@ -14,7 +15,9 @@ import java.util.Optional;
  * empirical Bayes methods", Statistical Applications in Genetics and Molecular Biology 3 (2004) 3
  * (from memory).
  */
-public final class PredictiveMixture {
+public final class PredictiveMixture implements Serializable {
+  private static final long serialVersionUID = 1L;
+
   /** Fewest solos of a group where the others say nothing. */
   public static final int LEAST_SOLOS_ALONE = 11;
 
@@ -206,6 +209,32 @@ public final class PredictiveMixture {
   /** The mixture's mean of the variance of the centre, in units of that of a usual solo. */
   public double centreVariance() {
     return Correlation.mean(weight, centreVariance);
+  }
+
+  /**
+   * What the mean of the variance of the centre would be of a larger group of such players.
+   *
+   * @param omega sum of the weights of each player's solos
+   * @param solosTimes how many times as many solos each player has
+   * @param playersTimes how many times as many players there are
+   * @param others what the other groups say
+   */
+  double centreVariance(
+      double[] omega, double solosTimes, double playersTimes, OtherGroups others) {
+    double sum = 0;
+    for (int i = 0; i < weight.length; i++) {
+      double rho = correlation[i];
+      double information = 0;
+      for (double each : omega) {
+        information += 1 / (rho + (1 - rho) / (solosTimes * each));
+      }
+      double pull =
+          weight.length > Correlation.SIZE
+              ? PULL[i / Correlation.SIZE] * others.groups() / (others.groups() + 1)
+              : 0;
+      sum += weight[i] / (playersTimes * information + pull);
+    }
+    return sum;
   }
 
   double[] weights() {

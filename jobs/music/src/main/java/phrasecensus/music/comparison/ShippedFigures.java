@@ -1,5 +1,7 @@
 package phrasecensus.music.comparison;
 
+import java.io.Serializable;
+
 /**
  * What is known of one statistic before a study begins, from other solos.
  *
@@ -19,4 +21,5 @@ public record ShippedFigures(
     double correlationMean,
     TempoSlopes.Shipped tempo,
     TempoScale tempoScale,
-    double phrasesForHalf) {}
+    double phrasesForHalf)
+    implements Serializable {}

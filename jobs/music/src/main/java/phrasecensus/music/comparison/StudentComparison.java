@@ -1,12 +1,15 @@
 package phrasecensus.music.comparison;
 
+import java.io.Serializable;
 import java.util.List;
 import java.util.Optional;
 
 /**
  * One statistic of a student's solos beside a group: one solo, or several together.
  */
-public final class StudentComparison {
+public final class StudentComparison implements Serializable {
+  private static final long serialVersionUID = 1L;
+
   private final GroupComparison group;
   private final StudentMean mean;
   private final double phrases;
@@ -107,6 +110,13 @@ public final class StudentComparison {
         : Double.NaN;
   }
 
+  /** The same if every solo lay so much higher on the scale. */
+  double p(double moved) {
+    return isTested()
+        ? mixture().p(mean.value() + moved, mean.omega(), cap)
+        : Double.NaN;
+  }
+
   /**
    * Where such solos of a further player of the group lie but for a share of {@code level}, on the
    * scale without tempo.
@@ -123,6 +133,16 @@ public final class StudentComparison {
   /** A place of the scale without tempo in the unit of the statistic, at the student's tempo. */
   public double shown(double place) {
     return group.shipped().scale().backward(place + shift, harmonicN);
+  }
+
+  /**
+   * How far the student lies from the centre of the group, in standard deviations of a usual solo of
+   * it; NaN where not tested.
+   */
+  public double distance() {
+    return isTested()
+        ? (mean.value() - mixture().centre()) / Math.sqrt(mixture().variance())
+        : Double.NaN;
   }
 
   private PredictiveMixture mixture() {

@@ -1,5 +1,7 @@
 package phrasecensus.music.comparison;
 
+import java.io.Serializable;
+
 /**
  * What a student's solos say together in one statistic.
  *
@@ -7,7 +9,7 @@ package phrasecensus.music.comparison;
  * @param omega sum of their weights
  * @param solos how many they are
  */
-public record StudentMean(double value, double omega, int solos) {
+public record StudentMean(double value, double omega, int solos) implements Serializable {
   /**
    * @param values of the solos on the scale, tempo taken out; at least one
    * @param relative their relative variances

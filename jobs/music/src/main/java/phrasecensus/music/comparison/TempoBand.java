@@ -1,5 +1,6 @@
 package phrasecensus.music.comparison;
 
+import java.io.Serializable;
 import phrasecensus.music.norm.NormLevel;
 import phrasecensus.music.norm.Quantiles;
 import phrasecensus.music.norm.Sample;
@@ -12,7 +13,7 @@ import phrasecensus.music.norm.Sample;
  * @param median NaN without a solo
  * @param upper upper quartile; NaN below eleven solos
  */
-public record TempoBand(double lower, double median, double upper) {
+public record TempoBand(double lower, double median, double upper) implements Serializable {
   static TempoBand of(double[] residuals) {
     Sample sample = Sample.of(residuals);
     boolean quartiles = NormLevel.of(residuals.length).reaches(NormLevel.QUARTILES);

@@ -1,5 +1,7 @@
 package phrasecensus.music.comparison;
 
+import java.io.Serializable;
+
 /**
  * The range of tempo in which figures are taken to depend on it, and the two numbers by which they
  * do: doublings above 170 quarter notes a minute, and their square.
@@ -7,7 +9,7 @@ package phrasecensus.music.comparison;
  * @param low the slowest tempo that slopes know, in quarter notes a minute; slower counts as this
  * @param high the fastest
  */
-public record TempoScale(double low, double high) {
+public record TempoScale(double low, double high) implements Serializable {
   private static final double MIDDLE = 170;
 
   /**

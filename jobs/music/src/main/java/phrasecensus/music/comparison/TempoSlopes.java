@@ -1,10 +1,12 @@
 package phrasecensus.music.comparison;
 
+import java.io.Serializable;
+
 /**
  * How a statistic goes with tempo, on its scale: {@code first} for each doubling u above 170 quarter
  * notes a minute, {@code second} for u squared.
  */
-public record TempoSlopes(double first, double second) {
+public record TempoSlopes(double first, double second) implements Serializable {
   /** Nothing is known, or nothing taken out. */
   public static final TempoSlopes NONE = new TempoSlopes(0, 0);
 
@@ -70,7 +72,8 @@ public record TempoSlopes(double first, double second) {
    * @param uq sum of products a solo
    * @param qq sum of squares of the squares a solo
    */
-  public record Shipped(TempoSlopes slopes, double uu, double uq, double qq) {}
+  public record Shipped(TempoSlopes slopes, double uu, double uq, double qq)
+      implements Serializable {}
 
   /**
    * Sums over the solos of a corpus.

@@ -5,14 +5,18 @@ import java.util.List;
 import java.util.Optional;
 import java.util.TreeSet;
 import phrasecensus.music.chord.ChordClass;
+import phrasecensus.music.chord.ChordQuality;
 import phrasecensus.music.score.Bar;
 import phrasecensus.music.score.ChordSpan;
 import phrasecensus.music.score.Mark;
 import phrasecensus.music.score.Solo;
 
 /**
- * The twelve-bar blues under a solo, told by its fixed points: tonic in bars 1, 7 (or the third
- * degree in its place) and 11, subdominant in bar 5, over and over (common practice, no source).
+ * The twelve-bar blues under a solo, told by its fixed points and its chords: tonic in bars 1, 7 (or
+ * the third degree in its place) and 11 (or a minor chord on the third degree), subdominant in bar
+ * 5, over and over; another chord than the tonic in bar 9; in major, tonic or subdominant as a
+ * dominant seventh somewhere, or else the plain tonic in bars 3 and 4 and the subdominant, or the
+ * chord a semitone above it, in bar 6. Twelve bars alone make none. Common practice, no source.
  *
  * @param tonic 0 (C) to 11
  * @param minor true when most choruses begin with a minor chord
@@ -34,7 +38,8 @@ public record BluesForm(int tonic, boolean minor, int firstBar, double fit) {
 
   /**
    * The form, if the solo has it. Where rehearsal marks are written, a chorus must begin at one of
-   * them or twelve bars from one. Ties go to the lower first bar, then to the lower tonic. Linear.
+   * them or twelve bars from one; without marks on the first bar with a chord, or anywhere where two
+   * choruses are heard. Ties go to the lower first bar, then to the lower tonic. Linear.
    */
   public static Optional<BluesForm> find(Solo solo) {
     List<Bar> bars = fullBars(solo);
@@ -42,29 +47,46 @@ public record BluesForm(int tonic, boolean minor, int firstBar, double fit) {
       return Optional.empty();
     }
     int[] roots = new int[bars.size()];
-    boolean[] minors = new boolean[bars.size()];
-    chordsAtBars(solo, bars, roots, minors);
+    ChordClass[] classes = new ChordClass[bars.size()];
+    chordsAtBars(solo, bars, roots, classes);
     BluesForm best = null;
-    for (int firstBar : beginnings(solo, bars)) {
+    for (int firstBar : beginnings(solo, bars, roots)) {
       for (int tonic = 0; tonic < 12; tonic++) {
-        BluesForm form = judge(roots, minors, firstBar, tonic);
+        BluesForm form = judge(roots, classes, firstBar, tonic);
         if (form != null && (best == null || form.fit() > best.fit())) {
           best = form;
         }
       }
     }
-    return Optional.ofNullable(best).filter(form -> form.fit() >= LEAST_FIT);
+    return Optional.ofNullable(best);
   }
 
-  private static BluesForm judge(int[] roots, boolean[] minors, int firstBar, int tonic) {
+  private static BluesForm judge(int[] roots, ChordClass[] classes, int firstBar, int tonic) {
     int points = 0;
     int hits = 0;
     int beginnings = 0;
     int minorBeginnings = 0;
+    int ninths = 0;
+    int dominantNinths = 0;
+    boolean seventh = false;
+    int plain = 0;
+    int plainHits = 0;
     for (int i = 0; i < roots.length; i++) {
       int above = roots[i] < 0 ? -1 : Math.floorMod(roots[i] - tonic, 12);
       int place = Math.floorMod(i - firstBar, BARS);
-      if (above < 0 || place != 0 && place != 4 && place != 6 && place != 10) {
+      if (above < 0) {
+        continue;
+      }
+      seventh |= classes[i] == ChordClass.DOM7 && (above == 0 || above == 5);
+      if (place == 2 || place == 3 || place == 5) {
+        plain++;
+        plainHits += place == 5 ? above == 5 || above == 6 ? 1 : 0 : above == 0 ? 1 : 0;
+      }
+      if (place == 8) {
+        ninths++;
+        dominantNinths += above == 0 ? 0 : 1;
+      }
+      if (place != 0 && place != 4 && place != 6 && place != 10) {
         continue;
       }
       points++;
@@ -72,17 +94,27 @@ public record BluesForm(int tonic, boolean minor, int firstBar, double fit) {
           switch (place) {
             case 4 -> above == 5;
             case 6 -> above == 0 || above == 4;
+            case 10 -> above == 0 || above == 4 && isMinor(classes[i]);
             default -> above == 0;
           };
       hits += hit ? 1 : 0;
       if (place == 0 && hit) {
         beginnings++;
-        minorBeginnings += minors[i] ? 1 : 0;
+        minorBeginnings += isMinor(classes[i]) ? 1 : 0;
       }
     }
+    boolean minor = 2 * minorBeginnings > beginnings;
+    double fit = (double) hits / points;
     return points < FEWEST
+            || fit < LEAST_FIT
+            || !minor && !seventh && plainHits < LEAST_FIT * plain
+            || 2 * dominantNinths < ninths
         ? null
-        : new BluesForm(tonic, 2 * minorBeginnings > beginnings, firstBar, (double) hits / points);
+        : new BluesForm(tonic, minor, firstBar, fit);
+  }
+
+  private static boolean isMinor(ChordClass chordClass) {
+    return chordClass.quality() == ChordQuality.MINOR;
   }
 
   /** Bars that begin at a bar line: neither a pickup nor the rest of a split bar counts. */
@@ -96,7 +128,8 @@ public record BluesForm(int tonic, boolean minor, int firstBar, double fit) {
     return bars;
   }
 
-  private static void chordsAtBars(Solo solo, List<Bar> bars, int[] roots, boolean[] minors) {
+  private static void chordsAtBars(
+      Solo solo, List<Bar> bars, int[] roots, ChordClass[] classes) {
     List<ChordSpan> chords = solo.chords();
     int at = -1;
     for (int i = 0; i < roots.length; i++) {
@@ -108,17 +141,13 @@ public record BluesForm(int tonic, boolean minor, int firstBar, double fit) {
         Optional<ChordClass> chordClass = chords.get(at).concert().chordClass();
         if (chordClass.isPresent()) {
           roots[i] = chords.get(at).concert().root().pitchClass();
-          minors[i] =
-              switch (chordClass.get()) {
-                case MIN, MIN6, MIN7, MINMAJ7 -> true;
-                default -> false;
-              };
+          classes[i] = chordClass.get();
         }
       }
     }
   }
 
-  private static Iterable<Integer> beginnings(Solo solo, List<Bar> bars) {
+  private static Iterable<Integer> beginnings(Solo solo, List<Bar> bars, int[] roots) {
     TreeSet<Integer> beginnings = new TreeSet<>();
     int bar = 0;
     for (Mark mark : solo.marks()) {
@@ -130,7 +159,13 @@ public record BluesForm(int tonic, boolean minor, int firstBar, double fit) {
       }
     }
     if (beginnings.isEmpty()) {
-      for (int i = 0; i < BARS; i++) {
+      int first = 0;
+      while (first + 1 < roots.length && roots[first] < 0) {
+        first++;
+      }
+      beginnings.add(bars.get(0).pickup() ? 1 : 0);
+      beginnings.add(first % BARS);
+      for (int i = 0; i < BARS && bars.size() - first >= 2 * BARS; i++) {
         beginnings.add(i);
       }
     }

@@ -28,6 +28,18 @@ public final class ChorusFinder {
   /** How much less than the best agreement a shorter chorus may have. */
   static final double SLACK = 0.04;
 
+  /** The same share where fewer than three choruses are heard. */
+  static final double LEAST_AGREEMENT_OF_TWO = 0.9;
+
+  /** The same share of a chorus that may be half of a song. */
+  static final double LEAST_AGREEMENT_SHORT = 0.8;
+
+  /** A chorus of so many bars is no half of a song. */
+  static final int LONG = 24;
+
+  /** So many bars less than three choruses still count as three: the end is often cut short. */
+  private static final int LEEWAY = 2;
+
   private static final Pattern INTRODUCTION =
       Pattern.compile("(?i)(i|in|intro|introduction)[ .]*\\d*");
 
@@ -68,13 +80,18 @@ public final class ChorusFinder {
    * start and the middle of each bar with those a number of bars later: a length from {@value
    * #SHORTEST} to {@value #LONGEST} bars qualifies when at least {@value #LEAST_AGREEMENT} of them
    * agree and at least three quarters of a chorus are heard again, and the shortest within {@value
-   * #SLACK} of the best is taken, so that two choruses do not count as one. A chorus begins at a
+   * #SLACK} of the best is taken, so that two choruses do not count as one. Less heard asks for more
+   * agreement, so that the halves of a song are not taken for choruses: under {@value #LONG} bars
+   * unless a rehearsal mark's text comes back after as many, {@value #LEAST_AGREEMENT_SHORT} where
+   * three choruses are heard ({@value #LEAST_AGREEMENT_OF_TWO} for {@value #SHORTEST} bars) and every
+   * chord with its quality where two are; for longer ones {@value #LEAST_AGREEMENT_OF_TWO} where two are. A chorus begins at a
    * rehearsal mark whose text comes back one chorus later: one with the text of the first mark
    * that is no introduction (I, In, Intro with or without a number) if such a one does, so that a
    * section that the solo enters late still begins the chorus; else at the first mark that does;
    * else at the first mark that is no introduction; else at the first full bar. A mark on a pickup
-   * belongs to the full bar after it: choruses begin on full bars. Empty where one chord holds throughout, where the solo is too short or where nothing comes
-   * back.
+   * belongs to the full bar after it: choruses begin on full bars. Empty where one chord or a vamp of
+   * less than {@value #SHORTEST} bars goes on throughout, where the solo is too short or where
+   * nothing comes back.
    */
   public static Optional<Choruses> find(Solo solo) {
     List<Bar> bars = BluesForm.fullBars(solo);
@@ -87,7 +104,21 @@ public final class ChorusFinder {
               Source.BLUES,
               blues.get().fit()));
     }
-    int[] roots = rootsAtHalfBars(solo, bars);
+    Chord[] chords = chordsAtHalfBars(solo, bars);
+    int[] roots = roots(chords);
+    int length = length(solo, bars, roots, chords);
+    return length == 0
+        ? Optional.empty()
+        : Optional.of(
+            new Choruses(
+                length,
+                onsets(bars, firstBar(solo, bars, length), length),
+                Source.CHORD_CYCLE,
+                agreement(roots, length)));
+  }
+
+  /** The number of bars after which the chords come round; 0 where they do not tell. */
+  private static int length(Solo solo, List<Bar> bars, int[] roots, Chord[] chords) {
     double best = 0;
     double[] agreement = new double[LONGEST + 1];
     for (int length = SHORTEST; length <= LONGEST; length++) {
@@ -98,17 +129,59 @@ public final class ChorusFinder {
       agreement[length] = agreement(roots, length);
       best = Math.max(best, agreement[length]);
     }
-    for (int length = SHORTEST; length <= LONGEST; length++) {
-      if (agreement[length] >= Math.max(LEAST_AGREEMENT, best - SLACK) && changes(roots)) {
-        return Optional.of(
-            new Choruses(
-                length,
-                onsets(bars, firstBar(solo, bars, length), length),
-                Source.CHORD_CYCLE,
-                agreement[length]));
+    if (best < LEAST_AGREEMENT || !changes(roots) || isVamp(roots, best)) {
+      return 0;
+    }
+    int found = SHORTEST;
+    while (agreement[found] < Math.max(LEAST_AGREEMENT, best - SLACK)) {
+      found++;
+    }
+    boolean often = bars.size() >= 3 * found - LEEWAY;
+    double least =
+        returns(solo, bars, found) || often && found >= LONG
+            ? LEAST_AGREEMENT
+            : found >= LONG || often && found == SHORTEST
+                ? LEAST_AGREEMENT_OF_TWO
+                : often ? LEAST_AGREEMENT_SHORT : 1;
+    boolean told =
+        least < 1
+            ? agreement[found] >= least
+            : bars.size() >= 2 * found - LEEWAY && isTheSame(chords, found);
+    return told ? found : 0;
+  }
+
+  /** True where every chord comes back with its quality after so many bars. */
+  private static boolean isTheSame(Chord[] chords, int bars) {
+    for (int i = 0; i + 2 * bars < chords.length; i++) {
+      Chord first = chords[i];
+      Chord again = chords[i + 2 * bars];
+      if (first != null && again != null && first.isChangeFrom(again)) {
+        return false;
       }
     }
-    return Optional.empty();
+    return true;
+  }
+
+  /** True where fewer bars than a chorus come round as well: a vamp or a turnaround, over and over. */
+  private static boolean isVamp(int[] roots, double best) {
+    for (int bars = 1; bars < SHORTEST; bars++) {
+      if (2 * bars < roots.length && agreement(roots, bars) >= best - SLACK / 2) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** True where the text of a rehearsal mark comes back after so many bars. */
+  private static boolean returns(Solo solo, List<Bar> bars, int length) {
+    List<Mark> marks = sectionMarks(solo);
+    int[] places = places(marks, bars);
+    for (int i = 0; i < places.length; i++) {
+      if (comesBack(marks, places, i, length)) {
+        return true;
+      }
+    }
+    return false;
   }
 
   private static double agreement(int[] roots, int bars) {
@@ -135,40 +208,39 @@ public final class ChorusFinder {
     return false;
   }
 
-  private static int[] rootsAtHalfBars(Solo solo, List<Bar> bars) {
-    List<ChordSpan> chords = solo.chords();
-    int[] roots = new int[2 * bars.size()];
+  /** Chords at the start and the middle of each bar; null where none holds. */
+  private static Chord[] chordsAtHalfBars(Solo solo, List<Bar> bars) {
+    List<ChordSpan> spans = solo.chords();
+    Chord[] chords = new Chord[2 * bars.size()];
     int at = -1;
-    for (int i = 0; i < roots.length; i++) {
+    for (int i = 0; i < chords.length; i++) {
       Bar bar = bars.get(i / 2);
       Fraction moment =
           i % 2 == 0 ? bar.onset() : bar.onset().plus(bar.length().times(Fraction.HALF));
-      while (at + 1 < chords.size() && !chords.get(at + 1).onset().isAfter(moment)) {
+      while (at + 1 < spans.size() && !spans.get(at + 1).onset().isAfter(moment)) {
         at++;
       }
-      boolean holds = at >= 0 && moment.isBefore(chords.get(at).end());
-      Chord chord = holds ? chords.get(at).concert() : null;
-      roots[i] = chord == null || chord.root() == null ? -1 : chord.root().pitchClass();
+      chords[i] =
+          at >= 0 && moment.isBefore(spans.get(at).end()) ? spans.get(at).concert() : null;
+    }
+    return chords;
+  }
+
+  /** Pitch classes of roots; -1 where there is none. */
+  private static int[] roots(Chord[] chords) {
+    int[] roots = new int[chords.length];
+    for (int i = 0; i < roots.length; i++) {
+      roots[i] = chords[i] == null || chords[i].root() == null ? -1 : chords[i].root().pitchClass();
     }
     return roots;
   }
 
   private static int firstBar(Solo solo, List<Bar> bars, int length) {
-    List<Mark> marks =
-        solo.marks().stream()
-            .filter(mark -> mark.kind() == Mark.Kind.REHEARSAL && !isIntroduction(mark.text()))
-            .toList();
+    List<Mark> marks = sectionMarks(solo);
     if (marks.isEmpty()) {
       return 0;
     }
-    int[] places = new int[marks.size()];
-    int bar = 0;
-    for (int i = 0; i < places.length; i++) {
-      while (bar + 1 < bars.size() && !bars.get(bar + 1).onset().isAfter(marks.get(i).onset())) {
-        bar++;
-      }
-      places[i] = bar;
-    }
+    int[] places = places(marks, bars);
     String first = marks.get(0).text();
     int found = -1;
     for (int i = 0; i < places.length; i++) {
@@ -181,6 +253,26 @@ public final class ChorusFinder {
       }
     }
     return places[Math.max(found, 0)] % length;
+  }
+
+  /** Rehearsal marks that name no introduction. */
+  private static List<Mark> sectionMarks(Solo solo) {
+    return solo.marks().stream()
+        .filter(mark -> mark.kind() == Mark.Kind.REHEARSAL && !isIntroduction(mark.text()))
+        .toList();
+  }
+
+  /** Index of the bar in which each mark stands. */
+  private static int[] places(List<Mark> marks, List<Bar> bars) {
+    int[] places = new int[marks.size()];
+    int bar = 0;
+    for (int i = 0; i < places.length; i++) {
+      while (bar + 1 < bars.size() && !bars.get(bar + 1).onset().isAfter(marks.get(i).onset())) {
+        bar++;
+      }
+      places[i] = bar;
+    }
+    return places;
   }
 
   /** True for the text of a rehearsal mark that names an introduction. */

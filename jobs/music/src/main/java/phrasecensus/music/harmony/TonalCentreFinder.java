@@ -25,14 +25,21 @@ import phrasecensus.music.time.Fraction;
  *   <li>Otherwise the chord symbols are read by {@link CentreProgramme}. Repeated symbols count as
  *       one long chord; N.C. and chords of unknown content say nothing and lie in the centre around
  *       them.
- *   <li>A chord of minor or suspended quality that holds for {@value #VAMP_BARS} bars or more is a
- *       modal centre on its root, unless a dominant leads to that root anywhere in the solo.
+ *   <li>A minor chord that holds for {@value #VAMP_BARS} bars or more is a modal centre on its
+ *       root, unless a dominant leads to that root anywhere in the solo. So is a suspended chord,
+ *       and from {@value #SUSPENDED_BARS} bars on if it nowhere moves on as a dominant does.
+ *   <li>The whole solo is a blues where it has the form of one, see {@link BluesForm}; else where a
+ *       blues centre speaks most and its choruses have twelve bars, or tonic and subdominant as
+ *       dominant sevenths hold for half of the time. Any other tune on that tonic is in major.
  *   <li>Without a chord that tells anything, the notes alone are read by {@link KeyProfile}.
  * </ol>
  */
 public final class TonalCentreFinder {
   /** Bars that one chord holds to make a modal centre: half a section (common practice). */
   static final int VAMP_BARS = 8;
+
+  /** Bars that a suspended chord holds to be a centre where it is never led on as a dominant. */
+  static final int SUSPENDED_BARS = 2;
 
   private TonalCentreFinder() {}
 
@@ -158,29 +165,43 @@ public final class TonalCentreFinder {
   }
 
   private static boolean[] modal(Solo solo, List<Stretch> stretches, List<Step> steps) {
-    boolean[] ledTo = new boolean[12];
-    for (int i = 1; i < steps.size(); i++) {
-      int root = steps.get(i).root();
-      ledTo[root] |= CentreProgramme.leadsTo(steps.get(i - 1), root);
-    }
     boolean[] modal = new boolean[steps.size()];
+    Metre metre = solo.bars().get(0).metre();
+    if (metre.isFree()) {
+      return modal;
+    }
+    boolean[] ledTo = new boolean[12];
+    boolean[] ledOn = new boolean[12];
+    for (int i = 0; i < steps.size(); i++) {
+      Step step = steps.get(i);
+      // The last chord of a chart leads back to its first one.
+      Step next = steps.get((i + 1) % steps.size());
+      ledTo[next.root()] |= i + 1 < steps.size() && CentreProgramme.leadsTo(step, next.root());
+      ledOn[step.root()] |= step.chordClass() == ChordClass.SUS && isLedOn(step, next);
+    }
     for (int i = 0; i < modal.length; i++) {
       Stretch stretch = stretches.get(i);
-      Metre metre = solo.bars().get(0).metre();
+      int bars =
+          switch (stretch.chordClass()) {
+            case MIN, MIN6, MIN7 -> VAMP_BARS;
+            case SUS -> ledOn[stretch.root()] ? VAMP_BARS : SUSPENDED_BARS;
+            case MAJ, MAJ6, MAJ7, DOM7, MINMAJ7, HDIM7, DIM -> 0;
+          };
       modal[i] =
-          !metre.isFree()
+          bars > 0
               && !ledTo[stretch.root()]
-              && isVampQuality(stretch.chordClass())
-              && stretch.length().isAtLeast(metre.barLength().times(VAMP_BARS));
+              && stretch.length().isAtLeast(metre.barLength().times(bars));
     }
     return modal;
   }
 
-  private static boolean isVampQuality(ChordClass chordClass) {
-    return switch (chordClass) {
-      case MIN, MIN6, MIN7, SUS -> true;
-      case MAJ, MAJ6, MAJ7, DOM7, MINMAJ7, HDIM7, DIM -> false;
-    };
+  /**
+   * True where a suspended chord is a dominant on its way: its suspension resolves, or the root
+   * falls a fifth or a semitone to a chord that is not suspended too.
+   */
+  private static boolean isLedOn(Step suspended, Step next) {
+    int fall = Math.floorMod(suspended.root() - next.root(), 12);
+    return next.chordClass() != ChordClass.SUS && (fall == 0 || fall == 7 || fall == 1);
   }
 
   /** The tonic of a twelve-bar blues where the form is one, else what most speaks for. */
@@ -193,6 +214,27 @@ public final class TonalCentreFinder {
     if (blues.isPresent()) {
       return new TonalCentre(blues.get().tonic(), blues.get().minor() ? Mode.MINOR : Mode.BLUES);
     }
-    return new WholeCentre(solo, spans, stretches, choruses).best(Weights.STANDARD);
+    TonalCentre best = new WholeCentre(solo, spans, stretches, choruses).best(Weights.STANDARD);
+    boolean twelve = choruses.isPresent() && choruses.get().bars() == BluesForm.BARS;
+    return best.mode() == Mode.BLUES && !twelve && !isBlues(stretches, best.tonic())
+        ? new TonalCentre(best.tonic(), Mode.MAJOR)
+        : best;
+  }
+
+  /**
+   * True where a tune that has not the twelve-bar form has the chords of a blues: tonic and
+   * subdominant as dominant sevenths hold for half of the time or more. A functional tune that
+   * touches on them is none.
+   */
+  private static boolean isBlues(List<Stretch> stretches, int tonic) {
+    double all = 0;
+    double blues = 0;
+    for (Stretch stretch : stretches) {
+      double length = stretch.length().toDouble();
+      int above = Math.floorMod(stretch.root() - tonic, 12);
+      all += length;
+      blues += stretch.chordClass() == ChordClass.DOM7 && (above == 0 || above == 5) ? length : 0;
+    }
+    return blues >= all / 2;
   }
 }

@@ -125,7 +125,27 @@ public final class CoverageSimulation {
         }
       }
     }
+    figures.addAll(descriptions(rounds, seed));
     return List.copyOf(figures);
+  }
+
+  /**
+   * How often the intervals of a description hold the true value: few solos of a group, five to ten,
+   * each standing for itself, beside five or eight of a student. What is described is the body of
+   * solos that these are drawn from, and no other player.
+   */
+  public static List<Figure> descriptions(int rounds, long seed) {
+    List<Figure> figures = new ArrayList<>();
+    for (double ofSolos : new double[] {0.06, 0.17, 0.30}) {
+      for (int groupSolos : new int[] {5, 7, 10}) {
+        for (int studentSolos : new int[] {5, 8}) {
+          figures.addAll(
+              effectSizes(
+                  new Model(groupSolos, 1, 0, ofSolos), studentSolos, 0.5, rounds, seed));
+        }
+      }
+    }
+    return figures;
   }
 
   /**

@@ -14,9 +14,6 @@ import java.util.Locale;
  * @param n size of the group, at least 1
  */
 public record PercentileRank(int below, int equal, int n) {
-  /** Groups up to this size are counted out ("7 of 10"); larger ones are told out of ten. */
-  private static final int COUNTED_OUT = 12;
-
   /** Groups below this size have no percentiles worth the name: their counts are told. */
   private static final int LEAST_FOR_PERCENTILES = 6;
 
@@ -88,8 +85,8 @@ public record PercentileRank(int below, int equal, int n) {
   /**
    * The rank in a musician's words, from the side that says more: "longer than about 7 of 10
    * solos", "shorter than all 10 solos", "the same as all 10 solos", "in the middle: about as many
-   * solos are longer as shorter". Groups of more than twelve are told out of ten, and out of a
-   * hundred near the ends ("longer than about 97 of 100 solos").
+   * solos are longer as shorter". The group is counted out, however large, so that nobody reads
+   * "95 of 100" of twenty; with equal values, which count half, it is "about".
    *
    * @param higher comparative for a greater value, such as {@code longer}
    * @param lower comparative for a smaller value, such as {@code shorter}
@@ -118,16 +115,10 @@ public record PercentileRank(int below, int equal, int n) {
     boolean upperHalf = percent > 50;
     String comparative = upperHalf ? higher : lower;
     double part = (upperHalf ? percent : 100 - percent) / 100;
-    if (n <= COUNTED_OUT) {
-      int whole = upperHalf ? below : above();
-      return equal == 0
-          ? comparative + " than " + whole + " of " + n + " " + units
-          : about(comparative, Math.min(n - 1, Math.round(part * n)), n, units);
-    }
-    long ofTen = Math.round(part * 10);
-    return ofTen < 10
-        ? about(comparative, ofTen, 10, units)
-        : about(comparative, Math.min(99, Math.round(part * 100)), 100, units);
+    int whole = upperHalf ? below : above();
+    return equal == 0
+        ? comparative + " than " + whole + " of " + n + " " + units
+        : about(comparative, Math.min(n - 1, Math.round(part * n)), n, units);
   }
 
   private static String about(String comparative, long part, int whole, String units) {

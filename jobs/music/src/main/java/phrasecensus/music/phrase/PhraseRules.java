@@ -14,10 +14,29 @@ public final class PhraseRules {
 
   static {
     add(
+        ByMaterialRule.DEFAULT,
+        "breath, but for-songs for a song whose rests do not tell the phrases: with words and no rest"
+            + " before most of its lines, or with hardly a rest and long notes in their place.",
+        numbers ->
+            new ByMaterialRule(
+                numbers.decimal("sung-share"),
+                numbers.decimal("beats-a-rest"),
+                numbers.decimal("notes-a-beat"),
+                numbers.decimal("long-share"),
+                new BreathRule(numbers.of(BreathRule.NAME, ByMaterialRule.BREATH).decimals()),
+                new ForSongsRule(
+                    groupingProgramme(
+                        numbers.of(ForSongsRule.NAME, ByMaterialRule.FOR_SONGS)))));
+    add(
         BreathRule.DEFAULT,
         "Silence, onset gaps against their surroundings, interval, metre, sections and phrase"
             + " length, weighed as people mark phrases.",
         numbers -> new BreathRule(numbers.decimals()));
+    add(
+        ForSongsRule.DEFAULT,
+        "For songs and folk tunes: grouping-programme with phrases of about nine notes that like to"
+            + " begin at the same place in the bar.",
+        numbers -> new ForSongsRule(groupingProgramme(numbers)));
     add(
         SilenceRule.DEFAULT,
         "A silence of enough beats, and if asked seconds, ends a phrase.",
@@ -43,12 +62,7 @@ public final class PhraseRules {
         GroupingProgrammeRule.DEFAULT,
         "Phrases of a likely number of notes that begin after large gaps, found together (after"
             + " Temperley 2001).",
-        numbers ->
-            new GroupingProgrammeRule(
-                numbers.decimal("preferred-notes"),
-                numbers.decimal("length-weight"),
-                numbers.decimal("metre-bonus"),
-                numbers.whole("maximum-notes")));
+        PhraseRules::groupingProgramme);
     add(
         GroupingPreferencesRule.DEFAULT,
         "A phrase begins where enough of silence, onset gap and interval are larger than before and"
@@ -57,6 +71,14 @@ public final class PhraseRules {
   }
 
   private PhraseRules() {}
+
+  private static GroupingProgrammeRule groupingProgramme(Numbers numbers) {
+    return new GroupingProgrammeRule(
+        numbers.decimal("preferred-notes"),
+        numbers.decimal("length-weight"),
+        numbers.decimal("metre-bonus"),
+        numbers.whole("maximum-notes"));
+  }
 
   /** Names of the rules, in the order in which they are best explained. */
   public static List<String> names() {
@@ -173,6 +195,18 @@ public final class PhraseRules {
   private record Numbers(String rule, Map<String, String> settings) {
     /** Any number of at most this many digits fits a fraction. */
     private static final int MOST_DIGITS = 18;
+
+    /** The settings of a rule among those of the one that chooses it. */
+    Numbers of(String chosen, String prefix) {
+      Map<String, String> its = new LinkedHashMap<>();
+      settings.forEach(
+          (name, value) -> {
+            if (name.startsWith(prefix)) {
+              its.put(name.substring(prefix.length()), value);
+            }
+          });
+      return new Numbers(chosen, its);
+    }
 
     Fraction fraction(String setting) {
       try {

@@ -18,6 +18,7 @@ import phrasecensus.music.time.Fraction;
  * @param uncertain true for a ghost, slash or cross notehead, whose pitch may be unsure
  * @param articulations words of MusicXML's articulations on the first written note, sorted; as in
  *     {@code accent}, {@code staccato}
+ * @param syllable what is sung on it, of the first verse written; null without words
  */
 public record Note(
     int index,
@@ -29,7 +30,8 @@ public record Note(
     List<Fraction> tiedLengths,
     int graceBefore,
     boolean uncertain,
-    List<String> articulations) {
+    List<String> articulations,
+    Syllable syllable) {
 
   /** @throws IllegalArgumentException if {@code length} is not positive */
   public Note {
@@ -38,6 +40,32 @@ public record Note(
     }
     tiedLengths = List.copyOf(tiedLengths);
     articulations = List.copyOf(articulations);
+  }
+
+  /** A note without words. */
+  public Note(
+      int index,
+      Fraction onset,
+      Fraction length,
+      Pitch concert,
+      Pitch written,
+      int barIndex,
+      List<Fraction> tiedLengths,
+      int graceBefore,
+      boolean uncertain,
+      List<String> articulations) {
+    this(
+        index,
+        onset,
+        length,
+        concert,
+        written,
+        barIndex,
+        tiedLengths,
+        graceBefore,
+        uncertain,
+        articulations,
+        null);
   }
 
   /** A plain note, concert pitch as written: for tests and for music made by program. */

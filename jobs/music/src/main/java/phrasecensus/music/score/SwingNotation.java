@@ -97,7 +97,8 @@ public final class SwingNotation {
         List.of(length),
         note.graceBefore(),
         note.uncertain(),
-        note.articulations());
+        note.articulations(),
+        note.syllable());
   }
 
   /** The moments that move, each with where it moves to. */

@@ -12,6 +12,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
 import javax.xml.parsers.DocumentBuilderFactory;
 import javax.xml.parsers.ParserConfigurationException;
 import org.w3c.dom.Element;
@@ -86,6 +88,71 @@ public final class DevelopmentSolos {
     } catch (IOException e) {
       throw new UncheckedIOException(e);
     }
+  }
+
+  /**
+   * The chords of the first whole chorus of a solo, without notes and marks: a chart.
+   *
+   * @param form the form that people gave, as in {@code (A1,8), (B1,8)}
+   */
+  public static Optional<Solo> oneChorus(Solo solo, String form) {
+    int bars = 0;
+    Matcher sections = Pattern.compile("\\(([^,]+),(\\d+)\\)").matcher(form);
+    String first = null;
+    while (sections.find()) {
+      first = first == null ? sections.group(1) : first;
+      bars += Integer.parseInt(sections.group(2));
+    }
+    for (Mark mark : solo.marks()) {
+      int from = solo.barAt(mark.onset()).index();
+      if (mark.kind() == Mark.Kind.REHEARSAL
+          && mark.text().equals(first)
+          && from + bars <= solo.bars().size()) {
+        return Optional.of(chart(solo, from, from + bars));
+      }
+    }
+    return Optional.empty();
+  }
+
+  private static Solo chart(Solo solo, int from, int to) {
+    Fraction start = solo.bars().get(from).onset();
+    Fraction end = solo.bars().get(to - 1).end();
+    List<Bar> bars = new ArrayList<>();
+    for (Bar bar : solo.bars().subList(from, to)) {
+      Fraction onset = bar.onset().minus(start);
+      bars.add(
+          new Bar(
+              bars.size(),
+              bar.number(),
+              onset,
+              bar.length(),
+              bar.metre(),
+              bar.metricalOffset(),
+              false));
+    }
+    List<ChordSpan> chords = new ArrayList<>();
+    for (ChordSpan span : solo.chords()) {
+      if (span.end().isAfter(start) && span.onset().isBefore(end)) {
+        chords.add(
+            new ChordSpan(
+                Fraction.larger(span.onset(), start).minus(start),
+                Fraction.smaller(span.end(), end).minus(start),
+                span.concert(),
+                span.written(),
+                span.text()));
+      }
+    }
+    return new Solo(
+        solo.description(),
+        bars,
+        List.of(),
+        List.of(),
+        chords,
+        List.of(),
+        List.of(),
+        List.of(),
+        List.of(),
+        List.of());
   }
 
   private static List<String> cells(String line) {

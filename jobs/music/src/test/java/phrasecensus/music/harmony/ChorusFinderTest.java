@@ -76,6 +76,40 @@ class ChorusFinderTest {
     assertThat(ChorusFinder.find(solo(song(1), 0, 32))).isEmpty();
   }
 
+  /** Sixteen bars twice, the second time with another close: one song of 32 bars. */
+  @Test
+  void halvesOfASongAreNoChoruses() {
+    List<String> song = new ArrayList<>();
+    song.addAll(A);
+    song.addAll(BRIDGE);
+    song.addAll(A);
+    song.addAll(BRIDGE.subList(0, 6));
+    song.addAll(List.of("G7", "C6"));
+
+    assertThat(ChorusFinder.find(solo(song, 0, 32))).isEmpty();
+  }
+
+  @Test
+  void sixteenBarsHeardTwiceAlikeAreTwoChoruses() {
+    List<String> song = new ArrayList<>();
+    for (int i = 0; i < 2; i++) {
+      song.addAll(A);
+      song.addAll(BRIDGE);
+    }
+
+    assertThat(ChorusFinder.find(solo(song, 0, 32)).orElseThrow().bars()).isEqualTo(16);
+  }
+
+  @Test
+  void vampOfFourBarsHasNoChorus() {
+    List<String> song = new ArrayList<>();
+    for (int i = 0; i < 8; i++) {
+      song.addAll(List.of("Am7", "D7", "Gmaj7", "E7"));
+    }
+
+    assertThat(ChorusFinder.find(solo(song, 0, 32))).isEmpty();
+  }
+
   @Test
   void oneChordThroughoutHasNoChorus() {
     assertThat(ChorusFinder.find(SoloText.solo(Metre.of(4, 4), 40, "", "0:Dm7"))).isEmpty();

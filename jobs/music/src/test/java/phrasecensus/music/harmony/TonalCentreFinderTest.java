@@ -67,6 +67,42 @@ class TonalCentreFinderTest {
   }
 
   @Test
+  void suspendedChordThatIsNeverLedOnIsACentre() {
+    assertThat(words(find(16, "0:D7sus4 16:F7sus4 32:D7sus4")))
+        .containsExactly("0-16 D MODAL", "16-32 F MODAL", "32-64 D MODAL");
+  }
+
+  @Test
+  void suspendedChordThatResolvesIsADominant() {
+    assertThat(words(find(12, "0:G7sus4 8:G7 16:Cmaj7 32:G7sus4 40:Cmaj7")))
+        .containsExactly("0-48 C MAJOR");
+    // The chart goes round: its last chord leads back to the first.
+    assertThat(words(find(12, "0:Cmaj7 16:Dm7 24:G7sus4"))).containsExactly("0-48 C MAJOR");
+  }
+
+  /** Made up: one chorus alone, as charts write it; the chords before its end are those of C minor. */
+  @Test
+  void chartOfOneChorusRestsWhereItsLastCadenceLeads() {
+    String[] bars = {"Dm7b5", "G7", "Abmaj7", "G7", "Dm7b5", "G7", "Bb7", "Ebmaj7"};
+
+    assertThat(find(8, cycle(bars, 1)).whole()).isEqualTo(new TonalCentre(3, Mode.MAJOR));
+  }
+
+  @Test
+  void functionalTuneOfDominantsIsNoBlues() {
+    String[] bars = {"F7", "D7", "Gm7", "C7", "F7", "Bbmaj7", "C7", "F7"};
+    TonalCentres centres = find(16, cycle(bars, 2));
+
+    assertThat(centres.whole()).isEqualTo(new TonalCentre(5, Mode.MAJOR));
+  }
+
+  @Test
+  void sixteenBarsOfTonicAndSubdominantSeventhsAreABlues() {
+    assertThat(find(16, "0:F7 16:Bb7 24:F7 32:C7 36:Bb7 40:C7 44:Bb7 48:C7 52:Bb7 56:F7").whole())
+        .isEqualTo(new TonalCentre(5, Mode.BLUES));
+  }
+
+  @Test
   void sevenBarsAreNoVamp() {
     assertThat(words(find(7, "0:Dm7"))).containsExactly("0-28 D MINOR");
   }

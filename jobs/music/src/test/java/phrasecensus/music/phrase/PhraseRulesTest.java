@@ -31,8 +31,8 @@ class PhraseRulesTest {
     assertThatThrownBy(() -> PhraseRules.rule("silense"))
         .isInstanceOf(IllegalArgumentException.class)
         .hasMessage(
-            "Invalid phrase rule: silense is none of breath, silence, marked, boundary-strength,"
-                + " grouping-programme, grouping-preferences");
+            "Invalid phrase rule: silense is none of by-material, breath, for-songs, silence, marked,"
+                + " boundary-strength, grouping-programme, grouping-preferences");
   }
 
   @Test
@@ -47,7 +47,9 @@ class PhraseRulesTest {
   @Test
   void everyRuleComesBackFromItsText() {
     for (String text :
-        new String[] {"breath", "silence", "silence minimum-beats=3/2", "marked"}) {
+        new String[] {
+          "breath", "silence", "silence minimum-beats=3/2", "marked", "for-songs", "by-material"
+        }) {
       assertThat(PhraseRules.text(PhraseRules.parse(text))).isEqualTo(text);
     }
     assertThat(PhraseRules.text(PhraseRules.parse(" silence  minimum-beats=0.75 ")))

@@ -144,6 +144,7 @@ class StatisticEdgesTest {
             found.landings(),
             found.form(),
             found.stretches(),
+            found.rule(),
             RestingNotes.find(
                 solo, NoteHarmonies.find(solo, true, List.of()), found.stretches()));
 

@@ -9,6 +9,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
+import java.util.zip.CRC32;
 import java.util.zip.DataFormatException;
 import java.util.zip.Inflater;
 import javax.xml.stream.XMLInputFactory;
@@ -39,7 +40,7 @@ public final class ScoreArchive {
   private static final String CONTAINER = "META-INF/container.xml";
   private static final WstxInputFactory XML = containerFactory();
 
-  private record Entry(int method, int compressedSize, int headerOffset) {}
+  private record Entry(int method, int crc, int compressedSize, int headerOffset) {}
 
   private final byte[] archive;
   private final ReadSettings settings;
@@ -206,7 +207,7 @@ public final class ScoreArchive {
       if (size > archive.length || header + 30 > archive.length) {
         throw damaged("'" + printable(name) + "' lies outside the file");
       }
-      entries.putIfAbsent(name, new Entry(unsignedShort(at + 10), (int) size, (int) header));
+      entries.putIfAbsent(name, new Entry(unsignedShort(at + 10), integer(at + 16), (int) size, (int) header));
       offset = next;
     }
   }
@@ -220,7 +221,18 @@ public final class ScoreArchive {
     throw damaged("its end is missing");
   }
 
+  /** The bytes of an entry, when they have the checksum that was taken as they were put in. */
   private byte[] content(String name, Entry entry, long mostBytes) {
+    byte[] content = unchecked(name, entry, mostBytes);
+    CRC32 crc = new CRC32();
+    crc.update(content);
+    if ((int) crc.getValue() != entry.crc()) {
+      throw damaged("'" + printable(name) + "' is not what was put into it, by its checksum");
+    }
+    return content;
+  }
+
+  private byte[] unchecked(String name, Entry entry, long mostBytes) {
     int at = entry.headerOffset();
     if (integer(at) != LOCAL_HEADER) {
       throw damaged("'" + printable(name) + "' is not where the list of contents says");

@@ -2,6 +2,11 @@ package phrasecensus.readers.musicxml;
 
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Objects;
+import org.audiveris.proxymusic.Note;
+import org.audiveris.proxymusic.Pitch;
+import org.audiveris.proxymusic.StartStop;
+import org.audiveris.proxymusic.Tie;
 import phrasecensus.music.chord.Chord;
 import phrasecensus.music.score.Metre;
 import phrasecensus.music.time.Fraction;
@@ -13,7 +18,7 @@ import phrasecensus.readers.musicxml.PartReading.ChordReading;
  *
  * <ul>
  *   <li>Several symbols before one note or rest, without an offset, share its length within the bar
- *       evenly; a written offset wins. The standard says nothing of it, and lead sheets are full of
+ *       evenly, tied notes of the bar together; a written offset wins. The standard says nothing of it, and lead sheets are full of
  *       it (common practice, no source).
  *   <li>An offset onto a place that is none in music (47 of 128 divisions) tells where the symbol
  *       is printed. The symbol counts at the nearest note closer than an eighth, else at the
@@ -55,6 +60,13 @@ final class ChordPlaces {
   private Fraction waitingUntil;
   private final List<Displaced> displaced = new ArrayList<>();
   private int displacedHere;
+
+  /** Chords that share a note whose tie may lead on in the bar; without one the pitch is null. */
+  private final List<Integer> tied = new ArrayList<>();
+
+  private Pitch tiedPitch;
+  private Fraction tiedOnset;
+  private Fraction tiedEnd;
   private int firstNote;
   private int firstNoteBefore;
   private Fraction lengthBefore = Fraction.ZERO;
@@ -87,10 +99,33 @@ final class ChordPlaces {
     }
   }
 
-  /** A note or rest, or a gap in their place, follows the chords so far. */
-  void passed(Fraction onset, Fraction length, Metre metre, String bar) {
+  /**
+   * A note or rest, or a gap in their place, follows the chords so far.
+   *
+   * @param note the note or rest; null for a gap
+   */
+  void passed(Fraction onset, Fraction length, Metre metre, String bar, Note note) {
     if (waiting.size() > 1 && length.isPositive()) {
-      share(onset, end(onset, length, metre), bar);
+      Fraction end = end(onset, length, metre);
+      share(waiting, onset, end, bar);
+      boolean whole = end.equals(onset.plus(length)) && note != null && startsTie(note);
+      tiedPitch = whole ? note.getPitch() : null;
+      tied.clear();
+      tied.addAll(waiting);
+      tiedOnset = onset;
+      tiedEnd = end;
+    } else if (tiedPitch != null) {
+      boolean goesOn =
+          note != null
+              && waiting.isEmpty()
+              && displacedHere == 0
+              && onset.equals(tiedEnd)
+              && isSame(tiedPitch, note.getPitch());
+      if (goesOn) {
+        tiedEnd = end(onset, length, metre);
+        share(tied, tiedOnset, tiedEnd, bar);
+      }
+      tiedPitch = goesOn && startsTie(note) ? note.getPitch() : null;
     }
     int first = displaced.size() - displacedHere;
     for (int i = first; i < displaced.size(); i++) {
@@ -99,6 +134,22 @@ final class ChordPlaces {
       displaced.set(i, new Displaced(each.index(), each.element(), length, symbols));
     }
     forget();
+  }
+
+  private static boolean startsTie(Note note) {
+    for (Tie tie : note.getTie()) {
+      if (tie.getType() == StartStop.START) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  private static boolean isSame(Pitch first, Pitch second) {
+    return second != null
+        && first.getStep() == second.getStep()
+        && Objects.equals(first.getAlter(), second.getAlter())
+        && first.getOctave() == second.getOctave();
   }
 
   /** The chords so far stand before no note. */
@@ -118,10 +169,10 @@ final class ChordPlaces {
         : Fraction.smaller(end, waitingUntil);
   }
 
-  private void share(Fraction onset, Fraction end, String bar) {
-    List<Integer> different = new ArrayList<>(waiting.size());
+  private void share(List<Integer> indices, Fraction onset, Fraction end, String bar) {
+    List<Integer> different = new ArrayList<>(indices.size());
     Chord last = null;
-    for (int index : waiting) {
+    for (int index : indices) {
       Chord chord = chords.get(index).written();
       if (!chord.equals(last)) {
         different.add(index);
@@ -152,6 +203,7 @@ final class ChordPlaces {
   /** Puts the bar's displaced chords onto places in music. */
   void endBar(Fraction length, Metre metre, String bar) {
     forget();
+    tiedPitch = null;
     for (Displaced each : displaced) {
       ChordReading chord = chords.get(each.index());
       Fraction place = chord.offset();
@@ -170,6 +222,13 @@ final class ChordPlaces {
                 + place
                 + " quarter notes of the bar, which is a place on the page and none in the music",
             "it counts at the nearest " + (beat ? "beat" : "note") + ", at " + nearest);
+      } else if (place.isNegative() || place.isAfter(Fraction.larger(length, metre.barLength()))) {
+        problems.add(
+            part,
+            bar,
+            "offset-leaves-bar",
+            "a chord symbol is placed outside its bar",
+            "it counts at that place");
       }
     }
     displaced.clear();

@@ -40,6 +40,7 @@ final class ChordSymbols {
           "[(\\[]?\\s*(n\\s*[./]?\\s*c\\s*\\.?|no[ -]?chords?|none|tacet|kein akkord)\\s*[)\\]]?",
           Pattern.CASE_INSENSITIVE);
 
+  private static final Pattern BASS_IN_TEXT = Pattern.compile("/[A-G][#b♯♭]?$");
   private static final int[] MAJOR_SCALE = {0, 2, 4, -1, 1, 3, 5};
   private static final int[] MINOR_SCALE = {0, 2, -3, -1, 1, -4, -2};
 
@@ -66,6 +67,7 @@ final class ChordSymbols {
     NoteName root = null;
     boolean rootSeen = false;
     String function = "";
+    Object named = null;
     int groups = 0;
     ChordKind kind = null;
     String kindWord = "";
@@ -81,8 +83,10 @@ final class ChordSymbols {
         if (groups == 1) {
           rootSeen = true;
           function =
-              item instanceof StyleText style ? PlainText.of(style.getValue(), 40) : function;
-          root = root(item, keyFifths, keyMode);
+              item instanceof StyleText style
+                  ? PlainText.of(style.getValue(), 40)
+                  : item instanceof Numeral ? "a Roman numeral" : "";
+          named = item;
         }
       } else if (item instanceof Kind element) {
         String foreign = element.getValue() == null ? stream.nextForeignKind() : null;
@@ -115,6 +119,9 @@ final class ChordSymbols {
           groups + " chords stacked in one chord symbol",
           "the first one is taken");
     }
+    if (named != null && kind != ChordKind.NONE) {
+      root = root(named, keyFifths, keyMode);
+    }
     if (kind == null) {
       problem("chord-kind-missing", "a chord symbol without a kind", "its quality is unknown");
       kind = ChordKind.OTHER;
@@ -128,7 +135,7 @@ final class ChordSymbols {
       problem("chord-root-missing", "a chord symbol without a root", "its root is unknown");
     }
     if (otherInWords && alterations.isEmpty() && !text.isEmpty()) {
-      Optional<ForeignChordKinds.Meaning> meaning = ForeignChordKinds.meaning(text);
+      Optional<ForeignChordKinds.Meaning> meaning = ofText(text, root);
       if (meaning.isPresent()) {
         kind = meaning.get().kind();
         fromKind = meaning.get().alterations();
@@ -150,6 +157,22 @@ final class ChordSymbols {
       chord = bass == null ? chord : new Chord(root, kind, all, bass);
     }
     return new Symbol(chord, false, kindWord, text);
+  }
+
+  /** Some texts repeat the root before the suffix, or the bass after it. */
+  private static Optional<ForeignChordKinds.Meaning> ofText(String text, NoteName root) {
+    Optional<ForeignChordKinds.Meaning> meaning = ForeignChordKinds.meaning(text);
+    if (meaning.isPresent()) {
+      return meaning;
+    }
+    String plain = BASS_IN_TEXT.matcher(text).replaceFirst("");
+    String name = root == null ? "" : root.toString();
+    for (String written : List.of(name, name.replace('♭', 'b').replace('♯', '#'))) {
+      if (!written.isEmpty() && plain.startsWith(written)) {
+        return ForeignChordKinds.meaning(plain.substring(written.length()));
+      }
+    }
+    return plain.equals(text) ? Optional.empty() : ForeignChordKinds.meaning(plain);
   }
 
   /**

@@ -16,8 +16,8 @@ import phrasecensus.music.time.Fraction;
  *
  * <p>First the voice that strikes most often, a stack counting half and only once; of equals the
  * lowest label. Another voice goes before it when it sounds for at least half as long and either
- * lies above it wherever the two sound together, with a sixth of its onsets or more: a tune over an
- * accompaniment; or stands on a staff above it, with half of its onsets or more.
+ * is mostly single notes and lies above it wherever the two sound together, with a sixth of its
+ * onsets or more: a tune over an accompaniment; or stands on a staff above it, with half of its onsets or more.
  *
  * @param byStaff true when voices are told apart by staff too, as one label stands on two staves
  * @param key voice, with its staff where {@code byStaff}
@@ -110,6 +110,7 @@ record LineChoice(boolean byStaff, String key, String reason) {
     private final TreeMap<Fraction, Struck> struck = new TreeMap<>();
     private final Map<Integer, Integer> onStaff = new TreeMap<>();
     private double weight;
+    private int singles;
     private double time;
     private int staff;
 
@@ -136,7 +137,9 @@ record LineChoice(boolean byStaff, String key, String reason) {
     void measure() {
       Fraction reached = Fraction.ZERO;
       for (Map.Entry<Fraction, Struck> entry : struck.entrySet()) {
-        weight += entry.getValue().notes() == 1 ? 1 : 0.5;
+        boolean single = entry.getValue().notes() == 1;
+        weight += single ? 1 : 0.5;
+        singles += single ? 1 : 0;
         Fraction from = Fraction.larger(reached, entry.getKey());
         if (entry.getValue().end().isAfter(from)) {
           time += entry.getValue().end().minus(from).toDouble();
@@ -203,7 +206,7 @@ record LineChoice(boolean byStaff, String key, String reason) {
     String name = name(part, line, byKey.size(), byStaff);
     String reason =
         passed == null
-            ? "it strikes most often"
+            ? "no other strikes more often"
             : above
                 ? "it lies above " + name(part, passed, byKey.size(), byStaff)
                 : "it stands on the upper of the staves and strikes nearly as often";
@@ -214,9 +217,13 @@ record LineChoice(boolean byStaff, String key, String reason) {
     if (voice.time * PART_OF_TIME < line.time) {
       return false;
     }
+    int onsets = voice.struck.size();
     boolean upper =
-        voice.staff < line.staff && voice.weight * PART_OF_ONSETS_UPPER_STAFF >= line.weight;
-    boolean tune = voice.weight * PART_OF_ONSETS_ABOVE >= line.weight && voice.isAbove(line);
+        voice.staff < line.staff && onsets * PART_OF_ONSETS_UPPER_STAFF >= line.struck.size();
+    boolean tune =
+        2 * voice.singles >= onsets
+            && onsets * PART_OF_ONSETS_ABOVE >= line.struck.size()
+            && voice.isAbove(line);
     return tune && voice.staff <= line.staff || upper && !line.isAbove(voice);
   }
 

@@ -8,6 +8,7 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.regex.Pattern;
 import javax.xml.stream.XMLInputFactory;
 import javax.xml.stream.XMLStreamException;
 import javax.xml.stream.XMLStreamReader;
@@ -27,6 +28,13 @@ import phrasecensus.readers.musicxml.PartReading.PartDescription;
 /** Reads a MusicXML document, partwise or timewise, one bar at a time. */
 final class MusicXmlReader {
   private static final int LONGEST_TEXT = 1000;
+
+  /** A path or a name of a file where a title should stand. */
+  private static final Pattern FILE_NAME =
+      Pattern.compile(
+          "^[A-Za-z]:[\\\\/]|^(?:/[^/]+){2,}$|\\.(?:xml|musicxml|mxl|mus|musx|sib|mscz|mscx|gp[0-9x]?)$",
+          Pattern.CASE_INSENSITIVE);
+
   private static final WstxInputFactory XML = factory();
 
   private final ReadSettings settings;
@@ -140,7 +148,8 @@ final class MusicXmlReader {
 
   private String title() {
     String title = workTitle.isEmpty() ? movementTitle : workTitle;
-    return title.isEmpty() ? credits.title() : title;
+    boolean unsaid = title.isEmpty() || FILE_NAME.matcher(title).find();
+    return unsaid && !credits.title().isEmpty() ? credits.title() : title;
   }
 
   private void readPart(

@@ -12,6 +12,7 @@ import org.audiveris.proxymusic.Empty;
 import org.audiveris.proxymusic.EmptyPlacement;
 import org.audiveris.proxymusic.Fermata;
 import org.audiveris.proxymusic.Grace;
+import org.audiveris.proxymusic.Lyric;
 import org.audiveris.proxymusic.Notations;
 import org.audiveris.proxymusic.Note;
 import org.audiveris.proxymusic.NoteType;
@@ -23,6 +24,8 @@ import org.audiveris.proxymusic.Slur;
 import org.audiveris.proxymusic.StartStop;
 import org.audiveris.proxymusic.StartStopContinue;
 import org.audiveris.proxymusic.Step;
+import org.audiveris.proxymusic.Syllabic;
+import org.audiveris.proxymusic.TextElementData;
 import org.audiveris.proxymusic.Tie;
 import org.audiveris.proxymusic.Tied;
 import org.audiveris.proxymusic.TiedType;
@@ -93,6 +96,7 @@ final class NoteBinding {
         case "notehead" -> note.setNotehead(notehead());
         case "staff" -> note.setStaff(BigInteger.valueOf(stream.whole()));
         case "notations" -> note.getNotations().add(notations());
+        case "lyric" -> note.getLyric().add(lyric());
         default -> stream.passOver();
       }
     }
@@ -134,6 +138,25 @@ final class NoteBinding {
     notehead.setParentheses(yesNo(stream, "parentheses"));
     notehead.setValue(NoteheadValue.fromValue(stream.text()));
     return notehead;
+  }
+
+  private Lyric lyric() throws XMLStreamException {
+    Lyric lyric = new Lyric();
+    stream.next();
+    while (stream.isAtStart()) {
+      switch (stream.name()) {
+        case "syllabic" ->
+            lyric.getElisionAndSyllabicAndText().add(Syllabic.fromValue(stream.text()));
+        case "text" -> {
+          TextElementData data = new TextElementData();
+          data.setValue(stream.text());
+          lyric.getElisionAndSyllabicAndText().add(data);
+        }
+        default -> stream.passOver();
+      }
+    }
+    stream.next();
+    return lyric;
   }
 
   private Notations notations() throws XMLStreamException {

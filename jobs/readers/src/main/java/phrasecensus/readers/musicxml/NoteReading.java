@@ -2,6 +2,7 @@ package phrasecensus.readers.musicxml;
 
 import java.util.List;
 import phrasecensus.music.pitch.Pitch;
+import phrasecensus.music.score.Syllable;
 import phrasecensus.music.time.Fraction;
 
 /**
@@ -99,6 +100,7 @@ record NoteReading(
    * @param breath a breath mark follows
    * @param caesura a caesura follows
    * @param fermata a fermata stands on it
+   * @param syllable what is sung on it; null without words
    */
   record NoteSigns(
       boolean uncertain,
@@ -106,10 +108,12 @@ record NoteReading(
       List<SlurEnd> slurs,
       boolean breath,
       boolean caesura,
-      boolean fermata) {
-    static final NoteSigns NONE = new NoteSigns(false, List.of(), List.of(), false, false, false);
+      boolean fermata,
+      Syllable syllable) {
+    static final NoteSigns NONE =
+        new NoteSigns(false, List.of(), List.of(), false, false, false, null);
     static final NoteSigns UNCERTAIN =
-        new NoteSigns(true, List.of(), List.of(), false, false, false);
+        new NoteSigns(true, List.of(), List.of(), false, false, false, null);
   }
 
   /** One end of a slur. */

@@ -47,6 +47,7 @@ import phrasecensus.music.chord.Chord;
 import phrasecensus.music.pitch.Pitch;
 import phrasecensus.music.pitch.Step;
 import phrasecensus.music.pitch.Transposition;
+import phrasecensus.music.score.Syllable;
 import phrasecensus.music.score.Metre;
 import phrasecensus.music.time.Fraction;
 import phrasecensus.readers.Limit;
@@ -73,6 +74,7 @@ import phrasecensus.readers.musicxml.PartReading.TimeReading;
 final class PartAssembler {
   private static final int CACHED_LENGTHS = 512;
   private static final int LONGEST_NUMBER = 40;
+  private static final String CHORD = "a chord symbol";
 
   /** A 64th note, in quarter notes: what is shorter is no mistake of a player or writer. */
   private static final Fraction SHORTEST_WRITTEN = Fraction.of(1, 16);
@@ -331,7 +333,7 @@ final class PartAssembler {
       cursor.passNote(length, grace ? length : durationInFile);
       if (!grace) {
         notesInBar++;
-        chordPlaces.passed(offset, length, metre, barNumber);
+        chordPlaces.passed(offset, length, metre, barNumber, note);
       }
     } else if (voice.isEmpty()) {
       voice = stackVoice;
@@ -365,15 +367,16 @@ final class PartAssembler {
     }
     NoteSigns noteSigns = NoteSigns.NONE;
     boolean uncertain = isUncertain(note.getNotehead());
-    if (note.getNotations().isEmpty()) {
+    if (note.getNotations().isEmpty() && note.getLyric().isEmpty()) {
       noteSigns = uncertain ? NoteSigns.UNCERTAIN : NoteSigns.NONE;
     } else {
       if (note.getTie().isEmpty()) {
         for (Notations notations : note.getNotations()) {
           for (Object item : notations.getTiedOrSlurOrTuplet()) {
             if (item instanceof Tied tied) {
-              tieStart |= tied.getType() == TiedType.START;
-              tieStop |= tied.getType() == TiedType.STOP;
+              boolean goesOn = tied.getType() == TiedType.CONTINUE;
+              tieStart |= goesOn || tied.getType() == TiedType.START;
+              tieStop |= goesOn || tied.getType() == TiedType.STOP;
             }
           }
         }
@@ -442,7 +445,13 @@ final class PartAssembler {
         }
       }
     }
-    if (articulations == null && slurs == null && !breath && !caesura && !fermata) {
+    Syllable syllable = Lyrics.syllable(note);
+    if (articulations == null
+        && slurs == null
+        && !breath
+        && !caesura
+        && !fermata
+        && syllable == null) {
       return uncertain ? NoteSigns.UNCERTAIN : NoteSigns.NONE;
     }
     if (articulations != null) {
@@ -454,7 +463,8 @@ final class PartAssembler {
         slurs == null ? List.of() : List.copyOf(slurs),
         breath,
         caesura,
-        fermata);
+        fermata,
+        syllable);
   }
 
   private static boolean isUncertain(Notehead notehead) {
@@ -493,6 +503,15 @@ final class PartAssembler {
     Fraction written = typeLength(note);
     BigDecimal duration = note.getDuration();
     durationInFile = Fraction.ZERO;
+    if (duration != null
+        && duration.signum() == 0
+        && written != null
+        && note.getTimeModification() != null
+        && divisions != null
+        && isRounded(written, Fraction.ZERO)) {
+      tellRounded(written, Fraction.ZERO);
+      return written;
+    }
     if (duration == null || duration.signum() == 0) {
       if (duration != null && note.getRest() != null && written == null) {
         return Fraction.ZERO;
@@ -517,15 +536,7 @@ final class PartAssembler {
     Fraction length = quarters(duration);
     durationInFile = length;
     if (written != null && !written.equals(length) && isRounded(written, length)) {
-      problems.addFirst(
-          description.id(),
-          barNumber,
-          "durations-rounded",
-          "a note of "
-              + written
-              + " quarter notes by its type whose duration is rounded to "
-              + length,
-          "type and tuplet count, here and in the notes like it");
+      tellRounded(written, length);
       return written;
     }
     if (written != null && note.getCue() == null && !written.equals(length)) {
@@ -538,6 +549,18 @@ final class PartAssembler {
           "the duration counts");
     }
     return length;
+  }
+
+  private void tellRounded(Fraction written, Fraction counted) {
+    problems.addFirst(
+        description.id(),
+        barNumber,
+        "durations-rounded",
+        "a note of "
+            + written
+            + " quarter notes by its type whose duration is rounded to "
+            + counted,
+        "type and tuplet count, here and in the notes like it");
   }
 
   /** True when a length is no whole number of divisions and a duration is one next to it. */
@@ -619,7 +642,7 @@ final class PartAssembler {
       return;
     }
     Fraction length = quarters(forward.getDuration());
-    chordPlaces.passed(cursor.at(), length, metre, barNumber);
+    chordPlaces.passed(cursor.at(), length, metre, barNumber, null);
     cursor.skip(length);
   }
 
@@ -850,7 +873,7 @@ final class PartAssembler {
   private void addChord(Harmony harmony) {
     ChordSymbols.Symbol symbol = chordSymbols.symbol(barNumber, harmony, keyFifths, keyMode);
     int staff = number(harmony.getStaff(), 1);
-    Fraction offset = displaced(harmony.getOffset(), cursor.at(), "a chord symbol");
+    Fraction offset = displaced(harmony.getOffset(), cursor.at(), CHORD);
     Chord concert = symbol.chord().sounding(transposition(staff));
     chords.add(
         new ChordReading(
@@ -884,9 +907,11 @@ final class PartAssembler {
           "it is placed at the start");
       return onset.negated();
     }
-    if (displaced.isNegative()
-        || !metre.isFree()
-            && displaced.isAfter(Fraction.larger(cursor.high(), metre.barLength()))) {
+    // Of a chord symbol only the end of the bar shows whether it counts at that place.
+    if (!what.equals(CHORD)
+        && (displaced.isNegative()
+            || !metre.isFree()
+                && displaced.isAfter(Fraction.larger(cursor.high(), metre.barLength())))) {
       problem("offset-leaves-bar", what + " is placed outside its bar", "it counts at that place");
     }
     return displaced;

@@ -14,7 +14,8 @@ import phrasecensus.readers.ProblemLog;
  * Chooses the part that holds the solo. The part named by the settings; else, among the parts with
  * notes: one whose name says solo, lead or melody before the others; then melody instruments before
  * parts that play chords, these before bass, and percussion last; of equals the one that strikes
- * most single notes, then the first (our own rule). A part with less than a sixth of the single
+ * most single notes, then the first (our own rule). A low part an octave below another melody
+ * instrument counts as its bass. A part with less than a sixth of the single
  * notes of another one goes before it only if its name says so.
  *
  * @param part the chosen part
@@ -46,7 +47,7 @@ record PartChoice(PartReading part, String reason) {
   private static final Pattern CHORDS =
       words(
           "piano", "pianoforte", "pf", "keyboards?", "keys", "organ", "orgel", "organo", "orgue",
-          "klavier", "harpsichord", "cembalo", "clavecin", "comp", "comping", "rhythm",
+          "klavier", "harpsichord", "cembalo", "clavecin", "harfe", "arpa", "harpe", "comp", "comping", "rhythm",
           "chords", "backing", "accompaniment", "begleitung", "accompagnement", "accompagnamento",
           "pad", "strings? pad");
   private static final double MOST_STACKS = 0.4;
@@ -55,7 +56,34 @@ record PartChoice(PartReading part, String reason) {
   /** Below the great A a line is a bass, unless its instrument is known for something else. */
   private static final int BASS_REGISTER = 45;
 
-  private record Candidate(PartReading part, Role role, int singleNotes) {}
+  /** A part that lies an octave and more below another melody instrument may be its bass. */
+  private static final int LOW_REGISTER = 52;
+
+  private static final int OCTAVE = 12;
+  private static final int PART_OF_NOTES_ABOVE = 3;
+
+  /**
+   * A part that may hold the solo.
+   *
+   * @param middle median of its sounding pitches, a MIDI number; 0 for none
+   */
+  private record Candidate(PartReading part, Role role, int singleNotes, int middle) {
+    Candidate as(Role other) {
+      return new Candidate(part, other, singleNotes, middle);
+    }
+
+    /** True when another melody instrument plays an octave above it, and enough. */
+    boolean isBelowOneOf(List<Candidate> candidates) {
+      return role == Role.MELODY
+          && middle < LOW_REGISTER
+          && candidates.stream()
+              .anyMatch(
+                  other ->
+                      other.role == Role.MELODY
+                          && other.middle >= middle + OCTAVE
+                          && other.singleNotes * PART_OF_NOTES_ABOVE >= singleNotes);
+    }
+  }
 
   private enum Role {
     PERCUSSION("Only percussion parts have notes; it has "),
@@ -98,10 +126,14 @@ record PartChoice(PartReading part, String reason) {
     if (parts.size() == 1) {
       return new PartChoice(parts.get(0), "It is the only part.");
     }
-    List<Candidate> candidates =
+    List<Candidate> withNotes =
         parts.stream()
             .map(PartChoice::candidate)
             .filter(candidate -> candidate.singleNotes() > 0)
+            .toList();
+    List<Candidate> candidates =
+        withNotes.stream()
+            .map(each -> each.isBelowOneOf(withNotes) ? each.as(Role.BASS) : each)
             .toList();
     if (candidates.isEmpty()) {
       return new PartChoice(parts.get(0), "No part has a single line; it is the first.");
@@ -177,31 +209,33 @@ record PartChoice(PartReading part, String reason) {
             || unpitched > pitched
             || PERCUSSION.matcher(name).find();
     if (percussion) {
-      return new Candidate(part, Role.PERCUSSION, single);
+      return new Candidate(part, Role.PERCUSSION, single, 0);
     }
     if (SOLO.matcher(name).find()) {
-      return new Candidate(part, Role.SOLO, single);
+      return new Candidate(part, Role.SOLO, single, 0);
     }
+    int middle = middle(part);
     boolean otherwise = HIGH_BASS_INSTRUMENT.matcher(name).find();
-    if (BASS.matcher(name).find() && !otherwise || !otherwise && isLow(part, name)) {
-      return new Candidate(part, Role.BASS, single);
+    if (BASS.matcher(name).find() && !otherwise || !otherwise && isLow(middle, name)) {
+      return new Candidate(part, Role.BASS, single, middle);
     }
     boolean chordal = stacked > MOST_STACKS * (single + stacked) || CHORDS.matcher(name).find();
-    return new Candidate(part, chordal ? Role.CHORDS : Role.MELODY, single);
+    return new Candidate(part, chordal ? Role.CHORDS : Role.MELODY, single, middle);
   }
 
   /** True for a part in the register of a bass whose name is that of no other instrument. */
-  private static boolean isLow(PartReading part, String name) {
-    if (InstrumentRange.named(name).isPresent()) {
-      return false;
-    }
+  private static boolean isLow(int middle, String name) {
+    return middle > 0 && middle < BASS_REGISTER && InstrumentRange.named(name).isEmpty();
+  }
+
+  private static int middle(PartReading part) {
     int[] sounding =
         part.notes().stream()
             .filter(note -> note.isPitched() && note.isMelody() && !note.grace())
             .mapToInt(note -> note.concert().midi())
             .sorted()
             .toArray();
-    return sounding.length > 0 && sounding[sounding.length / 2] < BASS_REGISTER;
+    return sounding.length == 0 ? 0 : Math.max(1, sounding[sounding.length / 2]);
   }
 
   private static Pattern words(String... words) {

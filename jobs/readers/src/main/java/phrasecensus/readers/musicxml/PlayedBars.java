@@ -138,7 +138,7 @@ final class PlayedBars {
           boolean split = before.isBefore(full) && joined.compareTo(full) <= 0;
           if (split && (bar.implicit() || joined.equals(full))) {
             offset = before;
-          } else if (bar.implicit()) {
+          } else if (bar.implicit() || completesBarOfAnotherMetre(i)) {
             offset = full.minus(bar.length());
           }
         }
@@ -179,6 +179,16 @@ final class PlayedBars {
     }
   }
 
+  /** True for the pickup of a section in another metre that completes the bar before it. */
+  private boolean completesBarOfAnotherMetre(int index) {
+    BarReading bar = part.bars().get(index);
+    BarReading before = part.bars().get(index - 1);
+    Fraction full = before.metre().barLength();
+    return !before.metre().barLength().equals(bar.metre().barLength())
+        && before.length().isBefore(full)
+        && before.length().plus(bar.length()).equals(full);
+  }
+
   private boolean isCompletedElsewhere(
       int index, List<Fraction> offsets, Map<Fraction, Integer> shortBars) {
     List<BarReading> read = part.bars();
@@ -194,6 +204,9 @@ final class PlayedBars {
     }
     Fraction missing = bar.metre().barLength().minus(bar.length());
     boolean ends = bar.signs().backwardRepeat() || bar.signs().endingStop();
+    if (completesBarOfAnotherMetre(index)) {
+      return true;
+    }
     int others = shortBars.getOrDefault(missing, 0) - (missing.equals(bar.length()) ? 1 : 0);
     return ends && others > 0;
   }

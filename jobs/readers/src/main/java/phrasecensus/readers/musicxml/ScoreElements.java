@@ -204,6 +204,10 @@ final class ScoreElements {
                 .attribute("parentheses", YES_NO, IGNORED),
             value("staff", NUMBER, "the first staff is assumed"),
             groups(
+                "lyric",
+                values("syllabic", ValueRule.words("single", "begin", "end", "middle"), IGNORED),
+                values("text", TEXT, "")),
+            groups(
                 "notations",
                 groups("tied")
                     .attribute(

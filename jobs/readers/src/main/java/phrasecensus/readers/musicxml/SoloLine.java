@@ -154,7 +154,8 @@ final class SoloLine {
               tied,
               0,
               first.signs().uncertain(),
-              first.signs().articulations()));
+              first.signs().articulations(),
+              first.signs().syllable()));
     }
     return notes;
   }
@@ -249,7 +250,8 @@ final class SoloLine {
                   note.tiedLengths(),
                   before[note.index()],
                   note.uncertain(),
-                  note.articulations()));
+                  note.articulations(),
+                  note.syllable()));
     }
     return counted;
   }

@@ -6,6 +6,7 @@ import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
 import java.util.Arrays;
+import java.util.zip.CRC32;
 import java.util.zip.ZipEntry;
 import java.util.zip.ZipOutputStream;
 import org.junit.jupiter.api.Test;
@@ -44,6 +45,40 @@ class ScoreArchiveTest {
       throw new AssertionError(e);
     }
     return bytes.toByteArray();
+  }
+
+  /** An archive whose entries are not compressed, so that their text lies open in it. */
+  private static byte[] stored(String name, String text) throws IOException {
+    byte[] content = text.getBytes(StandardCharsets.UTF_8);
+    CRC32 crc = new CRC32();
+    crc.update(content);
+    ByteArrayOutputStream bytes = new ByteArrayOutputStream();
+    try (ZipOutputStream zip = new ZipOutputStream(bytes)) {
+      ZipEntry entry = new ZipEntry(name);
+      entry.setMethod(ZipEntry.STORED);
+      entry.setSize(content.length);
+      entry.setCrc(crc.getValue());
+      zip.putNextEntry(entry);
+      zip.write(content);
+    }
+    return bytes.toByteArray();
+  }
+
+  /** An octave that was altered since: PKWARE's APPNOTE 4.4.7 has a CRC-32 for every entry. */
+  @Test
+  void aStoredScoreThatIsNotWhatWasPutInIsRefused() throws IOException {
+    byte[] archive = stored("score.xml", SCORE);
+    assertThat(read(archive).isRead()).isTrue();
+    int at =
+        new String(archive, StandardCharsets.ISO_8859_1).indexOf("<octave>4") + "<octave>".length();
+    archive[at] = '5';
+
+    ReadResult result = read(archive);
+
+    assertThat(result.isRead()).isFalse();
+    assertThat(result.reason())
+        .isEqualTo(
+            "The archive is damaged: 'score.xml' is not what was put into it, by its checksum.");
   }
 
   private static ReadResult read(byte[] archive) {

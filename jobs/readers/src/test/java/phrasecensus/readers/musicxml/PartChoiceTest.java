@@ -104,6 +104,17 @@ class PartChoiceTest {
   }
 
   @Test
+  void aLowPartBelowAMelodyInstrumentIsItsBass() {
+    String cello = note("C", 3, 1).repeat(4);
+    String violin = note("C", 5, 2) + note("D", 5, 2);
+
+    assertThat(chosen(score(new Part("Violoncello", cello), new Part("Violin", violin))))
+        .isEqualTo("Violin");
+    assertThat(chosen(score(new Part("Violoncello", cello), new Part("Viola", cello))))
+        .isEqualTo("Violoncello");
+  }
+
+  @Test
   void aFewNotesOfAMelodyInstrumentDoNotMakeItTheSolo() {
     String many = note("C", 3, 1).repeat(20);
 

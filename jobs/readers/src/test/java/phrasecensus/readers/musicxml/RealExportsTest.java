@@ -98,6 +98,31 @@ class RealExportsTest {
   }
 
   @Test
+  void chordsShareTheTiedNotesOfABarTogether() {
+    String start = "<tie type='start'/>";
+
+    assertThat(
+            chords(
+                solo(
+                    bar(
+                        chord("C", "major")
+                            + chord("F", "major")
+                            + note("C", 5, 2, start)
+                            + note("C", 5, 2, "<tie type='stop'/>")))))
+        .isEqualTo("C@0 F@2");
+    assertThat(
+            chords(
+                solo(
+                    bar(
+                        chord("C", "major")
+                            + chord("F", "major")
+                            + note("C", 5, 2, start)
+                            + chord("G", "major")
+                            + note("C", 5, 2, "<tie type='stop'/>")))))
+        .isEqualTo("C@0 F@1 G@2");
+  }
+
+  @Test
   void theSameChordTwiceAndAnotherReadingOfItTakeNoShare() {
     String other = chord("A", "minor").replace("<harmony>", "<harmony type='alternate'>");
 
@@ -152,6 +177,14 @@ class RealExportsTest {
     assertThat(chords(solo(bar(chord("C", "major") + numeral + note("C", 4, 4))))).isEqualTo("C@0");
   }
 
+  @Test
+  void aNumeralOfTheKindNoneIsNoChordEither() {
+    String numeral =
+        harmony("<numeral><numeral-root>5</numeral-root></numeral><kind>none</kind>");
+
+    assertThat(chords(solo(bar(chord("C", "major") + numeral + note("C", 4, 4))))).isEqualTo("C@0");
+  }
+
   // Empty kinds and the kind 'other'.
 
   @ParameterizedTest
@@ -177,6 +210,9 @@ class RealExportsTest {
     "+7, C+7",
     "maj7#5, Cmaj7(♯5)",
     "m7(add11), Cm7(add11)",
+    "m/maj7, Cm(maj7)",
+    "C7, C7",
+    "m7/G, Cm7",
   })
   void clearTextOfTheKindOtherIsRead(String text, String symbol) {
     ReadResult result =
@@ -268,6 +304,22 @@ class RealExportsTest {
     assertThat(solo.notes().get(7).onset()).isEqualTo(Fraction.ONE);
     assertThat(solo.notes().get(8).onset()).isEqualTo(Fraction.of(2));
     assertThat(solo.notes().get(16).onset()).isEqualTo(Fraction.of(4));
+    assertThat(codes(result)).containsExactly("durations-rounded");
+  }
+
+  /** Of a triplet in two divisions one eighth has the duration 0. */
+  @Test
+  void aTupletNoteRoundedToNothingHasItsLength() {
+    String triplet =
+        tuplet("C", 1, "eighth", 3, 2) + tuplet("D", 1, "eighth", 3, 2)
+            + tuplet("E", 0, "eighth", 3, 2);
+
+    ReadResult result =
+        result(
+            part(
+                "<measure number='1'>" + divisions(2) + triplet + note("F", 4, 6) + "</measure>"));
+
+    assertThat(notes(result.solo())).isEqualTo("0:60:1/3 1/3:62:1/3 2/3:64:1/3 1:65:3");
     assertThat(codes(result)).containsExactly("durations-rounded");
   }
 
@@ -378,6 +430,14 @@ class RealExportsTest {
   }
 
   @Test
+  void aFewChordsAboveALineAreAccompaniment() {
+    String upper = stack(1, 1, 4, "C", "E", "G").replace("<octave>3<", "<octave>5<");
+    String lower = voice(5, 2, note("C", 3, 1)).repeat(4);
+
+    assertThat(solo(piano(upper, lower)).description().staff()).isEqualTo(2);
+  }
+
+  @Test
   void aLeftHandThatPlaysWhileTheRightOneRestsIsTheLine() {
     String upper = voice(1, 1, note("E", 5, 1)) + voice(1, 1, rest(3));
     String lower = voice(5, 2, note("C", 3, 1)).repeat(4);
@@ -471,6 +531,19 @@ class RealExportsTest {
   }
 
   @Test
+  void thePickupOfASectionInAnotherMetreIsNoFault() {
+    String waltz = "<attributes><time><beats>3</beats><beat-type>4</beat-type></time></attributes>";
+
+    ReadResult result =
+        result(
+            bars(
+                note("C", 4, 4), note("C", 4, 3), waltz + note("C", 4, 1), note("D", 4, 3)));
+
+    assertThat(result.problems()).isEmpty();
+    assertThat(result.solo().bars().get(2).metricalOffset()).isEqualTo(Fraction.of(2));
+  }
+
+  @Test
   void aForwardBehindTheLastNoteDoesNotLengthenTheBar() {
     ReadResult result =
         result(
@@ -549,6 +622,10 @@ class RealExportsTest {
                 .description()
                 .title())
         .isEqualTo("Another");
+    for (String path : new String[] {"C:\\tunes\\a.sib", "/home/x/a tune", "a tune.mscz"}) {
+      String file = "<movement-title>" + path + "</movement-title>";
+      assertThat(solo(credits(file + typed)).description().title()).isEqualTo("A Tune");
+    }
   }
 
   @Test

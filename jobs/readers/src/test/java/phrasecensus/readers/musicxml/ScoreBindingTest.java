@@ -120,6 +120,9 @@ class ScoreBindingTest {
                 </articulations><fermata/>
               </notations>
               <notations/>
+              <lyric><syllabic>begin</syllabic><text>Lo</text><elision> </elision>
+                <syllabic>end</syllabic><text>o</text><extend/></lyric>
+              <lyric number="2"><extend/></lyric>
             </note>
             <note><chord/><unpitched/><duration>4</duration></note>
             <note><cue/><rest measure="yes"/><duration>012</duration><voice/></note>

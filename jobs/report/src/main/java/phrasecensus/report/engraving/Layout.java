@@ -9,9 +9,16 @@ package phrasecensus.report.engraving;
  * @param lastBar index of the last one; beyond the end means all
  * @param from start of what is drawn in full strength, in quarter notes from the start of the solo
  * @param to its end; what lies outside is drawn pale
+ * @param rings true to ring the notes that belong neither to the key nor to the chord at hand
  */
 public record Layout(
-    int pixels, double staffSpace, int firstBar, int lastBar, double from, double to) {
+    int pixels,
+    double staffSpace,
+    int firstBar,
+    int lastBar,
+    double from,
+    double to,
+    boolean rings) {
   private static final int WIDE_PIXELS = 720;
   private static final double WIDE_STAFF_SPACE = 7;
   private static final int NARROW_PIXELS = 344;
@@ -25,7 +32,8 @@ public record Layout(
         0,
         Integer.MAX_VALUE,
         Double.NEGATIVE_INFINITY,
-        Double.POSITIVE_INFINITY);
+        Double.POSITIVE_INFINITY,
+        false);
   }
 
   /** For a desk or a printed page. */
@@ -40,12 +48,22 @@ public record Layout(
 
   /** The same with these bars only, by index, both included. */
   public Layout bars(int first, int last) {
-    return new Layout(pixels, staffSpace, first, last, from, to);
+    return new Layout(pixels, staffSpace, first, last, from, to, rings);
   }
 
   /** The same with everything outside a stretch pale, in quarter notes from the start. */
   public Layout focus(double start, double end) {
-    return new Layout(pixels, staffSpace, firstBar, lastBar, start, end);
+    return new Layout(pixels, staffSpace, firstBar, lastBar, start, end, rings);
+  }
+
+  /** The same with rings around notes outside the key. */
+  public Layout ringed() {
+    return new Layout(pixels, staffSpace, firstBar, lastBar, from, to, true);
+  }
+
+  /** How high a system of this layout stands on the page, in pixels. */
+  public double height(Engraving system) {
+    return (system.bottom() - system.top()) * (double) pixels / system.width();
   }
 
   double width() {

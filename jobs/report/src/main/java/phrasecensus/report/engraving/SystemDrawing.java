@@ -22,6 +22,9 @@ final class SystemDrawing {
   private static final double GRACE = 0.65;
   private static final double WORD = 1.4;
 
+  /** Radius of a ring around a head. */
+  private static final double RING = 1.05;
+
   /** From the left edge of a head to where its tie begins, and back from where one ends. */
   private static final double TIE_TIP = 0.75;
 
@@ -515,7 +518,30 @@ final class SystemDrawing {
           at + (flagged ? 0.2 : 0),
           Math.floorMod(item.staffPlace(), 2) == 0 ? y - 0.5 : y);
     }
+    if (isRinged(item)) {
+      ring(own, item.x + head.width() / 2, y);
+    }
     graces(own, item);
+  }
+
+  private boolean isRinged(Item item) {
+    return layout.rings()
+        && item.sign.begins()
+        && !item.pale
+        && engraver.solo().notes().get(item.sign.noteIndex()).isOutsideKey();
+  }
+
+  private void ring(Ink own, double x, double y) {
+    // A quarter of a circle is nearly a curve whose handles are .55 of its radius long.
+    double across = RING * 0.55;
+    own.line("ring")
+        .from(x - RING, y)
+        .curve(x - RING, y - across, x - across, y - RING, x, y - RING)
+        .curve(x + across, y - RING, x + RING, y - across, x + RING, y)
+        .curve(x + RING, y + across, x + across, y + RING, x, y + RING)
+        .curve(x - across, y + RING, x - RING, y + across, x - RING, y)
+        .close();
+    skyline.add(x - RING, y - RING, x + RING, y + RING);
   }
 
   private void rest(Ink own, Item item) {
@@ -950,6 +976,7 @@ final class SystemDrawing {
       } else if (item.sign.begins()) {
         SoloLine.Tone note = engraver.solo().notes().get(item.sign.noteIndex());
         text.append(' ').append(MusicText.pitch(note.nameWritten()));
+        text.append(isRinged(item) ? " (ringed)" : "");
       }
     }
     return text.toString();

@@ -13,7 +13,11 @@ import phrasecensus.report.engraving.Glyph;
 /** The one style sheet, printed inside every page. */
 public final class Stylesheet {
   private static final String TEXT =
-      variables() + resource("report.css") + Glyph.styles() + resource("engraving.css");
+      variables()
+          + resource("report.css")
+          + Glyph.styles()
+          + resource("engraving.css")
+          + resource("lesson.css");
 
   private Stylesheet() {}
 

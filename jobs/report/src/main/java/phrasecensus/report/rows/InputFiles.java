@@ -2,6 +2,7 @@ package phrasecensus.report.rows;
 
 import java.util.ArrayList;
 import java.util.HashMap;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -15,11 +16,20 @@ import phrasecensus.tables.TableSource;
  * @param all how many there were, read or not
  * @param rejected how many were not read
  * @param firstRejected the first of these, in the order of the table
+ * @param lineless how many of the corpus were read and are no solos, without a pitched note
+ * @param same corpus files that hold the same solo as an earlier one, the first by their paths
  * @param twins corpus files that are a student's too, the first by their paths: left out where that
  *     student is compared
  */
 public record InputFiles(
-    int all, int rejected, List<FileOutcome> firstRejected, List<Twin> twins) {
+    int all,
+    int rejected,
+    int lineless,
+    List<FileOutcome> firstRejected,
+    List<SameSolo> same,
+    List<Twin> twins) {
+
+  private static final Map<String, Set<String>> CORPUS = Map.of("role", Set.of("corpus"));
 
   /**
    * Counts the files.
@@ -34,14 +44,15 @@ public record InputFiles(
         byBytes.computeIfAbsent(row.text("sha256"), any -> new ArrayList<>()).add(row);
       }
     }
-    int[] counts = new int[2];
+    int[] counts = new int[3];
+    Digests digests = new Digests();
     List<FileOutcome> rejected = new ArrayList<>();
     List<Twin> twins = new ArrayList<>();
     try (Stream<TableRow> rows =
         tables.stream(
             "files",
-            List.of("role", "file", "solo_id", "sha256", "outcome", "reason"),
-            Map.of("role", Set.of("corpus")))) {
+            List.of("role", "file", "solo_id", "sha256", "line_digest", "outcome", "reason"),
+            CORPUS)) {
       Stream.concat(rows, ofStudents.stream())
           .forEach(
               row -> {
@@ -52,7 +63,14 @@ public record InputFiles(
                     rejected.add(FileOutcome.of(row));
                   }
                 }
-                if ("corpus".equals(row.text("role")) && isRead(row) && twins.size() < most) {
+                boolean ofCorpus = "corpus".equals(row.text("role"));
+                if (ofCorpus && "read".equals(row.text("outcome")) && row.isMissing("solo_id")) {
+                  counts[2]++;
+                }
+                if (ofCorpus && isRead(row)) {
+                  digests.add(row);
+                }
+                if (ofCorpus && isRead(row) && twins.size() < most) {
                   byBytes
                       .getOrDefault(row.text("sha256"), List.of())
                       .forEach(
@@ -63,7 +81,75 @@ public record InputFiles(
                 }
               });
     }
-    return new InputFiles(counts[0], counts[1], List.copyOf(rejected), List.copyOf(twins));
+    return new InputFiles(
+        counts[0],
+        counts[1],
+        counts[2],
+        List.copyOf(rejected),
+        digests.same(tables, most),
+        List.copyOf(twins));
+  }
+
+  /**
+   * Finds files with equal digests in two passes, so that names are held of those alone that have
+   * one.
+   */
+  private static final class Digests {
+    private final Set<Long> seen = new HashSet<>();
+    private final Set<Long> repeated = new HashSet<>();
+
+    void add(TableRow row) {
+      note(row.text("sha256"));
+      note(row.text("line_digest"));
+    }
+
+    private void note(String digest) {
+      if (digest != null && !seen.add(number(digest))) {
+        repeated.add(number(digest));
+      }
+    }
+
+    /** Two digests with the same number cost a second look and nothing else. */
+    private static long number(String digest) {
+      long number = 0;
+      for (int i = 0; i < digest.length(); i++) {
+        number = 31 * number + digest.charAt(i);
+      }
+      return number;
+    }
+
+    List<SameSolo> same(TableSource tables, int most) {
+      seen.clear();
+      if (repeated.isEmpty()) {
+        return List.of();
+      }
+      Map<String, String> first = new HashMap<>();
+      List<SameSolo> same = new ArrayList<>();
+      try (Stream<TableRow> rows =
+          tables.stream(
+              "files", List.of("role", "file", "solo_id", "sha256", "line_digest"), CORPUS)) {
+        rows.filter(InputFiles::isRead)
+            .takeWhile(row -> same.size() < most)
+            .forEach(
+                row -> {
+                  String bytes = earlier(first, row, "sha256");
+                  String line = earlier(first, row, "line_digest");
+                  if (bytes != null || line != null) {
+                    same.add(
+                        new SameSolo(
+                            row.text("file"), bytes == null ? line : bytes, bytes != null));
+                  }
+                });
+      }
+      return List.copyOf(same);
+    }
+
+    private String earlier(Map<String, String> first, TableRow row, String column) {
+      String digest = row.text(column);
+      return digest == null || !repeated.contains(number(digest))
+          ? null
+          : first.putIfAbsent(digest, row.text("file"));
+    }
   }
 
   private static boolean isRead(TableRow row) {

@@ -315,6 +315,9 @@ public record SoloLine(
    * @param transposition semitones from sounding to written pitch
    * @param nameConcert sounding pitch, spelled
    * @param role guide-tone, chord-tone, written-tension or not-in-chord; null without a verdict
+   * @param inKey belongs to the key or to the chord it is judged by; null where no key is known
+   * @param stretch the stretch between breaths that it belongs to, from 0
+   * @param resting how the line rests on it; null for other notes
    */
   public record Tone(
       int index,
@@ -324,7 +327,34 @@ public record SoloLine(
       String nameWritten,
       int transposition,
       String nameConcert,
-      String role) {
+      String role,
+      Boolean inKey,
+      int stretch,
+      Resting resting) {
+    /** A note of which no more is known than its chord says. */
+    public Tone(
+        int index,
+        Fraction exactOnset,
+        Fraction exactLength,
+        int midiWritten,
+        String nameWritten,
+        int transposition,
+        String nameConcert,
+        String role) {
+      this(
+          index,
+          exactOnset,
+          exactLength,
+          midiWritten,
+          nameWritten,
+          transposition,
+          nameConcert,
+          role,
+          null,
+          0,
+          null);
+    }
+
     /** A note at concert pitch. */
     public Tone(
         int index,
@@ -357,7 +387,12 @@ public record SoloLine(
             "midi_concert",
             "name_written",
             "name_concert",
-            "degree_role");
+            "degree_role",
+            "in_key",
+            "stretch_index",
+            "resting",
+            "resting_degree",
+            "resting_on_chord_tone");
 
     static Tone of(TableRow row) {
       return new Tone(
@@ -368,12 +403,56 @@ public record SoloLine(
           row.text("name_written"),
           row.integer("midi_written") - row.integer("midi_concert"),
           row.text("name_concert"),
-          row.text("degree_role"));
+          row.text("degree_role"),
+          row.flag("in_key"),
+          row.integer("stretch_index"),
+          row.isMissing("resting")
+              ? null
+              : new Resting(
+                  row.text("resting"),
+                  row.text("resting_degree"),
+                  row.flag("resting_on_chord_tone")));
     }
 
     private Tone atConcertPitch() {
       return new Tone(
-          index, exactOnset, exactLength, midiConcert(), nameConcert, 0, nameConcert, role);
+          index,
+          exactOnset,
+          exactLength,
+          midiConcert(),
+          nameConcert,
+          0,
+          nameConcert,
+          role,
+          inKey,
+          stretch,
+          resting);
+    }
+
+    /** The same note at another place of a line, written and sounding as it is given. */
+    public Tone written(int place, int midi, String name) {
+      return new Tone(
+          place, exactOnset, exactLength, midi, name, 0, name, role, inKey, 0, resting);
+    }
+
+    /**
+     * The note as a landing, for one that the line rests on.
+     *
+     * @param place its place in the line
+     * @param phrase the phrase that it belongs to there
+     */
+    public LandingMark landing(int place, int phrase) {
+      return new LandingMark(
+          place,
+          phrase,
+          "breath".equals(resting.kind()) ? "phrase-end" : "held",
+          resting.degree(),
+          resting.onChordTone());
+    }
+
+    /** True where it belongs neither to the key nor to the chord at hand. */
+    public boolean isOutsideKey() {
+      return inKey != null && !inKey;
     }
 
     /** Sounding pitch as a MIDI number. */
@@ -403,6 +482,15 @@ public record SoloLine(
       return "guide-tone".equals(role) || "chord-tone".equals(role);
     }
   }
+
+  /**
+   * How the line rests on a note.
+   *
+   * @param kind breath or held
+   * @param degree over its chord, in a solo without chords over the tonic; null when unknown
+   * @param onChordTone true on 1 3 5 7; null when unknown
+   */
+  public record Resting(String kind, String degree, Boolean onChordTone) {}
 
   /**
    * A phrase.

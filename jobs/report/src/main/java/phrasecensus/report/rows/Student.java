@@ -13,6 +13,7 @@ import java.util.Optional;
  * @param trends in the order of the table; empty in a study without it
  * @param exemplars in the order of the table; empty in a study without it
  * @param mixtures in the order of the table; empty in a study without it
+ * @param answers by place of the question; empty in a study without the table
  */
 public record Student(
     String name,
@@ -20,13 +21,39 @@ public record Student(
     List<Comparison> comparisons,
     List<Trend> trends,
     List<Exemplar> exemplars,
-    List<Mixture> mixtures) {
+    List<Mixture> mixtures,
+    List<Answer> answers) {
   public Student {
     solos = List.copyOf(solos);
     comparisons = List.copyOf(comparisons);
     trends = List.copyOf(trends);
     exemplars = List.copyOf(exemplars);
     mixtures = List.copyOf(mixtures);
+    answers = answers.stream().sorted(Comparator.comparing(Answer::place)).toList();
+  }
+
+  /** The answers of one solo, in the order of the questions. */
+  public List<Answer> answers(StudentSolo solo) {
+    return answers.stream()
+        .filter(answer -> answer.scope().equals(Answer.SOLO))
+        .filter(answer -> answer.soloId().equals(solo.facts().soloId()))
+        .toList();
+  }
+
+  /** The answers of all solos together, in the order of the questions. */
+  public List<Answer> answersTogether() {
+    return answers.stream().filter(answer -> answer.scope().equals(Answer.ALL)).toList();
+  }
+
+  /** The solos as lessons follow: those without a date first, then by date and file. */
+  public List<StudentSolo> inOrderOfLessons() {
+    return solos.stream()
+        .sorted(
+            Comparator.comparing(
+                    (StudentSolo solo) -> solo.facts().date(),
+                    Comparator.nullsFirst(Comparator.<String>naturalOrder()))
+                .thenComparing(solo -> solo.facts().file()))
+        .toList();
   }
 
   /**

@@ -55,8 +55,7 @@ public final class StudyRows {
   private final List<Contrast> contrasts;
   private final List<RuleNorm> ruleNorms;
   private final InputFiles files;
-  private final List<Problem> problems;
-  private final long problemCount;
+  private final FileProblems.Listed problems;
   private final Map<String, SoloFacts> corpusFacts = new ConcurrentHashMap<>();
   private final Map<String, SoloLine> corpusLines = new ConcurrentHashMap<>();
   private Map<Group, Map<String, List<Double>>> corpusValues;
@@ -72,8 +71,7 @@ public final class StudyRows {
       List<Contrast> contrasts,
       List<RuleNorm> ruleNorms,
       InputFiles files,
-      List<Problem> problems,
-      long problemCount) {
+      FileProblems.Listed problems) {
     this.tables = tables;
     this.present = present;
     this.concertPitch = concertPitch;
@@ -85,7 +83,6 @@ public final class StudyRows {
     this.ruleNorms = ruleNorms;
     this.files = files;
     this.problems = problems;
-    this.problemCount = problemCount;
   }
 
   /**
@@ -132,8 +129,7 @@ public final class StudyRows {
         contrasts,
         ruleNorms,
         InputFiles.of(tables, MOST_LISTED),
-        tables.first("problems", MOST_LISTED).stream().map(Problem::of).toList(),
-        manifest.tables().get("problems").rows());
+        FileProblems.worst(tables, MOST_LISTED));
   }
 
   private static List<Student> students(
@@ -165,6 +161,7 @@ public final class StudyRows {
         by(tables, present, "exemplars", "student", Exemplar::of);
     Map<String, List<Mixture>> mixtures =
         by(tables, present, "mixtures", "student", Mixture::of);
+    Map<String, List<Answer>> answers = by(tables, present, "answers", "student", Answer::of);
     Map<String, List<Trend>> trends = by(tables, present, "trends", "student", Trend::of);
     Map<String, SoloLine> lines = 
         lines(tables, Map.of("role", Set.of(STUDENT)), concertPitch);
@@ -193,7 +190,8 @@ public final class StudyRows {
                   comparisons.getOrDefault(name, List.of()),
                   trends.getOrDefault(name, List.of()),
                   exemplars.getOrDefault(name, List.of()),
-                  mixtures.getOrDefault(name, List.of())));
+                  mixtures.getOrDefault(name, List.of()),
+                  answers.getOrDefault(name, List.of())));
         });
     return List.copyOf(students);
   }
@@ -277,14 +275,11 @@ public final class StudyRows {
     return files;
   }
 
-  /** The first {@link #MOST_LISTED} things that could not be taken as they stand. */
-  public List<Problem> problems() {
+  /**
+   * What could not be taken as it stands, each kind once a file, the {@link #MOST_LISTED} worst.
+   */
+  public FileProblems.Listed problems() {
     return problems;
-  }
-
-  /** How many things could not be taken as they stand. */
-  public long problemCount() {
-    return problemCount;
   }
 
   /** Pairs of groups, statistic by statistic; empty in a study without the table. */

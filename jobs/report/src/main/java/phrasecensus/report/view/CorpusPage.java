@@ -15,8 +15,9 @@ import phrasecensus.report.picture.ValueMix;
 import phrasecensus.report.rows.Contrast;
 import phrasecensus.report.rows.CorpusNorm;
 import phrasecensus.report.rows.FileOutcome;
+import phrasecensus.report.rows.FileProblems;
 import phrasecensus.report.rows.Group;
-import phrasecensus.report.rows.Problem;
+import phrasecensus.report.rows.SameSolo;
 import phrasecensus.report.rows.StudyRows;
 import phrasecensus.report.rows.Twin;
 import phrasecensus.report.rows.Value;
@@ -25,6 +26,7 @@ import phrasecensus.report.wording.Numbers;
 import phrasecensus.report.wording.Text;
 import phrasecensus.report.wording.Wording;
 import phrasecensus.tables.Manifest;
+import phrasecensus.tables.ProblemKinds;
 import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
 
@@ -46,9 +48,10 @@ import phrasecensus.tables.StatisticsCatalogue;
  * @param lengths lengths of all corpus phrases; null without any
  * @param rejected files that were not read; null when all were
  * @param rejectedNote how many are listed of how many
+ * @param same corpus files that hold the same solo as another one; null without any
  * @param twins files that are in both roles; null without any
  * @param problems things that could not be taken as they stand; null without any
- * @param problemsNote how many are listed of how many
+ * @param problemsNote how they are listed, and how many of how many
  * @param settings every setting with its value
  * @param definitions each statistic with its definition, a table a facet
  * @param tables the tables with their digests
@@ -72,6 +75,7 @@ public record CorpusPage(
     Picture lengths,
     Grid rejected,
     String rejectedNote,
+    Grid same,
     Grid twins,
     Grid problems,
     String problemsNote,
@@ -182,9 +186,10 @@ public record CorpusPage(
                       List.of()),
           rejected,
           listed(rejected, rows.files().rejected(), "rejected file"),
+          same(),
           twins(),
           problems,
-          listed(problems, rows.problemCount(), "problem"),
+          problemsNote(problems),
           settingsTable(),
           definitions(),
           tables(),
@@ -221,6 +226,12 @@ public record CorpusPage(
                   "corpus.count.files.some",
                   wording.counted(rows.files().all(), "file"),
                   numbers.count(rows.files().rejected())));
+      if (rows.files().lineless() > 0) {
+        counts.add(
+            Text.of(
+                "corpus.count.files.lineless",
+                wording.counted(rows.files().lineless(), "file")));
+      }
       return counts;
     }
 
@@ -561,23 +572,53 @@ public record CorpusPage(
       return grid.size() == 0 ? null : grid.build();
     }
 
+    private Grid same() {
+      Grid.Builder grid =
+          Grid.of(Text.of("corpus.same.table")).words(Text.of("corpus.same.columns").split("\\|"));
+      for (SameSolo same : rows.files().same()) {
+        grid.row(
+            names.file("corpus", same.file(), null),
+            names.file("corpus", same.earlier(), null),
+            Text.of(same.sameBytes() ? "corpus.same.bytes" : "corpus.same.line"));
+      }
+      return grid.size() == 0 ? null : grid.build();
+    }
+
     private Grid problems() {
-      if (rows.problems().isEmpty()) {
+      if (rows.problems().worst().isEmpty()) {
         return null;
       }
+      String[] columns = Text.of("corpus.problems.columns").split("\\|");
       Grid.Builder grid =
           Grid.of(Text.of("corpus.problems.table"))
-              .words(Text.of("corpus.problems.columns").split("\\|"));
-      for (Problem problem : rows.problems()) {
+              .words(columns[0], columns[1], columns[2])
+              .numbers(columns[3])
+              .words(columns[4], columns[5], columns[6]);
+      for (FileProblems problem : rows.problems().worst()) {
+        ProblemKinds.Kind kind = problem.kind();
+        String bars = String.join(", ", kind.bars()) + (kind.moreBars() ? " …" : "");
         grid.row(
             names.file(problem.role(), problem.file(), problem.soloId()),
-            names.quoted(problem.role(), problem.part()),
-            names.quoted(problem.role(), problem.bar()),
-            problem.code(),
-            names.quoted(problem.role(), problem.found()),
-            problem.done());
+            Text.of("corpus.problems.severity." + Math.max(1, Math.min(4, kind.severity()))),
+            kind.code(),
+            numbers.count(kind.count()),
+            names.quoted(problem.role(), bars),
+            names.quoted(problem.role(), kind.found()),
+            kind.done());
       }
       return grid.build();
+    }
+
+    private String problemsNote(Grid grid) {
+      if (grid == null) {
+        return "";
+      }
+      return grid.rows().size() == rows.problems().all()
+          ? Text.of("corpus.problems.all")
+          : Text.of(
+              "corpus.problems.first",
+              numbers.count(grid.rows().size()),
+              numbers.count(rows.problems().all()));
     }
 
     private String listed(Grid grid, long all, String noun) {

@@ -93,6 +93,16 @@ final class Names {
     return pages.get(student.name());
   }
 
+  /** File name of the lesson sheet of a student. */
+  String sheet(Student student) {
+    return page(student).replaceFirst("^student-", "lesson-");
+  }
+
+  /** File name of the same sheet without links, to be mailed. */
+  String mailed(Student student) {
+    return page(student).replaceFirst("^student-", "mail-");
+  }
+
   String page(Student student, int place) {
     return soloPages.get(student.solos().get(place).facts().soloId());
   }

@@ -30,7 +30,23 @@ public final class Pages {
             new Names(rows.students(), settings.pseudonyms(), numbers),
             numbers,
             new Wording(numbers),
-            new Scores());
+            new Scores(),
+            new CorpusPhrases(rows));
+  }
+
+  /** File name of the page of the class. */
+  public static final String CLASS_FILE = "class.html";
+
+  /** True where a page of the class has something to say. */
+  public boolean hasClass() {
+    return ClassPage.isOf(source.rows().students());
+  }
+
+  /** The page of the class, for the teacher. */
+  public ClassPage ofClass() {
+    String title = Text.of("class.title") + " \u2013 " + source.manifest().study().title();
+    // Its table leads to everybody.
+    return ClassPage.of(source, shell(title, false, List.of(), allPages().subList(0, 2)));
   }
 
   /** The page of the corpus. */
@@ -46,12 +62,43 @@ public final class Pages {
     sections.add(new Shell.Link("#rules", Text.of("corpus.rules")));
     sections.add(new Shell.Link("#files", Text.of("corpus.files")));
     sections.add(new Shell.Link("#method", Text.of("corpus.method")));
-    return CorpusPage.of(source, shell(source.manifest().study().title(), true, sections));
+    return CorpusPage.of(source, shell(source.manifest().study().title(), true, sections, allPages()));
   }
 
   /** File name of the page of a student. */
   public String file(Student student) {
     return source.names().page(student);
+  }
+
+  /** File name of the lesson sheet of a student. */
+  public String sheetFile(Student student) {
+    return source.names().sheet(student);
+  }
+
+  /** File name of the same sheet to be mailed. */
+  public String mailedFile(Student student) {
+    return source.names().mailed(student);
+  }
+
+  /** The lesson sheet of a student, with links to the student's other pages. */
+  public LessonSheet sheet(Student student) {
+    return LessonSheet.of(
+        source,
+        student,
+        shell(lessonTitle(student), false, List.of(), List.of()),
+        List.of(
+            new Shell.Link(source.names().page(student), Text.of("lesson.page")),
+            new Shell.Link(source.names().mailed(student), Text.of("lesson.alone"))));
+  }
+
+  /** The same sheet alone: one file that can be mailed, with nothing of the class in it. */
+  public LessonSheet mailed(Student student) {
+    return LessonSheet.of(
+        source, student, shell(lessonTitle(student), false, List.of(), List.of()), List.of());
+  }
+
+  private String lessonTitle(Student student) {
+    return Text.of("lesson.title") + " \u2013 " + source.names().student(student);
   }
 
   /** File name of the page of one of a student's solos. */
@@ -63,21 +110,24 @@ public final class Pages {
   public StudentPage student(Student student) {
     List<Shell.Link> sections = new ArrayList<>();
     for (String section :
-        List.of("questions", "apart", "practice", "phrases", "values", "dates", "near", "solos")) {
+        List.of(
+            "answers", "apart", "practice", "questions", "phrases", "values", "dates", "near",
+            "solos")) {
       boolean left =
           section.equals("near")
-              && student.solos().stream().allMatch(solo -> solo.neighbours().isEmpty());
+                  && student.solos().stream().allMatch(solo -> solo.neighbours().isEmpty())
+              || section.equals("answers") && student.answers().isEmpty();
       if (!left) {
         sections.add(new Shell.Link("#" + section, Text.of("student." + section)));
       }
     }
-    return StudentPage.of(source, student, shell(title(student), false, sections));
+    return StudentPage.of(source, student, shell(title(student), false, sections, ownPages(student)));
   }
 
   /** The page of one of a student's solos. */
   public SoloPage solo(Student student, int place) {
     String title = source.names().solo(student, place) + " \u2013 " + title(student);
-    return SoloPage.of(source, student, place, shell(title, false, List.of()));
+    return SoloPage.of(source, student, place, shell(title, false, List.of(), ownPages(student)));
   }
 
   private String title(Student student) {
@@ -86,12 +136,37 @@ public final class Pages {
         + source.manifest().study().title();
   }
 
-  private Shell shell(String title, boolean home, List<Shell.Link> sections) {
+  /** What a page for the teacher or the researcher links to: all pages but those of solos. */
+  private List<Shell.Link> allPages() {
     List<Shell.Link> pages = new ArrayList<>();
     pages.add(new Shell.Link(CORPUS_FILE, Text.of("shell.corpus")));
+    if (hasClass()) {
+      pages.add(new Shell.Link(CLASS_FILE, Text.of("shell.class")));
+    }
     for (Student student : source.rows().students()) {
       pages.add(new Shell.Link(source.names().page(student), source.names().student(student)));
     }
+    return pages;
+  }
+
+  /**
+   * What a student's page links to: the student's own pages, and the corpus only where no other
+   * student's name stands there.
+   */
+  private List<Shell.Link> ownPages(Student student) {
+    List<Shell.Link> pages = new ArrayList<>();
+    if (!student.answers().isEmpty()) {
+      pages.add(new Shell.Link(source.names().sheet(student), Text.of("lesson.sheet")));
+    }
+    pages.add(new Shell.Link(source.names().page(student), source.names().student(student)));
+    if (source.rows().students().size() == 1) {
+      pages.add(new Shell.Link(CORPUS_FILE, Text.of("shell.corpus")));
+    }
+    return pages;
+  }
+
+  private Shell shell(
+      String title, boolean home, List<Shell.Link> sections, List<Shell.Link> pages) {
     return new Shell(
         title,
         source.manifest().program(),

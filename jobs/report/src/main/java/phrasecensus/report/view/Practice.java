@@ -6,7 +6,6 @@ import java.util.HashSet;
 import java.util.List;
 import java.util.Optional;
 import java.util.Set;
-import phrasecensus.report.rows.Comparison;
 import phrasecensus.report.rows.CorpusNorm;
 import phrasecensus.report.rows.SoloLine;
 import phrasecensus.report.rows.Student;
@@ -19,18 +18,12 @@ import phrasecensus.tables.StatisticDefinition;
 
 /**
  * What a student might try next, by rule. The departures are taken in the order of their ranking;
- * one is passed over that is small, that may well be chance, or that speaks of what an earlier one
+ * one is passed over that is not clear, or that speaks of what an earlier one
  * has spoken of. The first round takes one of each facet, the second what is left, up to three. The
  * words stand in {@code practice.properties} of the wording.
  */
 final class Practice {
   private static final int MOST = 3;
-
-  /** Robust standard deviations, discounted: the size from which a facet leads the ranking. */
-  private static final double LEAST_STRENGTH = 0.5;
-
-  /** One find in five may be chance: a task costs little, so this is wider than for a claim. */
-  private static final double MOST_CHANCE = 0.2;
 
   /** The tempo to begin at, as a share of that of the latest solo. */
   private static final double START = 0.6;
@@ -62,8 +55,9 @@ final class Practice {
         Wording.Standing standing = ranked.get(i);
         String family = family(standing.definition());
         if (chosen.size() < MOST
-            && isClear(standing.comparison())
+            && StudentDepartures.isShown(standing.comparison())
             && Text.hasPractice(key(standing, "task"))
+            && !undoes(standing)
             && !families.contains(family)
             && !(newFacetOnly && facets.contains(standing.definition().facet()))) {
           chosen.add(i);
@@ -72,14 +66,29 @@ final class Practice {
         }
       }
     }
-    return chosen.stream().sorted().map(i -> suggestion(i, ranked.get(i), shown.get(i))).toList();
+    List<Integer> inOrder = new ArrayList<>(chosen.stream().sorted().toList());
+    // A measure of variety says least of what to do: it never comes first, and not alone.
+    List<Integer> varieties =
+        inOrder.stream().filter(i -> isVariety(ranked.get(i).definition())).toList();
+    if (!inOrder.isEmpty() && varieties.contains(inOrder.get(0))) {
+      inOrder.removeAll(varieties);
+      inOrder.addAll(inOrder.isEmpty() ? List.of() : varieties);
+    }
+    return inOrder.stream().map(i -> suggestion(i, ranked.get(i), shown.get(i))).toList();
   }
 
-  private static boolean isClear(Comparison comparison) {
-    return comparison.verdict().isOutside()
-        && comparison.strength() != null
-        && comparison.strength() >= LEAST_STRENGTH
-        && (comparison.pAdjusted() == null || comparison.pAdjusted() <= MOST_CHANCE);
+  private static boolean isVariety(StatisticDefinition definition) {
+    return definition.key().contains("entropy");
+  }
+
+  /** True for what would lead away from something that the student is asked for. */
+  private boolean undoes(Wording.Standing standing) {
+    String key = key(standing, "undoes");
+    return Text.hasPractice(key)
+        && student.answers().stream()
+            .anyMatch(
+                answer ->
+                    answer.aim() != null && answer.question().equals(Text.practice(key)));
   }
 
   private static String family(StatisticDefinition definition) {
@@ -89,7 +98,7 @@ final class Practice {
 
   private static String key(Wording.Standing standing, String part) {
     return standing.definition().key()
-        + (standing.comparison().verdict() == Comparison.Verdict.BELOW ? ".below." : ".above.")
+        + (standing.comparison().isBelow() ? ".below." : ".above.")
         + part;
   }
 
@@ -141,7 +150,7 @@ final class Practice {
     if (norm == null || !norm.hasBand()) {
       return Optional.empty();
     }
-    boolean below = standing.comparison().verdict() == Comparison.Verdict.BELOW;
+    boolean below = standing.comparison().isBelow();
     record Found(int solo, SoloLine.PhraseSpan phrase, double value) {}
     List<Found> found = new ArrayList<>();
     for (int i = 0; i < student.solos().size(); i++) {

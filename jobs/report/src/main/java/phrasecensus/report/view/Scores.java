@@ -55,7 +55,26 @@ final class Scores {
             layout -> layout.bars(from, to).focus(phrase.onset(), phrase.end()));
   }
 
+  /**
+   * Engraves bars of a line for a sheet, notes outside the key ringed.
+   *
+   * @param wide how it is laid out on paper
+   * @param narrow how it is laid out on a phone
+   */
+  Score onSheet(
+      String id,
+      SoloLine line,
+      Integer keyFifths,
+      Layout wide,
+      Layout narrow) {
+    return of(id, line, keyFifths, wide.ringed(), narrow.ringed());
+  }
+
   private Score of(String id, SoloLine line, Integer keyFifths, UnaryOperator<Layout> part) {
+    return of(id, line, keyFifths, part.apply(Layout.wide()), part.apply(Layout.narrow()));
+  }
+
+  private Score of(String id, SoloLine line, Integer keyFifths, Layout wide, Layout narrow) {
     if (line.notes().isEmpty() || line.bars().isEmpty()) {
       return Score.NONE;
     }
@@ -66,8 +85,8 @@ final class Scores {
         written.put(line, solo);
       }
       return new Score(
-          Engraver.engrave(id + "-wide", solo, keyFifths, part.apply(Layout.wide())),
-          Engraver.engrave(id + "-narrow", solo, keyFifths, part.apply(Layout.narrow())),
+          Engraver.engrave(id + "-wide", solo, keyFifths, wide),
+          Engraver.engrave(id + "-narrow", solo, keyFifths, narrow),
           "");
     } catch (ArithmeticException | IndexOutOfBoundsException | NullPointerException e) {
       // Nothing else of a study is worth losing for what one solo looks like.

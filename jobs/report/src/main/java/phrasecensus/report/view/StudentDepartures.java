@@ -43,8 +43,11 @@ public record StudentDepartures(
   /** The most departures that get a picture; the others stand in the tables. */
   static final int MOST = 6;
 
-  /** Of those that are drawn, one in five may be chance. */
-  private static final double MOST_CHANCE = 0.2;
+  /**
+   * Where nothing can be judged, a difference of phrases is shown from this delta on, if no interval
+   * says more: two pairs in three (N. Cliff's delta of .33 is called medium, from memory).
+   */
+  private static final double LEAST_DESCRIBED = 0.33;
 
   private static final List<String> FACETS = List.of("harmony", "movement", "phrasing", "line");
 
@@ -74,11 +77,14 @@ public record StudentDepartures(
     return new Maker(source, student, figures).made();
   }
 
-  /** True where a departure is hardly chance. */
-  static boolean isClear(Comparison comparison) {
+  /** True where a departure is worth a picture: it is clear, or described and not small. */
+  static boolean isShown(Comparison comparison) {
     return comparison.verdict().isOutside()
-        && comparison.pAdjusted() != null
-        && comparison.pAdjusted() <= MOST_CHANCE;
+        || comparison.verdict() == Comparison.Verdict.DESCRIBED
+            && comparison.delta().isKnown()
+            && (comparison.delta().hasEnds()
+                ? comparison.delta().low() > 0 || comparison.delta().high() < 0
+                : Math.abs(comparison.delta().value()) >= LEAST_DESCRIBED);
   }
 
   /** Holds what every table needs. */
@@ -107,8 +113,9 @@ public record StudentDepartures(
       List<Wording.Standing> shown = new ArrayList<>();
       List<Wording.Standing> left = new ArrayList<>();
       for (Wording.Standing standing : figures.ranked(true, "")) {
-        (shown.size() < MOST && isClear(standing.comparison()) ? shown : left).add(standing);
+        (shown.size() < MOST && isShown(standing.comparison()) ? shown : left).add(standing);
       }
+      left.addAll(figures.besideBand(""));
       return new StudentDepartures(
           items(shown),
           shown,
@@ -123,9 +130,11 @@ public record StudentDepartures(
       if (!shown.isEmpty()) {
         return "";
       }
-      return left.isEmpty()
-          ? Text.of("student.apart.none", figures.beside())
-          : Text.of("student.apart.unsure", figures.beside());
+      return Text.of(
+          student.together().stream().anyMatch(c -> c.pValue() != null)
+              ? left.isEmpty() ? "student.apart.none" : "student.apart.unsure"
+              : "student.apart.untested",
+          figures.beside());
     }
 
     private List<StatisticDefinition> headlines() {
@@ -152,10 +161,9 @@ public record StudentDepartures(
                 Wording.capitalised(Wording.direction(standing)),
                 Text.of("student.apart.meaning", definition.meaning()),
                 wording.standing(standing),
-                wording.norm(
-                    definition, standing.norm(), rows.corpusValues(group, definition.key())),
+                wording.norm(standing),
                 wording.sureness(standing),
-                figures.strip("d-" + definition.key(), definition, standing.norm()),
+                figures.strip("d-" + definition.key(), standing),
                 exemplar(id + "-own", definition, false),
                 exemplar(id + "-other", definition, true)));
       }
@@ -300,10 +308,10 @@ public record StudentDepartures(
                           c.value() == null
                               ? Text.of("value.none")
                               : numbers.withUnit(definition, c.value()),
-                          numbers.count(c.n()),
-                          wording.band(definition, rows.norm(other, definition.key()).orElse(null)),
+                          numbers.count(c.pooled() ? c.solos() : c.n()),
+                          wording.band(new Wording.Standing(definition, c, null)),
                           numbers.count(c.normSolos()),
-                          Wording.where(c)));
+                          Wording.where(new Wording.Standing(definition, c, null))));
         }
       }
       return grid.size() == 0 ? null : grid.build();

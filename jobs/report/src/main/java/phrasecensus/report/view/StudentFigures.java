@@ -72,16 +72,24 @@ final class StudentFigures {
   /** Why it is this group, and what of it was left out; empty when there is nothing to say. */
   String reason() {
     List<String> sentences = new ArrayList<>();
-    String why =
-        first
-            .map(Comparison::referenceReason)
-            .map(FileText::printable)
-            .orElse("")
-            .replaceAll("^the whole corpus$|: the whole corpus$|: \\d+ solos? by \\d+ players?$", "");
-    if (!why.isEmpty()) {
+    first
+        .map(Comparison::referenceReason)
+        .filter(reason -> reason != Comparison.Reason.NO_GROUPS)
+        .ifPresent(
+            reason ->
+                sentences.add(
+                    Text.of(
+                        "student.reference." + reason.word(),
+                        FileText.withoutDirection(group.by()))));
+    first
+        .filter(comparison -> !comparison.atTempo() && comparison.solos() > 0)
+        .ifPresent(comparison -> sentences.add(Text.of("student.tempo-unknown")));
+    int asPlayer = first.map(Comparison::leftOutAsPlayer).orElse(0);
+    if (asPlayer > 0) {
       sentences.add(
           Text.of(
-              group.isWholeCorpus() ? "student.reference.corpus" : "student.reference.group", why));
+              asPlayer == 1 ? "student.left-out-player.one" : "student.left-out-player.many",
+              source.numbers().count(asPlayer)));
     }
     int leftOut = first.map(Comparison::leftOut).orElse(0);
     if (leftOut > 0) {
@@ -115,6 +123,25 @@ final class StudentFigures {
     return ranked;
   }
 
+  /** What is not clear but lies outside the middle half, the least likely chance first. */
+  List<Wording.Standing> besideBand(String soloId) {
+    List<Wording.Standing> beside = new ArrayList<>();
+    (soloId.isEmpty() ? student.together() : student.comparisons())
+        .stream()
+        .filter(c -> soloId.isEmpty() || c.soloId().equals(soloId))
+        .filter(c -> c.group().equals(group) && c.isBesideBand())
+        .filter(c -> c.verdict() == Comparison.Verdict.INSIDE)
+        .sorted(
+            Comparator.comparing(Comparison::pValue).thenComparing(Comparison::statistic))
+        .forEach(
+            c ->
+                source
+                    .catalogue()
+                    .named(c.statistic())
+                    .ifPresent(d -> beside.add(new Wording.Standing(d, c, norm(d.key())))));
+    return beside;
+  }
+
   /** Starts a table of comparisons. */
   Grid.Builder comparisons(String caption, String first) {
     return Grid.of(caption)
@@ -137,11 +164,22 @@ final class StudentFigures {
         comparison.value() == null
             ? Text.of("value.none")
             : source.numbers().withUnit(definition, comparison.value()),
-        source.numbers().count(comparison.n()),
-        source.wording().band(definition, standing.norm()),
+        source.numbers().count(comparison.pooled() ? comparison.solos() : comparison.n()),
+        source.wording().band(standing),
         source.numbers().count(comparison.normSolos()),
-        source.wording().chanceFinds(comparison.pAdjusted()),
-        Wording.where(comparison));
+        source.wording().chanceFinds(comparison),
+        Wording.where(standing));
+  }
+
+  /** A statistic of all solos and of each, beside the group as it would be at their tempo. */
+  Picture strip(String id, Wording.Standing standing) {
+    Comparison comparison = standing.comparison();
+    return strip(
+        id,
+        standing.definition(),
+        standing.norm() != null && standing.norm().hasBand() && comparison.band().hasEnds()
+            ? standing.norm().withBand(comparison.band())
+            : standing.norm());
   }
 
   /** A statistic of all solos and of each, beside the group. */
@@ -156,7 +194,7 @@ final class StudentFigures {
               pooled ->
                   entries.add(
                       new StatisticStrip.Entry(
-                          source.wording().allSolos(solos), pooled.value(), pooled.n(), true)));
+                          source.wording().allSolos(solos), pooled.value(), pooled.solos(), true)));
     }
     for (int i = Math.max(0, solos - MOST_LINES); i < solos; i++) {
       Value value = student.solos().get(i).value(definition.key());
@@ -182,8 +220,13 @@ final class StudentFigures {
 
   /** Where a phrase stands, as in {@code bars 3 to 5}. */
   static String bars(SoloLine.PhraseSpan phrase) {
-    String first = FileText.withoutDirection(phrase.firstBar());
-    String last = FileText.withoutDirection(phrase.lastBar());
+    return bars(phrase.firstBar(), phrase.lastBar());
+  }
+
+  /** The same from the numbers of the first and the last bar. */
+  static String bars(String firstBar, String lastBar) {
+    String first = FileText.withoutDirection(firstBar);
+    String last = FileText.withoutDirection(lastBar);
     return first.equals(last)
         ? Text.of("student.apart.bar", first)
         : Text.of("student.apart.bars", first, last);

@@ -37,6 +37,7 @@ import phrasecensus.tables.StatisticsCatalogue;
  * @param introduction what is compared with what
  * @param beside what is compared with, in a sentence: {@code the corpus} or {@code the group}
  * @param reason why it is that, and what was left out of it; may be empty
+ * @param answers how the newest solo stands to the aims; null where nothing is told of them
  * @param questions the headline questions, each with its answer
  * @param numbers the headline values of every solo; null without solos
  * @param departures where the solos stand apart
@@ -62,6 +63,7 @@ public record StudentPage(
     String introduction,
     String beside,
     String reason,
+    StudentAnswers answers,
     List<Question> questions,
     Grid numbers,
     StudentDepartures departures,
@@ -155,7 +157,9 @@ public record StudentPage(
     }
 
     StudentPage page(Shell shell) {
+      StudentAnswers answers = StudentAnswers.of(source, student);
       StudentDepartures departures = StudentDepartures.of(source, student, figures);
+      boolean settled = answers == null || answers.settled();
       return new StudentPage(
           shell,
           source.names().student(student),
@@ -163,10 +167,11 @@ public record StudentPage(
           introduction(),
           figures.beside(),
           figures.reason(),
+          answers,
           questions(),
           headlineNumbers(),
           departures,
-          new Practice(source, student).suggestions(departures),
+          settled ? new Practice(source, student).suggestions(departures) : List.of(),
           mix(Mix.BY_COUNT, "mix", Text.of("student.values.count.title")),
           mix(Mix.BY_TIME, "time-mix", Text.of("student.values.time.title")),
           mixWords("note_values"),
@@ -183,11 +188,11 @@ public record StudentPage(
     }
 
     private String introduction() {
-      return Text.of(
-          "student.lead",
-          wording.counted(student.solos().size(), "solo"),
-          wording.counted(student.phrases(), "phrase"),
-          figures.size());
+      String solos = wording.counted(student.solos().size(), "solo");
+      String phrases = wording.counted(student.phrases(), "phrase");
+      return rows.solosIn(group) == 0
+          ? Text.of("student.lead.alone", solos, phrases)
+          : Text.of("student.lead", solos, phrases, figures.size());
     }
 
     private List<StatisticDefinition> headlines() {
@@ -217,7 +222,10 @@ public record StudentPage(
             standings.add(standing);
             sentences.add(wording.standing(standing));
           }
-          sentences.add(wording.norm(definition, norm, rows.corpusValues(group, definition.key())));
+          sentences.add(
+              pooled.isPresent() && pooled.get().band().isKnown()
+                  ? wording.norm(new Wording.Standing(definition, pooled.get(), norm))
+                  : wording.norm(definition, norm, rows.corpusValues(group, definition.key())));
           if (definition.key().equals("centre_scale_share")) {
             chanceLevel().ifPresent(sentences::add);
           }
@@ -226,7 +234,11 @@ public record StudentPage(
                   definition.name(),
                   definition.meaning(),
                   sentences,
-                  figures.strip("q-" + definition.key(), definition, norm),
+                  pooled.isPresent()
+                      ? figures.strip(
+                          "q-" + definition.key(),
+                          new Wording.Standing(definition, pooled.get(), norm))
+                      : figures.strip("q-" + definition.key(), definition, norm),
                   null,
                   List.of(),
                   List.of()));
@@ -280,7 +292,7 @@ public record StudentPage(
           cells.add(
               student
                   .pooled(group, definition.key())
-                  .map(c -> wording.cell(definition, new Value(c.value(), c.n())))
+                  .map(c -> wording.cell(definition, new Value(c.value(), c.solos())))
                   .orElse(Text.of("value.dash")));
         }
         grid.row(cells);

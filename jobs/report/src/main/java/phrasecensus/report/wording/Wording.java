@@ -3,6 +3,8 @@ package phrasecensus.report.wording;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Locale;
+import phrasecensus.music.norm.PercentileRank;
+import phrasecensus.music.phrase.ByMaterialRule.Reason;
 import phrasecensus.report.rows.Comparison;
 import phrasecensus.report.rows.CorpusNorm;
 import phrasecensus.report.rows.Group;
@@ -59,43 +61,50 @@ public final class Wording {
     };
   }
 
-  /** The answer to a question: which of its figures lie outside the middle half, and which way. */
+  /** The answer to a question: which of its figures stand apart, and which way. */
   public String answer(List<Standing> standings) {
-    List<String> outside = new ArrayList<>();
-    List<String> inside = new ArrayList<>();
-    boolean tooLittle = false;
-    boolean noNorm = false;
+    List<String> clear = new ArrayList<>();
+    List<String> unclear = new ArrayList<>();
+    List<String> reasons = new ArrayList<>();
+    boolean differs = false;
     for (Standing standing : standings) {
-      switch (standing.comparison().verdict()) {
-        case ABOVE, BELOW -> outside.add(direction(standing));
-        case INSIDE -> inside.add(standing.definition().name());
-        case TOO_LITTLE -> tooLittle = true;
-        case NO_NORM -> noNorm = true;
+      Comparison comparison = standing.comparison();
+      differs |= comparison.questionDiffers();
+      switch (comparison.verdict()) {
+        case ABOVE, BELOW ->
+            clear.add(
+                direction(standing)
+                    + (comparison.fewPhrases() ? Text.of("answer.from-few-phrases") : ""));
+        case INSIDE, UNRELIABLE -> unclear.add(standing.definition().name());
+        case DESCRIBED, TOO_LITTLE, NO_NORM, CONSTANT -> {
+          String reason = Text.of("answer." + word(comparison.verdict()));
+          if (!reasons.contains(reason)) {
+            reasons.add(reason);
+          }
+        }
       }
     }
-    StringBuilder text = new StringBuilder();
-    if (!outside.isEmpty()) {
-      text.append(capitalised(String.join(", and ", outside)))
-          .append(" than is usual in ")
-          .append(place(standings))
-          .append('.');
-      if (!inside.isEmpty()) {
-        text.append(" As usual: ").append(joined(inside)).append('.');
-      }
-    } else if (!inside.isEmpty()) {
-      text.append("As usual in ").append(place(standings)).append(": ");
-      text.append(joined(inside)).append('.');
+    List<String> sentences = new ArrayList<>();
+    if (!clear.isEmpty()) {
+      sentences.add(
+          Text.of(
+              "answer.clear", capitalised(String.join(", and ", clear)), place(standings)));
+    } else if (differs) {
+      sentences.add(Text.of("answer.together", place(standings)));
     }
-    if (tooLittle) {
-      text.append(
-          text.isEmpty()
-              ? "There is too little music here to say."
-              : " There is too little music here to say more.");
+    if (!unclear.isEmpty() && (clear.isEmpty() == !differs || !clear.isEmpty())) {
+      sentences.add(
+          Text.of(
+              clear.isEmpty() ? "answer.unclear" : "answer.unclear.rest",
+              place(standings),
+              joined(unclear)));
     }
-    if (noNorm) {
-      text.append(" The corpus has too few solos for a norm, so only the values are shown.");
-    }
-    return text.isEmpty() ? "This study has no value to answer it with." : text.toString().strip();
+    sentences.addAll(reasons);
+    return sentences.isEmpty() ? Text.of("answer.none") : String.join(" ", sentences);
+  }
+
+  private static String word(Comparison.Verdict verdict) {
+    return verdict.name().toLowerCase(Locale.ROOT).replace('_', '-');
   }
 
   private static String place(List<Standing> standings) {
@@ -103,39 +112,78 @@ public final class Wording {
         standings.get(0).comparison().group().isWholeCorpus() ? "this.corpus" : "this.group");
   }
 
-  /** Which way a value lies outside the middle band, as in {@code longer phrases}. */
+  /** Which way a value lies, as in {@code longer phrases}. */
   public static String direction(Standing standing) {
-    return standing.comparison().verdict() == Comparison.Verdict.BELOW
+    return standing.comparison().isBelow()
         ? standing.definition().lower()
         : standing.definition().higher();
   }
 
   /** Where a value stands among the corpus solos, as far as there is enough music to tell. */
-  public static String where(Comparison comparison) {
-    return comparison.verdict() == Comparison.Verdict.TOO_LITTLE && comparison.value() != null
-        ? Text.of("where.too-little")
-        : FileText.withoutDirection(comparison.position());
+  public static String where(Standing standing) {
+    Comparison comparison = standing.comparison();
+    if (comparison.value() == null) {
+      return Text.of("where.undefined");
+    }
+    if (comparison.verdict() == Comparison.Verdict.TOO_LITTLE || comparison.below() == null) {
+      return Text.of(
+          comparison.verdict() == Comparison.Verdict.TOO_LITTLE
+              ? "where.too-little"
+              : "where.no-solos");
+    }
+    return new PercentileRank(comparison.below(), comparison.equal(), comparison.normSolos())
+        .words(standing.definition().higher(), standing.definition().lower(), "solos");
   }
 
   /** A value with what it rests on and where it stands among the corpus solos. */
   public String standing(Standing standing) {
     StatisticDefinition definition = standing.definition();
     Comparison comparison = standing.comparison();
-    StringBuilder text = new StringBuilder();
     if (comparison.value() == null) {
-      text.append("No value here: ").append(definition.undefined()).append(" (n\u00a0");
-      text.append(numbers.count(comparison.n())).append(").");
-      return text.toString();
+      return "No value here: "
+          + definition.undefined()
+          + " (n\u00a0"
+          + numbers.count(comparison.n())
+          + ").";
     }
-    text.append(valueWithN(definition, comparison.value(), comparison.n()));
-    String position = where(comparison);
-    if (!position.isEmpty()) {
-      text.append(": ").append(position);
-      if (position.endsWith("solos")) {
-        text.append(" in ").append(place(List.of(standing)));
+    StringBuilder text = new StringBuilder(value(standing));
+    String position = where(standing);
+    text.append(": ").append(position);
+    if (position.endsWith("solos")) {
+      text.append(" in ").append(place(List.of(standing)));
+      if (comparison.atTempo()) {
+        text.append(Text.of("where.at-tempo"));
       }
     }
-    return text.append('.').toString();
+    text.append('.');
+    if (comparison.pooledValue() != null && comparison.n() > 0) {
+      text.append(' ')
+          .append(
+              Text.of(
+                  "where.pooled",
+                  numbers.count(Math.round(comparison.pooledValue() * comparison.n())),
+                  things(definition, comparison.n())));
+    }
+    return text.toString();
+  }
+
+  /**
+   * A value with what it rests on, turned where the lower side is told as more of something else:
+   * 60 % on the beat, not 40 % off the beat.
+   */
+  private String value(Standing standing) {
+    StatisticDefinition definition = standing.definition();
+    Comparison comparison = standing.comparison();
+    String basis =
+        comparison.pooled() && comparison.solos() > 0
+            ? Text.of("where.together", counted(comparison.solos(), "solo"))
+            : ", from " + things(definition, comparison.n());
+    return comparison.isBelow() && definition.complement() != null
+        ? numbers.withUnit(definition, 1 - comparison.value())
+            + " "
+            + definition.complement()
+            + basis
+        : numbers.withUnit(definition, comparison.value()) + basis;
   }
 
   /** A value with what it was computed from. */
@@ -212,6 +260,40 @@ public final class Wording {
       return "no value";
     }
     return norm.hasBand() ? numbers.range(definition, norm.p25(), norm.p75()) : "too few solos";
+  }
+
+  /** The middle half of a comparison in a table cell, at the student's tempo. */
+  public String band(Standing standing) {
+    Interval band = standing.comparison().band();
+    return band.hasEnds()
+        ? numbers.range(standing.definition(), band.low(), band.high())
+        : Text.of(band.isKnown() ? "band.few" : "value.none");
+  }
+
+  /** What is usual at the student's tempo, with how many solos stand behind it. */
+  public String norm(Standing standing) {
+    StatisticDefinition definition = standing.definition();
+    Comparison comparison = standing.comparison();
+    Interval band = comparison.band();
+    if (!band.isKnown()) {
+      return Text.of("where.no-solos.sentence");
+    }
+    String solos =
+        counted(comparison.normSolos(), "solo")
+            + (standing.norm() == null
+                ? ""
+                : " by " + counted(standing.norm().players(), "player"));
+    String sentence =
+        Text.of(
+            band.hasEnds() ? "band.half" : "band.median",
+            solos,
+            band.hasEnds() ? numbers.range(definition, band.low(), band.high()) : "",
+            numbers.withUnit(definition, band.value()));
+    String caution = standing.norm() == null ? "" : caution(standing.norm());
+    return (Text.of(comparison.atTempo() ? "band.at-tempo" : "band.as-it-stands", sentence)
+            + " "
+            + caution)
+        .strip();
   }
 
   /** A stretch between two quantiles in a table cell, a dash where too few solos allow it. */
@@ -349,31 +431,35 @@ public final class Wording {
   public String sureness(Standing standing) {
     StatisticDefinition definition = standing.definition();
     Comparison comparison = standing.comparison();
-    StringBuilder text = new StringBuilder();
-    if (comparison.pAdjusted() == null) {
-      text.append(
-          "How sure this is cannot be told: the corpus has too few solos or players for a test,"
-              + " or these solos hold too little music. ");
+    List<String> sentences = new ArrayList<>();
+    if (comparison.verdict() == Comparison.Verdict.DESCRIBED) {
+      sentences.add(
+          Text.of(
+              "sure.described",
+              counted(comparison.normSolos(), "solo"),
+              Text.of(comparison.onePlayer() ? "sure.described.player" : "sure.described.others")));
+    } else if (comparison.pAdjusted() == null) {
+      sentences.add(Text.of("sure.untold"));
     } else {
-      text.append(
-              comparison.pAdjusted() <= 0.05
-                  ? "This stands out clearly. "
-                  : comparison.pAdjusted() <= 0.2
-                      ? "This stands out, but not beyond doubt. "
-                      : "This may well be chance. ")
-          .append(counted(comparison.tests(), "figure"))
-          .append(" were tested together; among those that stand out at least as much as this one, ")
-          .append(inHundred(comparison.pAdjusted()))
-          .append(" by chance. ");
+      sentences.add(
+          Text.of(
+              comparison.verdict().isOutside() ? "sure.clear" : "sure.unclear",
+              counted(comparison.tests(), "figure"),
+              atMost(comparison.pAdjusted())));
     }
+    if (comparison.fewPhrases() && comparison.verdict().isOutside()) {
+      sentences.add(Text.of("sure.few-phrases"));
+    }
+    if (comparison.usual().hasEnds()) {
+      sentences.add(
+          Text.of(
+              comparison.onePlayer() ? "sure.usual.player" : "sure.usual",
+              numbers.range(definition, comparison.usual().low(), comparison.usual().high()),
+              beside(comparison.group()),
+              Text.of(comparison.atTempo() ? "sure.at-tempo" : "sure.tempo-unknown")));
+    }
+    StringBuilder text = new StringBuilder(String.join(" ", sentences)).append(' ');
     shift(definition, comparison.shift(), "Phrase by phrase the typical difference is ", text);
-    if (hasZeroInside(comparison.shift())
-        && comparison.delta().hasEnds()
-        && !hasZeroInside(comparison.delta())) {
-      text.append(
-          "That there is a difference is surer than its size: these solos differ much from one"
-              + " another. ");
-    }
     if (comparison.delta().isKnown() && comparison.delta().value() != 0) {
       boolean higher = comparison.delta().value() > 0;
       text.append("Take one phrase from these solos and one from ")
@@ -387,10 +473,6 @@ public final class Wording {
       text.append(". ");
     }
     return text.toString().strip();
-  }
-
-  private static boolean hasZeroInside(Interval interval) {
-    return interval.hasEnds() && interval.low() <= 0 && interval.high() >= 0;
   }
 
   private void shift(
@@ -425,19 +507,28 @@ public final class Wording {
     }
   }
 
-  private String inHundred(double share) {
-    return share < 0.005
-        ? "fewer than one in 100 does so"
-        : share > 0.95
-            ? "all may do so"
-            : "about " + numbers.count(Math.round(100 * share)) + " in 100 do so";
+  /** A bound on chance finds among a hundred, in words. */
+  private String atMost(double share) {
+    return share < 0.01
+        ? Text.of("sure.fewer-than-one")
+        : Text.of("sure.at-most", numbers.count((long) Math.ceil(100 * share - 1e-9)));
   }
 
   /** The same in a table cell. */
+  public String chanceFinds(Comparison comparison) {
+    if (comparison.verdict() == Comparison.Verdict.UNRELIABLE) {
+      return Text.of("chance.few-phrases");
+    }
+    return chanceFinds(comparison.pAdjusted());
+  }
+
+  /** The same of a contrast of groups in a table cell. */
   public String chanceFinds(Double share) {
     return share == null
-        ? "not tested"
-        : share < 0.005 ? "below 1" : numbers.count(Math.round(100 * share));
+        ? Text.of("chance.untested")
+        : share < 0.01
+            ? Text.of("chance.below-one")
+            : Text.of("chance.at-most", numbers.count((long) Math.ceil(100 * share - 1e-9)));
   }
 
   /** The share of scale notes that chance would give. */
@@ -493,8 +584,19 @@ public final class Wording {
     }
     facts.add(counted(solo.bars(), "bar"));
     facts.add(counted(solo.notes(), "note"));
-    facts.add(counted(solo.phrases(), "phrase"));
+    facts.add(counted(solo.phrases(), "phrase") + phraseRule(solo));
     return facts;
+  }
+
+  /** How the phrases were found, where that is not as in other solos. */
+  private static String phraseRule(SoloFacts solo) {
+    String chosen = solo.columns().get("phrase_rule_reason");
+    for (Reason reason : List.of(Reason.WORDS, Reason.LONG_NOTES)) {
+      if (reason.word().equals(chosen)) {
+        return " as the rule for songs finds them: " + reason.sentence();
+      }
+    }
+    return "";
   }
 
   /** Says that pitches are written ones. */

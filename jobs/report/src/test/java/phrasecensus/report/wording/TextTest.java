@@ -14,6 +14,7 @@ import java.util.regex.Pattern;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
 import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
@@ -97,6 +98,19 @@ class TextTest {
     return bare.append(template.substring(at)).toString().replaceAll("shell = |content = ", "").replaceAll("page\\.shell\\(\\),", "");
   }
 
+  /** True where the sources add something to a beginning of the key of two words or more. */
+  private static boolean isPutTogether(String key, StringBuilder sources) {
+    int dot = key.indexOf('.', key.indexOf('.') + 1);
+    while (dot >= 0) {
+      if (sources.indexOf('"' + key.substring(0, dot + 1) + "\" +") >= 0
+          || sources.indexOf('"' + key.substring(0, dot) + "\" +") >= 0) {
+        return true;
+      }
+      dot = key.indexOf('.', dot + 1);
+    }
+    return sources.indexOf('"' + key.substring(0, key.lastIndexOf('.') + 1) + "\" +") >= 0;
+  }
+
   @Test
   void everyKeyIsUsed() throws IOException {
     StringBuilder sources = new StringBuilder();
@@ -107,11 +121,10 @@ class TextTest {
     }
     Set<String> unused = new TreeSet<>();
     for (String key : Text.keys()) {
-      String stem = key.substring(0, key.lastIndexOf('.') + 1);
       boolean used =
           sources.indexOf('"' + key + '"') >= 0
               || key.matches("(n|mix\\.value)\\..*")
-              || sources.indexOf('"' + stem + "\" +") >= 0
+              || isPutTogether(key, sources)
               || key.startsWith("student.") && sources.indexOf('"' + key.substring(8) + '"') >= 0
               || key.matches("student\\.(starts|ends|degrees|form)\\.(title|none)");
       if (!used) {
@@ -135,6 +148,20 @@ class TextTest {
         }
       }
     }
+  }
+
+  /** Nobody is told to undo what an aim asks for: longer lines where breaths are asked, say. */
+  @ParameterizedTest
+  @CsvSource({
+    "phrase_length_bars.below, phrases",
+    "sounding_share.below, phrases",
+    "silence_after_beats.above, phrases",
+    "value_share_eighth.above, movement",
+    "centre_scale_share.above, tonal_centre",
+    "landing_chord_tone_share.above, landings"
+  })
+  void whatWouldUndoAnAimSaysSo(String suggestion, String question) {
+    assertThat(Text.practice(suggestion + ".undoes")).isEqualTo(question);
   }
 
   @Test

@@ -55,36 +55,48 @@ class WordingTest {
         new Interval(median ? 2.5 : null, median ? 2.25 : null, median ? 2.75 : null));
   }
 
-  private static Comparison comparison(Comparison.Verdict verdict, Double value, String position) {
-    return comparison(verdict, value, position, null, Interval.NONE, Interval.NONE);
+  private static Comparison comparison(Comparison.Verdict verdict, Double value, int below) {
+    return comparison(LENGTH, verdict, value, below, null, Interval.NONE, Interval.NONE, false);
   }
 
+  /** Beside 48 solos of the corpus, of which none is equal. */
   private static Comparison comparison(
+      StatisticDefinition definition,
       Comparison.Verdict verdict,
       Double value,
-      String position,
+      int below,
       Double pAdjusted,
       Interval delta,
-      Interval shift) {
+      Interval shift,
+      boolean questionDiffers) {
     return new Comparison(
         "A",
-        true,
+        false,
         "",
         Group.ALL,
         true,
         null,
         0,
-        "phrase_length_bars",
+        0,
+        definition.key(),
         value,
         15,
-        48,
-        position,
-        verdict,
-        0.0,
+        1,
         null,
+        48,
+        false,
+        new Interval(2.5, 2.0, 3.0),
+        true,
+        below < 0 ? null : (Integer) below,
+        below < 0 ? null : (Integer) 0,
+        verdict,
         null,
         pAdjusted,
-        pAdjusted == null ? null : 44,
+        pAdjusted,
+        pAdjusted == null ? null : (Integer) 44,
+        pAdjusted == null ? Interval.NONE : new Interval(null, 1.5, 4.0),
+        questionDiffers,
+        false,
         delta,
         shift);
   }
@@ -93,7 +105,17 @@ class WordingTest {
     return wording.sureness(
         new Wording.Standing(
             LENGTH,
-            comparison(Comparison.Verdict.ABOVE, 5.1, "", pAdjusted, delta, shift),
+            comparison(
+                LENGTH,
+                pAdjusted != null && pAdjusted <= 0.05
+                    ? Comparison.Verdict.ABOVE
+                    : Comparison.Verdict.INSIDE,
+                5.1,
+                47,
+                pAdjusted,
+                delta,
+                shift,
+                false),
             null));
   }
 
@@ -115,79 +137,95 @@ class WordingTest {
     return wording.progress(LENGTH, trend, 5, 4, 4);
   }
 
+  private static Wording.Standing standing(
+      StatisticDefinition definition, Comparison comparison) {
+    return new Wording.Standing(definition, comparison, null);
+  }
+
   @Test
   void aStandingTellsValueNAndPlace() {
     assertThat(
             wording.standing(
-                new Wording.Standing(
-                    LENGTH,
-                    comparison(Comparison.Verdict.ABOVE, 5.1, "longer phrases than 47 of 48 solos"),
-                    null)))
+                standing(LENGTH, comparison(Comparison.Verdict.ABOVE, 5.1, 47))))
         .isEqualTo(
             "5.10\u00a0bars, from 15\u00a0phrases: longer phrases than 47 of 48 solos in this"
-                + " corpus.");
+                + " corpus at this tempo.");
   }
 
   @Test
-  void aPositionInOtherWordsIsPrintedAsItStands() {
+  void whereLessIsToldAsMoreOfSomethingElseTheFigureIsTurnedToo() {
     assertThat(
             wording.standing(
-                new Wording.Standing(
-                    LENGTH,
-                    comparison(Comparison.Verdict.INSIDE, 2.5, "the same as all 10 solos"),
-                    null)))
-        .endsWith(", from 15\u00a0phrases: the same as all 10 solos in this corpus.");
+                standing(
+                    SOUND,
+                    comparison(
+                        SOUND,
+                        Comparison.Verdict.BELOW,
+                        0.4,
+                        1,
+                        0.01,
+                        Interval.NONE,
+                        Interval.NONE,
+                        true))))
+        .startsWith("60\u00a0% silent, from 15")
+        .contains("more space and less sound than 47 of 48 solos");
   }
 
   @Test
   void aValueThatRestsOnTooLittleIsNotPlaced() {
-    assertThat(
-            wording.standing(
-                new Wording.Standing(
-                    LENGTH,
-                    comparison(
-                        Comparison.Verdict.TOO_LITTLE, 1.0, "shorter phrases than all 48 solos"),
-                    null)))
+    Wording.Standing little =
+        standing(LENGTH, comparison(Comparison.Verdict.TOO_LITTLE, 1.0, -1));
+
+    assertThat(wording.standing(little))
         .isEqualTo(
             "1.00\u00a0bars, from 15\u00a0phrases: too little music here to say where it"
                 + " stands.");
-    assertThat(
-            wording.answer(
-                List.of(
-                    new Wording.Standing(
-                        LENGTH, comparison(Comparison.Verdict.TOO_LITTLE, 1.0, ""), null))))
-        .isEqualTo("There is too little music here to say.");
+    assertThat(wording.answer(List.of(little)))
+        .isEqualTo("There is too little music here to say more.");
   }
 
   @Test
   void anUndefinedValueSaysWhy() {
     assertThat(
             wording.standing(
-                new Wording.Standing(
-                    LENGTH, comparison(Comparison.Verdict.TOO_LITTLE, null, ""), null)))
+                standing(LENGTH, comparison(Comparison.Verdict.TOO_LITTLE, null, -1))))
         .isEqualTo("No value here: no metre (n\u00a015).");
   }
 
   @Test
-  void anAnswerNamesTheDirectionsOutsideTheMiddleHalf() {
+  void anAnswerNamesWhatIsClearFirst() {
     assertThat(
             wording.answer(
                 List.of(
-                    new Wording.Standing(
-                        LENGTH, comparison(Comparison.Verdict.ABOVE, 5.1, ""), null),
-                    new Wording.Standing(
-                        SOUND, comparison(Comparison.Verdict.INSIDE, 0.8, ""), null))))
+                    standing(LENGTH, comparison(Comparison.Verdict.ABOVE, 5.1, 47)),
+                    standing(SOUND, comparison(Comparison.Verdict.INSIDE, 0.8, 20)))))
         .isEqualTo(
-            "Longer phrases than is usual in this corpus. As usual: share of time that sounds.");
+            "Longer phrases than is usual in this corpus. Not clearly apart: share of time that"
+                + " sounds.");
+  }
+
+  @Test
+  void anAnswerWhoseFiguresDifferOnlyTogetherSaysThat() {
+    Comparison one =
+        comparison(
+            LENGTH,
+            Comparison.Verdict.INSIDE,
+            2.9,
+            40,
+            0.06,
+            Interval.NONE,
+            Interval.NONE,
+            true);
+
+    assertThat(wording.answer(List.of(standing(LENGTH, one))))
+        .isEqualTo("Taken together different from this corpus; no one number is.");
   }
 
   @Test
   void anAnswerWithoutANormSaysSo() {
     assertThat(
             wording.answer(
-                List.of(
-                    new Wording.Standing(
-                        LENGTH, comparison(Comparison.Verdict.NO_NORM, 5.1, ""), null))))
+                List.of(standing(LENGTH, comparison(Comparison.Verdict.NO_NORM, 5.1, 3)))))
         .isEqualTo("The corpus has too few solos for a norm, so only the values are shown.");
   }
 
@@ -254,18 +292,17 @@ class WordingTest {
   }
 
   @Test
-  void surenessTellsChanceFindsOfAllThatWereTested() {
+  void surenessTellsABoundAndWhereSuchAValueUsuallyLies() {
     assertThat(sureness(0.012, Interval.NONE, Interval.NONE))
         .isEqualTo(
-            "This stands out clearly. 44\u00a0figures were tested together; among those that stand"
-                + " out at least as much as this one, about 1 in 100 do so by chance.");
-    assertThat(sureness(0.15, Interval.NONE, Interval.NONE))
-        .startsWith("This stands out, but not beyond doubt.");
+            "This stands out clearly: 44\u00a0figures were tested together, and of those that stand"
+                + " out at least as clearly at most 2 in 100 do so by chance. Such a value of a"
+                + " further player of the corpus would usually lie from"
+                + " 1.50\u00a0to\u00a04.00\u00a0bars at this tempo.");
     assertThat(sureness(0.4, Interval.NONE, Interval.NONE))
-        .startsWith("This may well be chance.")
-        .contains("about 40 in 100");
+        .startsWith("This may well be chance:")
+        .contains("at most 40 in 100");
     assertThat(sureness(0.001, Interval.NONE, Interval.NONE)).contains("fewer than one in 100");
-    assertThat(sureness(1.0, Interval.NONE, Interval.NONE)).endsWith("all may do so by chance.");
   }
 
   @Test
@@ -290,16 +327,6 @@ class WordingTest {
         .endsWith(
             "in 75 of 100 such pairs the student's has the higher value (ties counted half; too few"
                 + " players or solos for an interval).");
-  }
-
-  @Test
-  void surenessTellsWhenTheSizeOfADifferenceIsLessSureThanThatThereIsOne() {
-    Interval certain = new Interval(0.7, 0.2, 0.9);
-
-    assertThat(sureness(0.01, certain, new Interval(1.9, -1.4, 7.1))).contains("surer");
-    assertThat(sureness(0.01, certain, new Interval(1.9, 0.4, 7.1))).doesNotContain("surer");
-    assertThat(sureness(0.4, new Interval(0.3, -0.2, 0.7), new Interval(1.9, -1.4, 7.1)))
-        .doesNotContain("surer");
   }
 
   @Test

@@ -69,6 +69,39 @@ public final class StudyExport {
     this.progress = progress;
   }
 
+  /** Whether a folder says that it is an export. */
+  public static boolean isIn(Path folder) {
+    return ExportFolder.isIn(folder);
+  }
+
+  /**
+   * What in an export is not as it was written, sentences; empty when all is.
+   *
+   * @throws InputException if it cannot be read
+   */
+  public static List<String> differences(Path export) {
+    List<String> differences = new ArrayList<>();
+    try {
+      ExportFolder.missing(export).forEach(file -> differences.add(file + " is gone."));
+      for (String file : ExportFolder.others(export)) {
+        differences.add(file + " is not as it was written, or was added.");
+      }
+      return differences;
+    } catch (IOException e) {
+      throw new InputException(
+          "Cannot verify " + export + ": " + ExportFolder.reason(e) + ".", e);
+    }
+  }
+
+  /** How many files an export lists. */
+  public static int files(Path export) {
+    try {
+      return ExportFolder.checksums(export).size();
+    } catch (IOException e) {
+      return 0;
+    }
+  }
+
   /**
    * Writes the export.
    *
@@ -78,7 +111,7 @@ public final class StudyExport {
    */
   public Path into(String location) {
     StatisticsCatalogue catalogue = StatisticsCatalogue.builtIn();
-    try (ExportFolder folder = ExportFolder.at(location)) {
+    try (ExportFolder folder = ExportFolder.at(location, progress)) {
       // Hadoop would put a checksum file beside every Parquet file; SHA256SUMS says it for all.
       FileSystem.getLocal(configuration).setWriteChecksum(false);
       List<DataPackage.WrittenTable> written = new ArrayList<>();

@@ -82,6 +82,8 @@ public final class ColumnScan implements AutoCloseable {
 
     Builder(InputFile file, List<String> columns, Configuration configuration) {
       super(file, new HadoopParquetConfiguration(configuration));
+      // A page whose bytes are not those that were written is damage, not another value.
+      usePageChecksumVerification(true);
       this.columns = columns;
     }
 

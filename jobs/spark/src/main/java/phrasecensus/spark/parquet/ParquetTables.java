@@ -295,6 +295,18 @@ public final class ParquetTables implements TableSource {
     return rows;
   }
 
+  /**
+   * What a file of a table holds, counted and digested row by row.
+   *
+   * @throws IOException or what Parquet's library throws, if it cannot be read
+   */
+  public Manifest.Part part(String table, String file) throws IOException {
+    RowDigest digest = new RowDigest();
+    Path path = new Path(new Path(tables, table), file);
+    readFile(path, schema(table, path), Map.of(), digest::add);
+    return new Manifest.Part(digest.rows(), digest.hex());
+  }
+
   /** Takes rows one after the other. */
   @FunctionalInterface
   public interface RowTaker {
@@ -449,6 +461,7 @@ public final class ParquetTables implements TableSource {
 
   private void check(String table, List<FileStatus> files, Manifest.Table expected) {
     TableFile.Written found = TableFile.Written.NOTHING;
+    Map<String, Manifest.Part> parts = new TreeMap<>();
     for (FileStatus file : files) {
       try {
         Map<String, String> remarks = TableFile.remarks(file.getPath(), configuration);
@@ -459,14 +472,19 @@ public final class ParquetTables implements TableSource {
           }
           return;
         }
-        found = found.plus(TableFile.written(file.getPath(), remarks));
+        TableFile.Written written = TableFile.written(file.getPath(), remarks);
+        found = found.plus(written);
+        parts.put(
+            file.getPath().getName(), new Manifest.Part(written.rows(), written.digest()));
       } catch (InputException e) {
         throw e;
       } catch (IOException | RuntimeException e) {
         throw damaged(table, file.getPath(), e);
       }
     }
-    if (found.rows() != expected.rows() || !found.digest().equals(expected.digest())) {
+    if (found.rows() != expected.rows()
+        || !found.digest().equals(expected.digest())
+        || !parts.equals(expected.parts())) {
       throw new InputException(
           "Cannot use table "
               + table

@@ -81,6 +81,15 @@ public final class TableFile implements AutoCloseable {
     }
   }
 
+  /**
+   * A file that is written and closed.
+   *
+   * @param written what it holds
+   * @param sha256 of its bytes
+   * @param bytes its size
+   */
+  public record Stored(Written written, String sha256, long bytes) implements Serializable {}
+
   /** Creates the file; an existing one is replaced. */
   public static TableFile create(Path path, TableSchema schema, Configuration configuration)
       throws IOException {
@@ -186,6 +195,12 @@ public final class TableFile implements AutoCloseable {
   @Override
   public void close() throws IOException {
     writer.close();
+  }
+
+  /** Closes the file and says what is stored in it. */
+  public Stored stored() throws IOException {
+    close();
+    return new Stored(written(), file.sha256(), file.bytes());
   }
 
   /** The Parquet schema of a table: a column that may not be missing is required. */

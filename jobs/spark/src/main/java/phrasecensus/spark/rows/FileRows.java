@@ -29,6 +29,8 @@ import phrasecensus.tables.TableSchemas;
  * over files gives the same rows as a Spark job.
  */
 public final class FileRows {
+  private static final String CORPUS = "corpus";
+
   private final TableSchema solosSchema;
   private final ReadSettings readSettings;
   private final PhraseRule phraseRule;
@@ -109,6 +111,7 @@ public final class FileRows {
    * @param sha256 checksum of its bytes
    * @param rejection why it was rejected; null when it was read
    * @param notes notes of the line; 0 when rejected
+   * @param line digest of the line; null when it was rejected or has too few notes
    * @param fault where the program failed on it; null unless that is why it was rejected
    */
   public record Result(
@@ -116,6 +119,7 @@ public final class FileRows {
       String sha256,
       String rejection,
       int notes,
+      String line,
       FileFault fault) {}
 
   /** What is done with a file, step by step. */
@@ -168,9 +172,13 @@ public final class FileRows {
     Map<String, List<TableRow>> rows = new LinkedHashMap<>();
     boolean read = result.isRead();
     int notes = 0;
+    String line = null;
+    boolean solo = false;
     List<Problem> problems = new ArrayList<>(result.problems());
     if (read) {
       notes = result.solo().notes().size();
+      line = LineDigest.of(result.solo().notes());
+      solo = notes > 0 || !role.equals(CORPUS);
       GivenPhrases phrases = phrases(file, notes);
       problems.addAll(phrases.problems());
       watch.begins(Stage.ANALYSIS, file);
@@ -181,19 +189,24 @@ public final class FileRows {
       watch.begins(Stage.ROWS, file);
       SoloRows soloRows = new SoloRows(soloId, role, file, analysis, rows);
       soloRows.add(solosSchema, metadata, student(role, file, metadata));
-      if (role.equals("corpus")) {
+      if (role.equals(CORPUS) && solo) {
         furtherRules.forEach(soloRows::addUnder);
       }
+      if (!solo) {
+        // A chart is no solo of the corpus: no norm counts it, and its bars and chords are kept.
+        rows.keySet().retainAll(List.of("bars", "chords"));
+      }
     }
-    addProblems(role, file, read ? soloId : null, problems, rows);
+    addProblems(role, file, solo ? soloId : null, problems, rows);
     rows.put(
         "files",
         List.of(
             TableRow.of(TableSchemas.named("files"))
                 .set("role", role)
                 .set("file", file)
-                .set("solo_id", read ? soloId : null)
+                .set("solo_id", solo ? soloId : null)
                 .set("sha256", sha256)
+                .set("line_digest", line)
                 .set("bytes", (long) bytes.length)
                 .set("format", result.format())
                 .set("outcome", read ? "read" : "rejected")
@@ -203,7 +216,7 @@ public final class FileRows {
                         ? result.notesInStacksLeftOut() + result.notesInOtherVoicesLeftOut()
                         : null)
                 .build()));
-    return new Result(rows, sha256, read ? null : result.reason(), notes, null);
+    return new Result(rows, sha256, read ? null : result.reason(), notes, line, null);
   }
 
   private GivenPhrases phrases(String file, int notes) {
@@ -238,7 +251,7 @@ public final class FileRows {
             .set("reason", reason)
             .set("problem_count", 0)
             .build();
-    return new Result(Map.of("files", List.of(row)), sha256, reason, 0, fault);
+    return new Result(Map.of("files", List.of(row)), sha256, reason, 0, null, fault);
   }
 
   /** The student a file belongs to: by the metadata, else by the first folder, else by its name. */
@@ -271,6 +284,7 @@ public final class FileRows {
               .set("part", problem.part())
               .set("bar", problem.bar())
               .set("code", problem.code())
+              .set("severity", problem.severity())
               .set("found", problem.found())
               .set("done", problem.done())
               .build());

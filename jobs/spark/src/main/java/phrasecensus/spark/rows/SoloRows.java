@@ -162,7 +162,9 @@ final class SoloRows {
             .set("chorus_source", choruses().map(found -> found.source().word()).orElse(null))
             .set("bars", solo.bars().size())
             .set("notes", solo.notes().size())
-            .set("phrases", analysis.phrases().size());
+            .set("phrases", analysis.phrases().size())
+            .set("phrase_rule", PhraseRules.text(analysis.rule().rule()))
+            .set("phrase_rule_reason", analysis.rule().reason().word());
     set(row, LENGTH, solo.length());
     metadata.forEach(
         (column, value) -> {

@@ -1,0 +1,135 @@
+package phrasecensus.report.lesson;
+
+import java.util.ArrayList;
+import java.util.List;
+import java.util.Optional;
+import java.util.TreeMap;
+import phrasecensus.report.rows.SoloLine;
+
+/**
+ * A solo as a lesson looks at it: parted by its breaths, whatever rule finds its phrases, with the
+ * notes that it rests on.
+ *
+ * @param solo the line as the study has it
+ * @param stretches in order; every note is in one
+ */
+public record LessonLine(SoloLine solo, List<Stretch> stretches) {
+  /** A stretch up to this long is heard as one phrase, in bars (common practice, no source). */
+  public static final double LONGEST_PHRASE = 4.5;
+
+  /** From this length on a stretch is more than a scrap, in bars. */
+  public static final double SHORTEST_PHRASE = 1;
+
+  private static final double ROUNDING = 1e-9;
+
+  public LessonLine {
+    stretches = List.copyOf(stretches);
+  }
+
+  /** Reads a line. */
+  public static LessonLine of(SoloLine solo) {
+    TreeMap<Integer, List<SoloLine.Tone>> byStretch = new TreeMap<>();
+    for (SoloLine.Tone note : solo.notes()) {
+      byStretch.computeIfAbsent(note.stretch(), any -> new ArrayList<>()).add(note);
+    }
+    List<Stretch> stretches = new ArrayList<>();
+    byStretch.forEach((index, notes) -> stretches.add(stretch(solo, index, notes)));
+    return new LessonLine(solo, stretches);
+  }
+
+  private static Stretch stretch(SoloLine solo, int index, List<SoloLine.Tone> notes) {
+    SoloLine.Tone first = notes.get(0);
+    SoloLine.Tone last = notes.get(notes.size() - 1);
+    int from = barAt(solo, first.onset());
+    int to = barAt(solo, last.onset());
+    double bars = 0;
+    for (int i = 0; i < solo.bars().size(); i++) {
+      SoloLine.BarSpan bar = solo.bars().get(i);
+      double sounds = Math.min(bar.end(), last.end()) - Math.max(bar.onset(), first.onset());
+      if (sounds > ROUNDING) {
+        bars += sounds / fullLength(solo, i);
+      }
+    }
+    return new Stretch(index, notes, bars, number(solo, from), number(solo, to), from, to);
+  }
+
+  /** The length of a bar; of a pickup that of the bar it leads into. */
+  private static double fullLength(SoloLine solo, int bar) {
+    boolean part = solo.bars().get(bar).pickup() && bar + 1 < solo.bars().size();
+    double length = solo.bars().get(part ? bar + 1 : bar).length();
+    return length > 0 ? length : 1;
+  }
+
+  private static int barAt(SoloLine solo, double moment) {
+    int found = 0;
+    for (int i = 0; i < solo.bars().size(); i++) {
+      if (solo.bars().get(i).onset() <= moment + ROUNDING) {
+        found = i;
+      }
+    }
+    return found;
+  }
+
+  private static String number(SoloLine solo, int bar) {
+    return solo.bars().isEmpty() ? "" : solo.bars().get(bar).number();
+  }
+
+  /** The number of the bar in which a note starts. */
+  public String bar(SoloLine.Tone note) {
+    return number(solo, barAt(solo, note.onset()));
+  }
+
+  /** The longest stretch; empty without notes. */
+  public Optional<Stretch> longest() {
+    Stretch longest = null;
+    for (Stretch stretch : stretches) {
+      if (longest == null || stretch.bars() > longest.bars() + ROUNDING) {
+        longest = stretch;
+      }
+    }
+    return Optional.ofNullable(longest);
+  }
+
+  /** How many stretches are shorter than a bar. */
+  public long scraps() {
+    return stretches.stream().filter(each -> each.bars() < SHORTEST_PHRASE - ROUNDING).count();
+  }
+
+  /** The length in bars of which half the stretches are shorter; 0 without notes. */
+  public double middleLength() {
+    List<Double> lengths = stretches.stream().map(Stretch::bars).sorted().toList();
+    int n = lengths.size();
+    return n == 0 ? 0 : (lengths.get((n - 1) / 2) + lengths.get(n / 2)) / 2;
+  }
+
+  /** The notes that the line rests on, in order. */
+  public List<SoloLine.Tone> resting() {
+    return solo.notes().stream().filter(note -> note.resting() != null).toList();
+  }
+
+  /** True where chord symbols stand in the file. */
+  public boolean hasChords() {
+    return solo.chords().stream().anyMatch(chord -> !chord.symbol().equals("N.C."));
+  }
+
+  /** True for a note of an eighth or shorter. */
+  public static boolean moves(SoloLine.Tone note) {
+    return note.length() <= 0.5 + ROUNDING;
+  }
+
+  /**
+   * The line to be drawn: brackets over the stretches between breaths in place of phrases, marks
+   * under the notes it rests on in place of landings.
+   */
+  public SoloLine drawn() {
+    List<SoloLine.LandingMark> marks = new ArrayList<>();
+    resting().forEach(note -> marks.add(note.landing(note.index(), note.stretch())));
+    return new SoloLine(
+        solo.bars(),
+        solo.chords(),
+        solo.notes(),
+        stretches.stream().map(Stretch::asPhrase).toList(),
+        marks,
+        solo.graceNotes());
+  }
+}
