@@ -9,6 +9,7 @@ import java.io.PrintWriter;
 import java.io.Writer;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
+import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
@@ -171,8 +172,23 @@ public final class Main implements Runnable {
     throw new ParameterException(spec.commandLine(), "Name a command.");
   }
 
+  /** The launcher sees to it that this does not happen; {@code spark-submit} does not. */
+  private static String cannotBeTold(InvalidPathException name) {
+    return "Cannot use the name "
+        + name.getInput()
+        + ": Java was started with an encoding ("
+        + System.getProperty("sun.jnu.encoding")
+        + ") that cannot hold it, or no file can have it. Set LC_ALL=C.UTF-8 and run the same command"
+        + " again.";
+  }
+
   private int wrongUsage(ParameterException e) {
     CommandLine command = e.getCommandLine();
+    InvalidPathException name = cause(e, InvalidPathException.class);
+    if (name != null) {
+      command.getErr().println(cannotBeTold(name));
+      return ExitCode.USAGE;
+    }
     command
         .getErr()
         .println(
@@ -208,7 +224,12 @@ public final class Main implements Runnable {
               + " again.");
       return ExitCode.INPUT;
     }
-    InputException input = cause(e);
+    InvalidPathException name = cause(e, InvalidPathException.class);
+    if (name != null) {
+      err.println(cannotBeTold(name));
+      return ExitCode.INPUT;
+    }
+    InputException input = cause(e, InputException.class);
     if (input != null) {
       err.println(input.getMessage());
       return ExitCode.INPUT;
@@ -244,10 +265,10 @@ public final class Main implements Runnable {
     return false;
   }
 
-  private static InputException cause(Throwable thrown) {
+  private static <T extends Throwable> T cause(Throwable thrown, Class<T> kind) {
     for (Throwable each = thrown; each != null; each = each.getCause()) {
-      if (each instanceof InputException input) {
-        return input;
+      if (kind.isInstance(each)) {
+        return kind.cast(each);
       }
     }
     return null;

@@ -3,6 +3,7 @@ package phrasecensus.cli;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import org.junit.jupiter.api.Test;
+import phrasecensus.music.comparison.ShippedTable;
 import phrasecensus.music.statistic.StatisticKeys;
 import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
@@ -24,6 +25,19 @@ class CatalogueTest {
         .containsExactlyElementsOf(
             StatisticsCatalogue.builtIn().ofLevel("solo").stream()
                 .map(StatisticDefinition::key)
+                .toList());
+  }
+
+  /** Without them a study could not be compared in that statistic. */
+  @Test
+  void everyComparedStatisticHasShippedFiguresOnItsScale() {
+    assertThat(
+            ShippedTable.builtIn().all().stream()
+                .map(figures -> figures.statistic() + " " + figures.scale().key()))
+        .containsExactlyElementsOf(
+            StatisticsCatalogue.builtIn().all().stream()
+                .filter(StatisticDefinition::compared)
+                .map(definition -> definition.key() + " " + definition.scale())
                 .toList());
   }
 }

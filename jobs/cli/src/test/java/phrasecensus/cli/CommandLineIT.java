@@ -387,7 +387,7 @@ class CommandLineIT {
   void aNumberOfAnotherRuleIsToldWhoseItIs() {
     assertUnusable(
         study(corpus, "--phrase-rule-setting", "minimum-beats=1"),
-        "phrase rule breath",
+        "phrase rule by-material",
         "it is a setting of the phrase rule silence");
   }
 

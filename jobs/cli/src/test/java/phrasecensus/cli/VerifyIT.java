@@ -176,4 +176,45 @@ class VerifyIT {
         .asString()
         .startsWith("Cannot verify " + study + ": it names no expected results.");
   }
+
+  @Test
+  void aFinishedStudyIsHeldAgainstWhatWasWritten() {
+    CommandRun run = verify(SampleStudy.folder());
+
+    assertThat(run.exitCode()).as(run.out()).isEqualTo(ExitCode.DONE);
+    assertThat(run.out()).matches("All \\d+ files are as they were written\\.\\R");
+  }
+
+  @Test
+  void aChangedByteOfAnExportIsFoundAndNamed() throws IOException {
+    Path export = temporary.resolve("export");
+    assertThat(
+            CommandRun.of(
+                    "export", SampleStudy.folder().toString(), "--into", export.toString())
+                .exitCode())
+        .isEqualTo(ExitCode.DONE);
+    assertThat(verify(export).exitCode()).isEqualTo(ExitCode.DONE);
+    Path table = export.resolve("csv/norms.csv");
+    byte[] bytes = Files.readAllBytes(table);
+    bytes[bytes.length / 2] ^= 1;
+    Files.write(table, bytes);
+    Files.delete(export.resolve("METHODS.md"));
+
+    CommandRun run = verify(export);
+
+    assertThat(run.exitCode()).isEqualTo(ExitCode.OTHER_RESULTS);
+    assertThat(run.out().lines())
+        .containsExactly(
+            "METHODS.md is gone.",
+            "csv/norms.csv is not as it was written, or was added.",
+            "Differences from what was written: 2.");
+  }
+
+  @Test
+  void optionsOfAStudyFileDoNotGoWithAFolder() {
+    CommandRun run = verify(temporary, "--write-expected");
+
+    assertThat(run.exitCode()).isEqualTo(ExitCode.USAGE);
+    assertThat(run.err()).contains("go with a study file, not a folder");
+  }
 }

@@ -33,8 +33,9 @@ record BucketResult(
    *
    * @param sha256 null when its bytes could not be read
    * @param rejection null when it was read
-   * @param reused true when its rows are those of an earlier run
    * @param line digest of its line, as in the table of files; null for none
+   * @param reused true when its rows are those of an earlier run
+   * @param lost whether it was there when the folder was listed, and gone or failing when it was read
    * @param fault where the program failed on it; null unless that is why it was rejected
    */
   record FileOutcome(
@@ -45,6 +46,7 @@ record BucketResult(
       int notes,
       String line,
       boolean reused,
+      boolean lost,
       String fault)
       implements Serializable {}
 }

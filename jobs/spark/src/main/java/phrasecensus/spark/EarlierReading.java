@@ -196,6 +196,7 @@ final class EarlierReading implements Serializable {
                 notes.getOrDefault(file, 0),
                 (String) row[3],
                 true,
+                false,
                 null));
       }
     }

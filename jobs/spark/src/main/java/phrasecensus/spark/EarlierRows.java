@@ -113,6 +113,7 @@ final class EarlierRows implements AutoCloseable {
         solos.isEmpty() ? 0 : solos.get(0).integer("notes"),
         row.text("line_digest"),
         true,
+        false,
         null);
   }
 

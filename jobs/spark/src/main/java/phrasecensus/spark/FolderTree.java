@@ -74,9 +74,14 @@ final class FolderTree {
 
   /** Whether a path is a folder, and not a link to one. */
   static boolean isFolder(FileSystem fileSystem, Path path) throws IOException {
-    return StudyPlaces.isLocal(fileSystem)
-        ? Files.isDirectory(local(path), LinkOption.NOFOLLOW_LINKS)
-        : fileSystem.exists(path) && fileSystem.getFileStatus(path).isDirectory();
+    if (StudyPlaces.isLocal(fileSystem)) {
+      return Files.isDirectory(local(path), LinkOption.NOFOLLOW_LINKS);
+    }
+    try {
+      return fileSystem.getFileStatus(path).isDirectory();
+    } catch (FileNotFoundException e) {
+      return false;
+    }
   }
 
   /** Whether anything is there, a link that leads nowhere too. */

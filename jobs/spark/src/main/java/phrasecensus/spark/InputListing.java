@@ -3,6 +3,8 @@ package phrasecensus.spark;
 import java.io.File;
 import java.io.FileNotFoundException;
 import java.io.IOException;
+import java.nio.file.DirectoryStream;
+import java.nio.file.Files;
 import java.util.ArrayDeque;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -31,9 +33,6 @@ public final class InputListing {
   private static final String NOT_UNICODE =
       "The file cannot be opened: its name is not valid Unicode (UTF-8). Give it another name.";
 
-  /** What Java shows for bytes that are no character. */
-  private static final char NOT_DECODED = '\uFFFD';
-
   private InputListing() {}
 
   /**
@@ -52,7 +51,8 @@ public final class InputListing {
       Path root = InputPaths.of(folder);
       FileSystem fileSystem = InputPaths.fileSystem(root, configuration);
       Path qualified = fileSystem.makeQualified(root);
-      if (!fileSystem.getFileStatus(qualified).isDirectory()) {
+      if (!fileSystem.getFileStatus(qualified).isDirectory()
+          && Stores.isFile(fileSystem, qualified)) {
         if (InputPaths.isNoFile(qualified)) {
           throw new InputException(
               "Cannot use " + folder + " as the " + role + " folder: " + NO_FILE);
@@ -86,7 +86,16 @@ public final class InputListing {
           continue;
         }
         Set<String> listed = new HashSet<>();
-        FileStatus[] statuses = fileSystem.listStatus(next);
+        FileStatus[] statuses;
+        try {
+          statuses = inside(next, fileSystem);
+        } catch (IOException e) {
+          if (next.equals(qualified)) {
+            throw e;
+          }
+          found.add(refused(role, qualified, next, "/", notListed(e)));
+          continue;
+        }
         Arrays.sort(statuses);
         for (FileStatus status : statuses) {
           Path path = status.getPath();
@@ -99,7 +108,7 @@ public final class InputListing {
             open.add(path);
           } else if ((isScore(name) || ZippedScores.isArchive(name))
               && InputPaths.isNoFile(path)) {
-            found.add(refused(role, qualified, path, "The file is not opened: " + NO_FILE));
+            found.add(refused(role, qualified, path, "", "The file is not opened: " + NO_FILE));
           } else if (isScore(name)) {
             found.add(
                 new InputFile(
@@ -123,9 +132,12 @@ public final class InputListing {
         for (String name : unlisted(next, listed)) {
           Path path = InputPaths.child(next, name);
           found.add(
-              name.indexOf(NOT_DECODED) < 0
-                  ? new InputFile(role, relative(qualified, path), path.toUri().toString(), 0)
-                  : refused(role, qualified, path, NOT_UNICODE));
+              refused(
+                  role,
+                  qualified,
+                  path,
+                  "",
+                  name.indexOf(InputPaths.NOT_DECODED) < 0 ? LostFile.GONE : NOT_UNICODE));
         }
       }
       found.sort(Comparator.comparing(InputFile::file));
@@ -156,8 +168,36 @@ public final class InputListing {
         : folder.toString();
   }
 
-  private static InputFile refused(String role, Path root, Path path, String refusal) {
-    return new InputFile(role, relative(root, path), path.toUri().toString(), "", 0, refusal);
+  private static InputFile refused(
+      String role, Path root, Path path, String ending, String refusal) {
+    return new InputFile(
+        role, relative(root, path) + ending, path.toUri().toString(), "", 0, refusal);
+  }
+
+  /**
+   * What lies in a folder.
+   *
+   * @throws AccessControlException if it may not be listed, or nothing in it be looked at
+   */
+  private static FileStatus[] inside(Path folder, FileSystem fileSystem) throws IOException {
+    if (InputPaths.isLocal(folder)) {
+      java.nio.file.Path local = java.nio.file.Path.of(folder.toUri().getPath());
+      // Hadoop would call the one a fault of the disk, and find nothing at all in the other.
+      if (Files.isDirectory(local) && !(Files.isReadable(local) && Files.isExecutable(local))) {
+        throw new AccessControlException(folder + " may not be read");
+      }
+    }
+    return fileSystem.listStatus(folder);
+  }
+
+  private static String notListed(IOException e) {
+    return e instanceof AccessControlException
+        ? "Nothing in this folder is read: permission denied."
+        : e instanceof FileNotFoundException
+            ? "Nothing in this folder is read: it was gone when it was to be listed."
+            : "Nothing in this folder is read: it cannot be listed, "
+                + Stores.reason(e)
+                + ".";
   }
 
   /**
@@ -174,7 +214,18 @@ public final class InputListing {
     Set<String> told = new HashSet<>(listed);
     Arrays.sort(names);
     for (String name : names) {
-      if (name.startsWith(".") || !isScore(name) || listed.contains(name)) {
+      boolean decoded = name.indexOf(InputPaths.NOT_DECODED) < 0;
+      if (name.startsWith(".") || listed.contains(name)) {
+        continue;
+      }
+      if (!decoded && !InputPaths.holdsEveryName()) {
+        throw new InputException(
+            "Cannot read "
+                + StudyFolder.address(InputPaths.child(folder, name))
+                + ": "
+                + InputPaths.whyNotTold());
+      }
+      if (!isScore(name) && (decoded || !isFolder(folder, name))) {
         continue;
       }
       String shown = name;
@@ -184,6 +235,21 @@ public final class InputListing {
       unlisted.add(shown);
     }
     return unlisted;
+  }
+
+  /** Whether a name that Java cannot tell the system is that of a folder. */
+  private static boolean isFolder(Path folder, String name) {
+    try (DirectoryStream<java.nio.file.Path> inside =
+        Files.newDirectoryStream(java.nio.file.Path.of(folder.toUri().getPath()))) {
+      for (java.nio.file.Path each : inside) {
+        if (each.getFileName().toString().equals(name) && Files.isDirectory(each)) {
+          return true;
+        }
+      }
+      return false;
+    } catch (IOException e) {
+      return false;
+    }
   }
 
   /** Whether a file is called as a score is; spaces and dots after the extension are passed over. */

@@ -1,6 +1,8 @@
 package phrasecensus.spark;
 
 import java.io.IOException;
+import java.nio.charset.Charset;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import org.apache.hadoop.conf.Configuration;
 import org.apache.hadoop.fs.FileSystem;
@@ -13,7 +15,34 @@ import phrasecensus.tables.FileAddress;
  * checksum under a name that it reads so too; any name that a disk takes must do here.
  */
 final class InputPaths {
+  /** What Java shows for bytes that are no character. */
+  static final char NOT_DECODED = '\uFFFD';
+
+  /** In which Java tells the system the names of files; no setting of ours changes it. */
+  private static final Charset ENCODING =
+      Charset.forName(System.getProperty("sun.jnu.encoding", StandardCharsets.UTF_8.name()));
+
   private InputPaths() {}
+
+  /** Whether Java can tell the system of a file or folder of this name. */
+  static boolean canBeTold(String path) {
+    return path.indexOf(NOT_DECODED) < 0 && ENCODING.newEncoder().canEncode(path);
+  }
+
+  /** Why it cannot, and what to do: the end of a sentence. */
+  static String whyNotTold() {
+    return holdsEveryName()
+        ? "its name is not valid Unicode (UTF-8). Give it another name."
+        : "Java was started with an encoding ("
+            + ENCODING
+            + ") that cannot hold its name. Set LC_ALL=C.UTF-8, on every machine of a cluster, and"
+            + " run the same command again.";
+  }
+
+  /** Whether the encoding holds every character. */
+  static boolean holdsEveryName() {
+    return ENCODING.newEncoder().canEncode("\u00e9\u266d\u6b4c");
+  }
 
   /** The path that a user wrote: an address, or a path on the usual file system. */
   static Path of(String text) {
@@ -29,7 +58,7 @@ final class InputPaths {
 
   /** The file system of users' files: a local disk as it is, without Hadoop's own checksums. */
   static FileSystem fileSystem(Path path, Configuration configuration) throws IOException {
-    FileSystem fileSystem = path.getFileSystem(configuration);
+    FileSystem fileSystem = Stores.of(path, configuration);
     return fileSystem instanceof LocalFileSystem local ? local.getRawFileSystem() : fileSystem;
   }
 

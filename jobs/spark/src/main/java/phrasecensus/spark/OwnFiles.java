@@ -7,7 +7,9 @@ import java.util.ArrayList;
 import java.util.Collection;
 import java.util.List;
 import java.util.Map;
+import java.util.Set;
 import java.util.TreeMap;
+import java.util.TreeSet;
 import org.apache.hadoop.fs.FileSystem;
 import org.apache.hadoop.fs.Path;
 import phrasecensus.tables.FileList;
@@ -53,7 +55,7 @@ final class OwnFiles {
 
   /** Makes a working folder: its marker is on the disk before anything else is in it. */
   static void makeWorking(FileSystem fileSystem, Path folder) throws IOException {
-    fileSystem.mkdirs(folder);
+    // Writing it makes the folder; on a store, where a folder is nothing, that is all there is.
     Durable.write(
         fileSystem,
         new Path(folder, FolderMarker.FILE_NAME),
@@ -208,12 +210,36 @@ final class OwnFiles {
       last.add(FolderMarker.FILE_NAME);
     }
     own.removeAll(last);
-    own.addAll(last);
-    for (String path : own) {
+    List<String> rest = new ArrayList<>(files);
+    rest.removeAll(own);
+    rest.removeAll(last);
+    List<String> single = new ArrayList<>(own);
+    if (!byBytes) {
+      // Deleted at once: on a store every file would be some requests.
+      for (String inside : foldersOf(own)) {
+        if (foldersOf(rest).contains(inside) || foldersOf(last).contains(inside)) {
+          continue;
+        }
+        FolderTree.delete(fileSystem, new Path(folder, inside));
+        single.removeIf(path -> path.startsWith(inside + "/"));
+      }
+    }
+    single.addAll(last);
+    for (String path : single) {
       fileSystem.delete(new Path(folder, path), false);
     }
-    files.removeAll(own);
-    return files;
+    return rest;
+  }
+
+  /** The folders, directly in the one that paths are relative to, in which they lie. */
+  private static Set<String> foldersOf(List<String> paths) {
+    Set<String> folders = new TreeSet<>();
+    for (String path : paths) {
+      if (path.indexOf('/') >= 0) {
+        folders.add(path.substring(0, path.indexOf('/')));
+      }
+    }
+    return folders;
   }
 
   private static boolean isOwn(

@@ -88,6 +88,11 @@ final class PointedPlaces implements StudyPlaces {
   }
 
   @Override
+  public void makeFolder(Path path) {
+    // Whatever is written into it makes it.
+  }
+
+  @Override
   public void recover() throws IOException {
     Map<String, FolderTree.Kind> names = FolderTree.names(fileSystem, folder);
     Set<String> pointers = new TreeSet<>();

@@ -1,13 +1,11 @@
 package phrasecensus.spark;
 
-import java.io.FileNotFoundException;
 import java.io.IOException;
 import java.io.Serializable;
 import java.util.ArrayList;
 import java.util.HashSet;
 import java.util.LinkedHashMap;
 import java.util.List;
-import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.concurrent.locks.ReadWriteLock;
@@ -153,6 +151,7 @@ final class ReadJob implements Serializable {
     private final FileRows reading;
     private final Configuration configuration;
     private final Set<String> tooLarge = new HashSet<>();
+    private final Set<String> lost = new HashSet<>();
     private InputFile current;
 
     Attempts(
@@ -244,7 +243,7 @@ final class ReadJob implements Serializable {
           tooLarge.contains(file.file())
               ? reading.failed(
                   file.role(), file.file(), file.bytes(), null, new OutOfMemoryError())
-              : read(file, reading, bytes);
+              : read(file, reading, bytes, lost);
       for (Map.Entry<String, List<TableRow>> entry : result.rows().entrySet()) {
         files.write(entry.getKey(), entry.getValue());
       }
@@ -257,6 +256,7 @@ final class ReadJob implements Serializable {
               result.notes(),
               result.line(),
               false,
+              lost.contains(file.file()),
               result.fault() == null ? null : result.fault().trace()));
       // What failed is tried again: with more memory, or mended, it may be read.
       readKeys.add(result.fault() == null ? key(file, result.sha256()) : "");
@@ -295,7 +295,11 @@ final class ReadJob implements Serializable {
         : key.of(file.role(), file.file(), sha256, metadata(file), marks);
   }
 
-  private FileRows.Result read(InputFile file, FileRows reading, InputBytes opening) {
+  /**
+   * @param lost gets the name of the file if it was there when the folder was listed, and is not now
+   */
+  private FileRows.Result read(
+      InputFile file, FileRows reading, InputBytes opening, Set<String> lost) {
     if (file.refusal() != null) {
       return reading.unreadable(file.role(), file.file(), file.bytes(), file.refusal());
     }
@@ -310,15 +314,9 @@ final class ReadJob implements Serializable {
     byte[] bytes;
     try {
       bytes = opening.of(file);
-    } catch (FileNotFoundException e) {
-      String message = String.valueOf(e.getMessage());
-      return reading.unreadable(
-          file.role(),
-          file.file(),
-          file.bytes(),
-          message.toLowerCase(Locale.ROOT).contains("permission")
-              ? "The file may not be read: permission denied."
-              : "The file could not be opened: it is gone or may not be read.");
+    } catch (LostFile e) {
+      lost.add(file.file());
+      return reading.unreadable(file.role(), file.file(), file.bytes(), e.getMessage());
     } catch (AccessControlException e) {
       return reading.unreadable(
           file.role(), file.file(), file.bytes(), "The file may not be read: permission denied.");

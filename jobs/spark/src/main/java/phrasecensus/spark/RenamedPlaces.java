@@ -63,6 +63,11 @@ final class RenamedPlaces implements StudyPlaces {
   }
 
   @Override
+  public void makeFolder(Path path) throws IOException {
+    fileSystem.mkdirs(path);
+  }
+
+  @Override
   public void recover() throws IOException {
     left.clear();
     for (Map.Entry<String, FolderTree.Kind> entry :

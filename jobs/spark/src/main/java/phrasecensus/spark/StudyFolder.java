@@ -69,13 +69,13 @@ public final class StudyFolder implements AutoCloseable {
     StudyFolder study = at(location, configuration);
     try {
       if (study.fileSystem.exists(study.folder)) {
-        if (!study.fileSystem.getFileStatus(study.folder).isDirectory()) {
+        if (Stores.isFile(study.fileSystem, study.folder)) {
           throw new InputException(
               "Cannot write the study into " + location + ": it is a file, not a folder.");
         }
         study.refuseSomebodyElses(location);
       } else {
-        study.fileSystem.mkdirs(study.folder);
+        study.places.makeFolder(study.folder);
         study.made = true;
       }
       study.lock = StudyLock.of(study.folder, study.fileSystem, location);
@@ -261,7 +261,8 @@ public final class StudyFolder implements AutoCloseable {
       study.refuseWithoutStudy(location);
       study.lock = StudyLock.of(study.folder, study.fileSystem, location);
       study.places.recover();
-      if (!study.fileSystem.exists(study.places.manifest())) {
+      if (study.list().equals(FileList.NONE)
+          && !study.fileSystem.exists(study.places.manifest())) {
         throw new InputException(
             "Cannot use the study in "
                 + location
@@ -349,7 +350,7 @@ public final class StudyFolder implements AutoCloseable {
   private static StudyFolder at(String location, Configuration configuration) {
     try {
       Path path = InputPaths.of(location);
-      FileSystem fileSystem = path.getFileSystem(configuration);
+      FileSystem fileSystem = Stores.of(path, configuration);
       // Checksum files beside every file help nobody here: digests are in the manifest.
       fileSystem.setWriteChecksum(false);
       Path folder = fileSystem.makeQualified(path);
@@ -436,7 +437,7 @@ public final class StudyFolder implements AutoCloseable {
   /** Takes files of the current tables over into the next ones. */
   void keep(String table, String filePrefix) throws IOException {
     Path to = new Path(nextTables(), table);
-    fileSystem.mkdirs(to);
+    places.makeFolder(to);
     Manifest.Table described = manifest().tables().get(table);
     if (described == null) {
       return;

@@ -80,6 +80,12 @@ interface StudyPlaces {
     return builder.build();
   }
 
+  /**
+   * Makes a folder where one has to be made. On object stores names of objects make them; a mark for
+   * an empty one would be an object more, which some stores then take for the folder itself.
+   */
+  void makeFolder(Path path) throws IOException;
+
   /** Looks at what is there, and finishes what a run began that was killed while it committed. */
   void recover() throws IOException;
 

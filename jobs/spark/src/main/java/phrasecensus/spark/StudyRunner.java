@@ -3,6 +3,7 @@ package phrasecensus.spark;
 import java.io.FileNotFoundException;
 import java.io.IOException;
 import java.io.InputStream;
+import java.nio.file.Files;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
@@ -16,6 +17,7 @@ import java.util.function.Consumer;
 import java.util.function.Function;
 import java.util.stream.Stream;
 import org.apache.hadoop.conf.Configuration;
+import org.apache.hadoop.fs.FileStatus;
 import org.apache.hadoop.fs.FileSystem;
 import org.apache.hadoop.fs.Path;
 import phrasecensus.music.norm.HeldOutPlayer;
@@ -67,6 +69,11 @@ public final class StudyRunner {
 
   private static final List<String> OF_COMPARISON =
       TableSchemas.OF_STUDY.stream().filter(table -> !OF_NORMS.contains(table)).toList();
+
+  /** So many files that are gone while they are read, and more than one in so many: no study. */
+  private static final int LEAST_LOST = 10;
+
+  private static final int LOST_OF = 10;
 
   /** The file of a table that is made in the driver. */
   private static final String ONLY_PART = "part-00000.parquet";
@@ -290,6 +297,7 @@ public final class StudyRunner {
     ReadPlan plan = planning.apply(inputs.files);
     inputs.files.clear();
     List<BucketResult> results = job.run(session.context(), plan, files);
+    checkNotLost(results);
     Set<String> damaged = new TreeSet<>(earlier.damaged());
     for (BucketResult result : results) {
       result.tables().forEach((table, stored) -> folder.written().add(table, result.name(), stored));
@@ -307,6 +315,50 @@ public final class StudyRunner {
       tables.put(table, folder.written().table(table, version));
     }
     return new Reading(inputs(results), tables, outcome(results, inputs.remarks));
+  }
+
+  /**
+   * Refuses to make a study of what is left of a corpus that disappears while it is read.
+   *
+   * @throws InputException if many files of a role, or of all, are gone or fail
+   */
+  private static void checkNotLost(List<BucketResult> results) {
+    Map<String, List<BucketResult.FileOutcome>> lost = new TreeMap<>();
+    Map<String, Integer> listed = new TreeMap<>();
+    for (BucketResult result : results) {
+      for (BucketResult.FileOutcome file : result.files()) {
+        for (String among : List.of(file.role(), "")) {
+          listed.merge(among, 1, Integer::sum);
+          if (file.lost()) {
+            lost.computeIfAbsent(among, role -> new ArrayList<>()).add(file);
+          }
+        }
+      }
+    }
+    lost.forEach(
+        (among, files) -> {
+          int all = listed.get(among);
+          if (files.size() >= LEAST_LOST && files.size() * LOST_OF > all) {
+            BucketResult.FileOutcome first =
+                files.stream()
+                    .min(Comparator.comparing(BucketResult.FileOutcome::file))
+                    .orElseThrow();
+            throw new InputException(
+                "Cannot finish the study: "
+                    + files.size()
+                    + " of "
+                    + all
+                    + " files that were there when the folder was listed were gone, or failed, when"
+                    + " they were read. The first is "
+                    + first.role()
+                    + "/"
+                    + first.file()
+                    + ": "
+                    + first.rejection()
+                    + " What was finished before is as it was. See that the disk or the network"
+                    + " they lie on is there, and run the same command again.");
+          }
+        });
   }
 
   /**
@@ -1053,7 +1105,7 @@ public final class StudyRunner {
     private Path qualified(String folder) {
       try {
         Path path = InputPaths.of(folder);
-        return path.getFileSystem(configuration).makeQualified(path);
+        return Stores.of(path, configuration).makeQualified(path);
       } catch (IOException e) {
         throw new InputException("Cannot use " + folder + ": " + e.getMessage() + ".", e);
       }
@@ -1089,11 +1141,48 @@ public final class StudyRunner {
           return stream.readAllBytes();
         }
       } catch (FileNotFoundException e) {
+        refuseUnreadable(path);
         return null;
       } catch (IOException e) {
         throw new InputException(
             "Cannot read the file " + StudyFolder.address(path) + ": " + e.getMessage() + ".",
             e);
+      }
+    }
+
+    /**
+     * A file that is there and cannot be opened must not be passed over as if it were not: what it
+     * says of the scores would be missing in silence.
+     */
+    private void refuseUnreadable(Path path) {
+      String name;
+      String why = null;
+      try {
+        FileSystem fileSystem = InputPaths.fileSystem(path, configuration);
+        Path qualified = fileSystem.makeQualified(path);
+        name = StudyFolder.address(qualified);
+        try {
+          FileStatus status = fileSystem.getFileStatus(qualified);
+          why =
+              status.isDirectory()
+                  ? "it is a folder. Give it another name, or put the file in its place."
+                  : "permission denied ("
+                      + status.getPermission()
+                      + ", owner "
+                      + status.getOwner()
+                      + "). Let it be read, as with 'chmod a+r', or move it away.";
+        } catch (FileNotFoundException e) {
+          if (InputPaths.isLocal(qualified)
+              && Files.isSymbolicLink(java.nio.file.Path.of(qualified.toUri().getPath()))) {
+            why = "it is a link to a file that is not there. Mend it, or take it away.";
+          }
+        }
+      } catch (IOException e) {
+        throw new InputException(
+            "Cannot read the file " + path + ": " + Stores.reason(e) + ".", e);
+      }
+      if (why != null) {
+        throw new InputException("Cannot read the file " + name + ": " + why);
       }
     }
 

@@ -35,8 +35,8 @@ public record StudyVerification(int files, List<String> differences) {
    */
   public static StudyVerification of(String location, Configuration configuration) {
     try {
-      Path path = new Path(location);
-      FileSystem fileSystem = path.getFileSystem(configuration);
+      Path path = InputPaths.of(location);
+      FileSystem fileSystem = Stores.of(path, configuration);
       Path folder = fileSystem.makeQualified(path);
       StudyPlaces places = StudyPlaces.of(folder, fileSystem, configuration);
       places.look();

@@ -212,7 +212,12 @@ final class ZippedScores implements Closeable {
     @Override
     public int read(ByteBuffer into) throws IOException {
       byte[] bytes = new byte[Math.min(into.remaining(), 1 << 16)];
-      int read = stream.read(bytes, 0, bytes.length);
+      int read;
+      try {
+        read = stream.read(bytes, 0, bytes.length);
+      } catch (IOException e) {
+        throw new LostFile("The archive could not be read: " + Stores.reason(e) + ".", e);
+      }
       if (read > 0) {
         into.put(bytes, 0, read);
       }

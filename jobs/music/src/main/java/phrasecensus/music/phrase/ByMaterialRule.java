@@ -17,9 +17,9 @@ import phrasecensus.music.score.Solo;
  * not tell the phrases when less than half of its lines of verse begin after a rest; where fewer
  * than {@value #FEWEST_LINES} lines can be told, when there is less than one rest of half a beat or
  * more in {@code beatsARest} beats. Without words a line passes for a song when rests are as rare as
- * that, it has at most {@code notesABeat} notes a beat, and at least {@code longShare} of the
- * phrases that the rule for songs finds begin after a rest or a long note (one and a half times the
- * median distance of onsets); an unbroken line of even notes is none. Numbers chosen on 220 solos,
+ * that in at least half as many beats, it has at most {@code notesABeat} notes a beat, and at least
+ * {@code longShare} of the phrases that the rule for songs finds begin after a rest or a long note
+ * (one and a half times the median distance of onsets); an unbroken line of even notes is none. Numbers chosen on 220 solos,
  * which all keep {@code breath}, and 150 lead sheets.
  *
  * @param sungShare 0 to 1
@@ -151,7 +151,9 @@ public record ByMaterialRule(
     if (!rare) {
       return Reason.RESTS;
     }
-    return joints.size() <= notesABeat * beats && isPartedByLongNotes(solo)
+    return beats >= beatsARest / 2
+            && joints.size() <= notesABeat * beats
+            && isPartedByLongNotes(solo)
         ? Reason.LONG_NOTES
         : Reason.NEITHER;
   }

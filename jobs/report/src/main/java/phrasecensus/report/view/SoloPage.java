@@ -66,7 +66,7 @@ public record SoloPage(
             ? new Timeline(source.numbers()).pictures("line", solo.line())
             : List.of(),
         Text.of("solo.apart.beside", figures.size(), figures.reason()).strip(),
-        Text.of("student.apart.none", figures.beside()),
+        Text.of("solo.apart.none", figures.beside()),
         apart(figures, solo),
         phrases(source, solo),
         near(figures, solo),

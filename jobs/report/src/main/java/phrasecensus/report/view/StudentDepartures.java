@@ -311,7 +311,7 @@ public record StudentDepartures(
                           numbers.count(c.pooled() ? c.solos() : c.n()),
                           wording.band(new Wording.Standing(definition, c, null)),
                           numbers.count(c.normSolos()),
-                          Wording.where(new Wording.Standing(definition, c, null))));
+                          wording.where(new Wording.Standing(definition, c, null))));
         }
       }
       return grid.size() == 0 ? null : grid.build();

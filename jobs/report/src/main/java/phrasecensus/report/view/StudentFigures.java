@@ -168,7 +168,7 @@ final class StudentFigures {
         source.wording().band(standing),
         source.numbers().count(comparison.normSolos()),
         source.wording().chanceFinds(comparison),
-        Wording.where(standing));
+        source.wording().where(standing));
   }
 
   /** A statistic of all solos and of each, beside the group as it would be at their tempo. */

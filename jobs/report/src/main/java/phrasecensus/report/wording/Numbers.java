@@ -9,6 +9,7 @@ import java.time.format.DateTimeParseException;
 import java.time.format.FormatStyle;
 import java.util.Locale;
 import java.util.Optional;
+import phrasecensus.report.rows.Interval;
 import phrasecensus.tables.StatisticDefinition;
 
 /** Numbers and dates as a reader of a locale expects them, values with the catalogue's decimals. */
@@ -17,6 +18,8 @@ public final class Numbers {
   private static final String NO_BREAK = "\u00a0";
 
   private final Locale locale;
+
+  private static final int MOST_MORE_DECIMALS = 3;
 
   public Numbers(Locale locale) {
     this.locale = locale;
@@ -46,14 +49,27 @@ public final class Numbers {
 
   /** A value with the catalogue's decimals; a percentage carries its sign, others no unit. */
   public String bare(StatisticDefinition definition, double value) {
+    return bare(definition, value, 0);
+  }
+
+  private String bare(StatisticDefinition definition, double value, int more) {
     return definition.percent()
-        ? decimal(100 * value, definition.decimals()) + NO_BREAK + "%"
-        : decimal(value, definition.decimals());
+        ? decimal(100 * value, definition.decimals() + more) + NO_BREAK + "%"
+        : decimal(value, definition.decimals() + more);
   }
 
   /** A value with its unit in words. */
   public String withUnit(StatisticDefinition definition, double value) {
-    return bare(definition, value) + unit(definition);
+    return withUnit(definition, value, 0);
+  }
+
+  /**
+   * A value with its unit in words.
+   *
+   * @param more decimals beyond the catalogue's, where fewer would hide a difference
+   */
+  public String withUnit(StatisticDefinition definition, double value, int more) {
+    return bare(definition, value, more) + unit(definition);
   }
 
   /** A value of one phrase with its unit: without decimals where it is a whole number. */
@@ -65,11 +81,41 @@ public final class Numbers {
 
   /** A stretch of values with the unit once: {@code 1.80 to 2.60 bars}. */
   public String range(StatisticDefinition definition, double low, double high) {
+    return range(definition, low, high, 0);
+  }
+
+  /**
+   * A stretch of values with the unit once.
+   *
+   * @param more decimals beyond the catalogue's
+   */
+  public String range(StatisticDefinition definition, double low, double high, int more) {
     String from =
         definition.percent()
-            ? decimal(100 * low, definition.decimals())
-            : decimal(low, definition.decimals());
-    return Text.of("value.range", from, withUnit(definition, high));
+            ? decimal(100 * low, definition.decimals() + more)
+            : decimal(low, definition.decimals() + more);
+    return Text.of("value.range", from, withUnit(definition, high, more));
+  }
+
+  /**
+   * How many decimals beyond the catalogue's it takes, at most three, for a value outside a stretch
+   * to be printed outside it.
+   *
+   * @param stretch may have no ends
+   */
+  public int decimalsThatPart(StatisticDefinition definition, Double value, Interval stretch) {
+    if (value == null
+        || !stretch.hasEnds()
+        || value >= stretch.low() && value <= stretch.high()) {
+      return 0;
+    }
+    double end = value < stretch.low() ? stretch.low() : stretch.high();
+    int more = 0;
+    while (more < MOST_MORE_DECIMALS
+        && bare(definition, value, more).equals(bare(definition, end, more))) {
+      more++;
+    }
+    return more;
   }
 
   /** A difference of two values with its sign and its unit; percentages differ by points. */

@@ -19,6 +19,9 @@ import phrasecensus.tables.StatisticDefinition;
  * leave it to the reader whether that is welcome.
  */
 public final class Wording {
+  /** Percentile ranks closer to 50 than this are called the middle. */
+  private static final double MIDDLE = 5;
+
   private final Numbers numbers;
 
   public Wording(Numbers numbers) {
@@ -120,7 +123,7 @@ public final class Wording {
   }
 
   /** Where a value stands among the corpus solos, as far as there is enough music to tell. */
-  public static String where(Standing standing) {
+  public String where(Standing standing) {
     Comparison comparison = standing.comparison();
     if (comparison.value() == null) {
       return Text.of("where.undefined");
@@ -131,8 +134,12 @@ public final class Wording {
               ? "where.too-little"
               : "where.no-solos");
     }
-    return new PercentileRank(comparison.below(), comparison.equal(), comparison.normSolos())
-        .words(standing.definition().higher(), standing.definition().lower(), "solos");
+    PercentileRank rank =
+        new PercentileRank(comparison.below(), comparison.equal(), comparison.normSolos());
+    boolean all = rank.equal() == rank.n() || rank.below() == rank.n() || rank.above() == rank.n();
+    return !all && Math.abs(rank.percent() - 50) < MIDDLE
+        ? Text.of("where.middle", numbers.count(rank.n()))
+        : rank.words(standing.definition().higher(), standing.definition().lower(), "solos");
   }
 
   /** A value with what it rests on and where it stands among the corpus solos. */
@@ -178,12 +185,21 @@ public final class Wording {
         comparison.pooled() && comparison.solos() > 0
             ? Text.of("where.together", counted(comparison.solos(), "solo"))
             : ", from " + things(definition, comparison.n());
+    int more = decimals(standing);
     return comparison.isBelow() && definition.complement() != null
-        ? numbers.withUnit(definition, 1 - comparison.value())
+        ? numbers.withUnit(definition, 1 - comparison.value(), more)
             + " "
             + definition.complement()
             + basis
-        : numbers.withUnit(definition, comparison.value()) + basis;
+        : numbers.withUnit(definition, comparison.value(), more) + basis;
+  }
+
+  /** As many more decimals as it takes that no value outside is printed as inside. */
+  private int decimals(Standing standing) {
+    Comparison comparison = standing.comparison();
+    return Math.max(
+        numbers.decimalsThatPart(standing.definition(), comparison.value(), comparison.band()),
+        numbers.decimalsThatPart(standing.definition(), comparison.value(), comparison.usual()));
   }
 
   /** A value with what it was computed from. */
@@ -266,7 +282,7 @@ public final class Wording {
   public String band(Standing standing) {
     Interval band = standing.comparison().band();
     return band.hasEnds()
-        ? numbers.range(standing.definition(), band.low(), band.high())
+        ? numbers.range(standing.definition(), band.low(), band.high(), decimals(standing))
         : Text.of(band.isKnown() ? "band.few" : "value.none");
   }
 
@@ -287,7 +303,9 @@ public final class Wording {
         Text.of(
             band.hasEnds() ? "band.half" : "band.median",
             solos,
-            band.hasEnds() ? numbers.range(definition, band.low(), band.high()) : "",
+            band.hasEnds()
+                ? numbers.range(definition, band.low(), band.high(), decimals(standing))
+                : "",
             numbers.withUnit(definition, band.value()));
     String caution = standing.norm() == null ? "" : caution(standing.norm());
     return (Text.of(comparison.atTempo() ? "band.at-tempo" : "band.as-it-stands", sentence)
@@ -454,7 +472,11 @@ public final class Wording {
       sentences.add(
           Text.of(
               comparison.onePlayer() ? "sure.usual.player" : "sure.usual",
-              numbers.range(definition, comparison.usual().low(), comparison.usual().high()),
+              numbers.range(
+                  definition,
+                  comparison.usual().low(),
+                  comparison.usual().high(),
+                  decimals(standing)),
               beside(comparison.group()),
               Text.of(comparison.atTempo() ? "sure.at-tempo" : "sure.tempo-unknown")));
     }

@@ -172,6 +172,23 @@ class WordingTest {
   }
 
   @Test
+  void aValueOutsideTheMiddleHalfIsNeverPrintedAsInside() {
+    Wording.Standing near =
+        standing(LENGTH, comparison(Comparison.Verdict.INSIDE, 3.002, 30));
+
+    assertThat(wording.standing(near)).startsWith("3.002\u00a0bars");
+    assertThat(wording.norm(near)).contains("from 2.000\u00a0to\u00a03.000\u00a0bars");
+  }
+
+  @Test
+  void theMiddleIsCalledThat() {
+    assertThat(
+            wording.standing(
+                standing(LENGTH, comparison(Comparison.Verdict.INSIDE, 2.5, 24))))
+        .endsWith("about in the middle of 48 solos in this corpus at this tempo.");
+  }
+
+  @Test
   void aValueThatRestsOnTooLittleIsNotPlaced() {
     Wording.Standing little =
         standing(LENGTH, comparison(Comparison.Verdict.TOO_LITTLE, 1.0, -1));

@@ -1,5 +1,6 @@
 package phrasecensus.spark.parquet;
 
+import java.io.FileNotFoundException;
 import java.io.IOException;
 import java.util.ArrayList;
 import java.util.Arrays;
@@ -408,7 +409,8 @@ public final class ParquetTables implements TableSource {
     Path folder = new Path(tables, table);
     FileSystem fileSystem = folder.getFileSystem(configuration);
     List<FileStatus> files = new ArrayList<>();
-    if (fileSystem.exists(folder)) {
+    try {
+      // Not asked first whether it is there: on an object store that would be two requests more.
       FileStatus[] statuses = fileSystem.listStatus(folder);
       Arrays.sort(statuses, Comparator.comparing(status -> status.getPath().getName()));
       for (FileStatus status : statuses) {
@@ -416,6 +418,8 @@ public final class ParquetTables implements TableSource {
           files.add(status);
         }
       }
+    } catch (FileNotFoundException e) {
+      // Told below.
     }
     if (files.isEmpty()) {
       throw new InputException(
