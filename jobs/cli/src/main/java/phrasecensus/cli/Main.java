@@ -56,6 +56,7 @@ public final class Main implements Runnable {
           CompareCommand.class,
           PatternsCommand.class,
           PlayersCommand.class,
+          AgreeCommand.class,
           AcceptanceCommand.class,
           PlanCommand.class,
           ReportCommand.class,

@@ -131,7 +131,11 @@ final class SheetCommand implements Callable<Integer> {
                     wrong(
                         "Invalid value for --for: "
                             + instrument
-                            + ". There is: "
+                            + "."
+                            + Instrument.meant(instrument)
+                                .map(label -> " Did you mean '" + label + "'?")
+                                .orElse("")
+                            + " There is: "
                             + Instrument.labels()
                             + "."));
     Path score = into.resolve(statistic.replace('_', '-') + ".musicxml");

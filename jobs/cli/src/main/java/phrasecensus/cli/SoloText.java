@@ -10,6 +10,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.stream.Collectors;
 import phrasecensus.music.analysis.SoloAnalysis;
+import phrasecensus.music.changes.Changes;
 import phrasecensus.music.harmony.NoteHarmony;
 import phrasecensus.music.harmony.TonalCentreSpan;
 import phrasecensus.music.landing.Landing;
@@ -95,13 +96,16 @@ final class SoloText {
 
   private String centres() {
     StringBuilder text = new StringBuilder();
+    int toShown = written ? -Changes.transposition(solo).semitones() : 0;
     for (TonalCentreSpan span : analysis.centres()) {
       if (!text.isEmpty()) {
         text.append(", ");
       }
       text.append(
           span.centre().isKnown()
-              ? FLAT_NAMES[span.centre().tonic()] + " " + span.centre().mode().word()
+              ? FLAT_NAMES[Math.floorMod(span.centre().tonic() + toShown, 12)]
+                  + " "
+                  + span.centre().mode().word()
               : "unknown");
       text.append(" from bar ").append(solo.barAt(span.onset()).number());
     }

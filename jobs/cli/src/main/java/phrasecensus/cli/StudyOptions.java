@@ -20,7 +20,9 @@ import picocli.CommandLine.Parameters;
 final class StudyOptions {
   @Parameters(
       paramLabel = "STUDY",
-      description = "A study file (.yaml), or the folder of a corpus.")
+      arity = "0..1",
+      description =
+          "A study file (.yaml), or the folder of a corpus; with --students it may be left out.")
   private String study;
 
   @Option(
@@ -130,7 +132,14 @@ final class StudyOptions {
 
   StudyDefinition definition() {
     StudyDefinition definition;
-    if (isStudyFile(study)) {
+    if (study == null && students == null) {
+      throw new InputException(
+          "Cannot make a study of nothing. Name a study file or the folder of a corpus, or"
+              + " students with --students FOLDER.");
+    } else if (study == null) {
+      definition = StudyDefinition.ofStudents(students);
+      definition = definition.writtenInto(definition.name() + "-study");
+    } else if (isStudyFile(study)) {
       definition = StudyDefinition.read(Path.of(study));
       checkExpected(definition);
     } else {
@@ -198,7 +207,8 @@ final class StudyOptions {
         sensitivity == null
             ? given.sensitivity()
             : sensitivity.stream().map(String::strip).toList(),
-        limits.over(given.limits()));
+        limits.over(given.limits()),
+        given.key());
   }
 
   /** An address as it is, a path from the current folder. */

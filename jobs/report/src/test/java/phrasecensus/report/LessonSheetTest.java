@@ -14,6 +14,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.MethodSource;
 import phrasecensus.report.wording.ReadingGrade;
 import phrasecensus.report.wording.Task;
+import phrasecensus.report.wording.Text;
 import phrasecensus.tables.StatisticsCatalogue;
 
 /** What a lesson sheet says, to whom, and how much of it. */
@@ -112,6 +113,47 @@ class LessonSheetTest {
   })
   void eachFindingHasItsSentence(String finding, String sentence) {
     assertThat(PageCheck.said(sheet(finding, "1"))).contains(sentence);
+  }
+
+  /** Whatever is said on one sheet: the longest of each kind together. */
+  @Test
+  void evenTheLongestOfEverySentenceFitsOnOneSheet() {
+    int task =
+        kinds()
+            .map(kind -> kind.split("\\."))
+            .flatMap(kind -> Task.all(kind[0], Integer.parseInt(kind[1])).stream())
+            .mapToInt(each -> words(each.play()) + words(each.time()) + words(each.sign()))
+            .max()
+            .orElseThrow();
+    int fixed =
+        Stream.of("lesson.care", "lesson.legend", "lesson.passages", "lesson.no-chords")
+            .mapToInt(key -> words(Text.of(key)))
+            .sum();
+    int home = longest("lesson\\.key\\..*") + longest("lesson\\.example\\.(?!theirs|yours|home).*");
+    int answers =
+        longest("lesson\\.told\\.in_key.*")
+            + longest("lesson\\.(told\\.resting.*|untold\\..*)")
+            + longest("lesson\\.told\\.eighth.*")
+            + longest("lesson\\.phrases\\..*")
+            // What stands in the braces: nearly all notes are in the key or the chord; some of your
+            // stops; nine of ten notes are eighths; two and a half.
+            + 7 + 2 + 6 + 3;
+    int told = longest("lesson\\.good\\..*") + longest("lesson\\.last\\..*") + 6;
+    int change = words(Text.of("lesson.change.share")) + longest("lesson\\.change\\..*\\.up");
+
+    assertThat(task + fixed + home + answers + told + change).isLessThanOrEqualTo(MOST_WORDS);
+  }
+
+  private static int words(String text) {
+    return ReadingGrade.words(text).size();
+  }
+
+  private static int longest(String keys) {
+    return Text.keys().stream()
+        .filter(key -> key.matches(keys))
+        .mapToInt(key -> words(Text.of(key)))
+        .max()
+        .orElseThrow();
   }
 
   @Test

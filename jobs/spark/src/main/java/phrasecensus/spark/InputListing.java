@@ -33,6 +33,9 @@ public final class InputListing {
   private static final String NOT_UNICODE =
       "The file cannot be opened: its name is not valid Unicode (UTF-8). Give it another name.";
 
+  private static final String PROGRAM_FILE =
+      "It is a notation program's own file. Open it in that program and export it as MusicXML.";
+
   private InputListing() {}
 
   /**
@@ -113,6 +116,8 @@ public final class InputListing {
             found.add(
                 new InputFile(
                     role, relative(qualified, path), path.toUri().toString(), status.getLen()));
+          } else if (isProgramFile(name)) {
+            found.add(refused(role, qualified, path, "", PROGRAM_FILE));
           } else if (ZippedScores.isArchive(name)) {
             String file = relative(qualified, path);
             try {
@@ -256,6 +261,12 @@ public final class InputListing {
   static boolean isScore(String name) {
     String lower = name.toLowerCase(Locale.ROOT).replaceAll("[ .]+$", "");
     return lower.endsWith(".musicxml") || lower.endsWith(".xml") || lower.endsWith(".mxl");
+  }
+
+  /** Whether a file is called as notation programs call their own files. */
+  static boolean isProgramFile(String name) {
+    return name.toLowerCase(Locale.ROOT)
+        .matches(".*\\.(mscz|mscx|gp|gp[345x]|gpx|sib|mus|musx|dorico|cap|capx|enc|nwc|tg|band)");
   }
 
   private static String relative(Path root, Path file) {

@@ -5,6 +5,7 @@ import java.io.IOException;
 import java.io.InputStream;
 import java.nio.file.Files;
 import java.util.ArrayList;
+import java.util.Collection;
 import java.util.Comparator;
 import java.util.LinkedHashMap;
 import java.util.LinkedHashSet;
@@ -27,10 +28,12 @@ import phrasecensus.music.phrase.PhraseRules;
 import phrasecensus.spark.parquet.ParquetTables;
 import phrasecensus.spark.parquet.TableFile;
 import phrasecensus.spark.rows.FileRows;
+import phrasecensus.spark.rows.LeadSheets;
 import phrasecensus.spark.rows.MetadataColumns;
 import phrasecensus.tables.AimsDefinition;
 import phrasecensus.tables.Column;
 import phrasecensus.tables.ColumnType;
+import phrasecensus.tables.FileNamePattern;
 import phrasecensus.tables.Grouping;
 import phrasecensus.tables.InputException;
 import phrasecensus.tables.Manifest;
@@ -62,6 +65,9 @@ public final class StudyRunner {
 
   /** Key of the setting that holds what a study asks of its students, where that is not usual. */
   private static final String AIMS = "aims";
+
+  /** Key of the setting that holds the pattern of students' file names, where it is not usual. */
+  private static final String FILE_NAMES = "file-names";
 
   /** Tables that depend on the corpus alone: a comparison leaves them as they are. */
   private static final List<String> OF_NORMS =
@@ -183,6 +189,9 @@ public final class StudyRunner {
     if (!study.aims().equals(AimsDefinition.DEFAULT)) {
       recorded.put(AIMS, study.aims().text());
     }
+    if (!study.fileNames().equals(FileNamePattern.USUAL)) {
+      recorded.put(FILE_NAMES, study.fileNames());
+    }
 
     EarlierReading earlier = fresh ? EarlierReading.none() : folder.earlierReading();
     Reading reading =
@@ -202,20 +211,21 @@ public final class StudyRunner {
             solosSchema);
     Map<String, Manifest.Table> tables = reading.tables();
     Outcome outcome = reading.outcome();
-    if (outcome.solos().getOrDefault(InputFile.CORPUS, 0) == 0) {
+    String needed = study.corpus().isEmpty() ? InputFile.STUDENT : InputFile.CORPUS;
+    if (outcome.solos().getOrDefault(needed, 0) == 0) {
       if (outcome.rejected().isEmpty()) {
         throw new InputException(
             "Cannot study "
-                + study.corpus()
+                + (study.corpus().isEmpty() ? study.students() : study.corpus())
                 + ": its scores were read, and none has a pitched note.");
       }
       Map.Entry<String, String> first = outcome.rejected().entrySet().iterator().next();
       throw new InputException(
           "Cannot study "
-              + study.corpus()
+              + (study.corpus().isEmpty() ? study.students() : study.corpus())
               + ": none of its scores ("
               + reading.inputs().stream()
-                  .filter(input -> input.role().equals(InputFile.CORPUS))
+                  .filter(input -> input.role().equals(needed))
                   .count()
               + ") could be read. The first is "
               + first.getKey()
@@ -253,6 +263,21 @@ public final class StudyRunner {
 
   /** Lists the scores of a study and reads what its other files say of them. */
   private Inputs inputs(StudyDefinition study, StudyFolder folder, List<String> remarks) {
+    Inputs inputs = new Inputs(remarks);
+    if (!study.corpus().isEmpty()) {
+      inputs.add(corpus(study, folder), study.corpus(), study.metadata());
+    }
+    if (!study.students().isEmpty()) {
+      inputs.addStudents(
+          students(study.students(), List.of(study.corpus(), folder.location())),
+          study.students(),
+          study.studentMetadata(),
+          study.fileNames());
+    }
+    return inputs;
+  }
+
+  private List<InputFile> corpus(StudyDefinition study, StudyFolder folder) {
     List<InputFile> corpus =
         InputListing.scores(
             InputFile.CORPUS,
@@ -266,15 +291,7 @@ public final class StudyRunner {
               + ": the folder holds no scores. Put MusicXML files (.musicxml, .xml or .mxl) in"
               + " it.");
     }
-    Inputs inputs = new Inputs(remarks);
-    inputs.add(corpus, study.corpus(), study.metadata());
-    if (!study.students().isEmpty()) {
-      inputs.add(
-          students(study.students(), List.of(study.corpus(), folder.location())),
-          study.students(),
-          study.studentMetadata());
-    }
-    return inputs;
+    return corpus;
   }
 
   /**
@@ -503,10 +520,11 @@ public final class StudyRunner {
     Manifest manifest = manifestWithNorms(folder);
     List<String> remarks = new ArrayList<>();
     Inputs inputs = new Inputs(remarks);
-    inputs.add(
+    inputs.addStudents(
         students(studentsFolder, List.of(folder.location())),
         studentsFolder,
-        MetadataDefinition.DEFAULT);
+        MetadataDefinition.DEFAULT,
+        manifest.settings().getOrDefault(FILE_NAMES, FileNamePattern.USUAL));
     TableSchema current = folder.source().schema("solos");
     Set<String> columns = new LinkedHashSet<>();
     current.columns().stream()
@@ -966,6 +984,22 @@ public final class StudyRunner {
       this.remarks = remarks;
     }
 
+    /** The students' files, whose names may say what no metadata file does. */
+    void addStudents(
+        List<InputFile> found, String folder, MetadataDefinition definition, String fileNames) {
+      add(found, folder, definition);
+      FileNamePattern pattern = FileNamePattern.of(fileNames);
+      Map<String, Map<String, String>> known = new LinkedHashMap<>();
+      for (InputFile file : found) {
+        FileNamePattern.Match match = pattern.match(file.file());
+        known.put(file.file(), match.values());
+        if (match.remark() != null) {
+          remarks.add(match.remark());
+        }
+      }
+      metadata.computeIfPresent(InputFile.STUDENT, (role, read) -> read.completedBy(known));
+    }
+
     void add(List<InputFile> found, String folder, MetadataDefinition definition) {
       String role = found.get(0).role();
       files.addAll(found);
@@ -995,7 +1029,10 @@ public final class StudyRunner {
         metadata.put(role, Metadata.NONE);
         return;
       }
-      metadata.put(role, read);
+      Path home = path.getParent();
+      metadata.put(role, LeadSheets.written(read, sheet -> sheet(sheet, home, folder)));
+      leaveOut(LeadSheets.named(read).values(), role, folder, home);
+      names = files.stream().filter(file -> file.role().equals(role)).map(InputFile::file).toList();
       remarks.addAll(read.remarks());
       List<String> unused = read.rowsWithoutFile(names);
       List<String> without = read.filesWithoutRow(names);
@@ -1031,6 +1068,24 @@ public final class StudyRunner {
                 + ": "
                 + listed(without));
       }
+    }
+
+    /** A lead sheet beside the metadata file, else in the folder; null when there is none. */
+    private byte[] sheet(String name, Path home, String folder) {
+      byte[] found = bytes(new Path(home, name));
+      return found == null ? bytes(new Path(qualified(folder), name)) : found;
+    }
+
+    /** A lead sheet that lies among the solos is none of them. */
+    private void leaveOut(Collection<String> sheets, String role, String folder, Path home) {
+      Path root = qualified(folder);
+      Set<String> paths = new LinkedHashSet<>();
+      for (String sheet : sheets) {
+        paths.add(new Path(home, sheet).toString());
+        paths.add(new Path(root, sheet).toString());
+      }
+      files.removeIf(
+          file -> file.role().equals(role) && paths.contains(new Path(root, file.file()).toString()));
     }
 
     /** The phrase marks of the study; null when it names none. */

@@ -306,6 +306,58 @@ public final class Metadata implements Serializable {
     return row == null ? Map.of() : java.util.Collections.unmodifiableMap(row);
   }
 
+  /** The values of a column by the key of their rows, in order; rows without one are left out. */
+  public Map<String, String> valuesOf(String column) {
+    Map<String, String> values = new TreeMap<>();
+    rows.forEach(
+        (key, row) -> {
+          if (row.containsKey(column)) {
+            values.put(key, row.get(column));
+          }
+        });
+    return values;
+  }
+
+  /**
+   * The same metadata with a further column.
+   *
+   * @param values by the key of the row; rows without one have none
+   */
+  public Metadata with(String column, Map<String, String> values) {
+    List<String> further = new ArrayList<>(columns);
+    if (!further.contains(column)) {
+      further.add(column);
+    }
+    TreeMap<String, TreeMap<String, String>> filled = new TreeMap<>();
+    rows.forEach((key, row) -> filled.put(key, new TreeMap<>(row)));
+    values.forEach(
+        (key, value) -> filled.computeIfAbsent(key, name -> new TreeMap<>()).put(column, value));
+    return new Metadata(further, filled, remarks);
+  }
+
+  /**
+   * The same metadata with what is known of files from elsewhere; what stands in it wins.
+   *
+   * @param known file to column to value
+   */
+  public Metadata completedBy(Map<String, Map<String, String>> known) {
+    List<String> further = new ArrayList<>(columns);
+    TreeMap<String, TreeMap<String, String>> filled = new TreeMap<>();
+    rows.forEach((key, row) -> filled.put(key, new TreeMap<>(row)));
+    known.forEach(
+        (file, values) -> {
+          if (!values.isEmpty()) {
+            String key = !rows.containsKey(file) && rows.containsKey(withoutExtension(file))
+                ? withoutExtension(file)
+                : file;
+            TreeMap<String, String> row = filled.computeIfAbsent(key, name -> new TreeMap<>());
+            values.forEach(row::putIfAbsent);
+            values.keySet().stream().filter(name -> !further.contains(name)).forEach(further::add);
+          }
+        });
+    return new Metadata(further, filled, remarks);
+  }
+
   static String withoutExtension(String file) {
     return file.replaceAll("\\.(musicxml|xml|mxl)$", "");
   }

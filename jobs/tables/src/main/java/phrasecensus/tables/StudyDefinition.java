@@ -25,10 +25,11 @@ import java.util.Map;
  * @param title for people
  * @param description may be empty
  * @param data the data set that the corpus is, with its licence
- * @param corpus folder of the corpus
+ * @param corpus folder of the corpus; empty for lessons without one
  * @param students folder of the students' solos; empty for none
  * @param metadata of the corpus
  * @param studentMetadata of the students
+ * @param fileNames what the names of students' files say, as {@link FileNamePattern} takes it
  * @param phraseMarks where people say that phrases begin, instead of a rule; not named for none
  * @param by what groups the norms, each as {@link Grouping#text} writes it
  * @param reference name of the grouping whose groups students are held against first, or {@code
@@ -49,6 +50,7 @@ public record StudyDefinition(
     String students,
     MetadataDefinition metadata,
     MetadataDefinition studentMetadata,
+    String fileNames,
     MetadataDefinition phraseMarks,
     List<String> by,
     String reference,
@@ -72,9 +74,11 @@ public record StudyDefinition(
           "students",
           "metadata",
           "student-metadata",
+          "file-names",
           "phrase-marks",
           "by",
           "reference",
+          "key",
           "settings",
           "aims",
           "into",
@@ -94,19 +98,48 @@ public record StudyDefinition(
           "even-eighths",
           "keep-slash-noteheads",
           "part",
-          "limits");
+          "limits",
+          "key");
   private static final List<String> REPORT_KEYS = List.of("excerpts", "pseudonyms");
 
   public StudyDefinition {
     by = List.copyOf(by);
   }
 
+  /** A study of students' solos alone, without a corpus or a study file. */
+  public static StudyDefinition ofStudents(String students) {
+    StudyDefinition study = ofFolder("", "").comparing(students);
+    String name = name(students);
+    return new StudyDefinition(
+        name,
+        "Lessons of " + name,
+        study.description,
+        study.data,
+        "",
+        students,
+        study.metadata,
+        study.studentMetadata,
+        study.fileNames,
+        study.phraseMarks,
+        study.by,
+        study.reference,
+        study.settings,
+        study.aims,
+        "",
+        study.excerpts,
+        study.pseudonyms,
+        study.expected);
+  }
+
+  /** The last part of a folder's path. */
+  private static String name(String folder) {
+    String name = folder.replaceAll("[/\\\\]+$", "").replaceAll(".*[/\\\\]", "");
+    return name.isEmpty() || name.equals(".") || name.equals("..") ? "corpus" : name;
+  }
+
   /** A study of a corpus folder without a study file, everything else at its default. */
   public static StudyDefinition ofFolder(String corpus, String into) {
-    String name = corpus.replaceAll("[/\\\\]+$", "").replaceAll(".*[/\\\\]", "");
-    if (name.isEmpty() || name.equals(".") || name.equals("..")) {
-      name = "corpus";
-    }
+    String name = name(corpus);
     return new StudyDefinition(
         name,
         "A census of " + name,
@@ -116,6 +149,7 @@ public record StudyDefinition(
         "",
         MetadataDefinition.DEFAULT,
         MetadataDefinition.DEFAULT,
+        FileNamePattern.USUAL,
         MetadataDefinition.DEFAULT,
         List.of(),
         "",
@@ -218,6 +252,7 @@ public record StudyDefinition(
         otherStudents,
         otherMetadata,
         studentMetadata,
+        fileNames,
         otherMarks,
         otherColumns,
         reference,
@@ -232,8 +267,10 @@ public record StudyDefinition(
   private record Reading(Path file) {
     StudyDefinition definition(JsonNode root) {
       allow(root, "", KEYS);
-      if (!root.hasNonNull("corpus")) {
-        throw unusable("it names no corpus. Add a line 'corpus: FOLDER'.");
+      if (!root.hasNonNull("corpus") && !root.hasNonNull("students")) {
+        throw unusable(
+            "it names no corpus. Add a line 'corpus: FOLDER', or 'students: FOLDER' for lessons"
+                + " without one.");
       }
       String fileName = String.valueOf(file.getFileName());
       String name = text(root, "name", fileName.replaceAll("\\.[^.]*$", ""));
@@ -248,10 +285,11 @@ public record StudyDefinition(
           text(root, "title", name),
           text(root, "description", "").strip(),
           data(map(root, "data", DATA_KEYS)),
-          location(text(root, "corpus", "")),
+          root.hasNonNull("corpus") ? location(text(root, "corpus", "")) : "",
           root.hasNonNull("students") ? location(text(root, "students", "")) : "",
           metadata(root, "metadata"),
           metadata(root, "student-metadata"),
+          fileNames(root),
           phraseMarks(root),
           groupings(root),
           text(root, "reference", "").strip(),
@@ -265,7 +303,8 @@ public record StudyDefinition(
               text(settings, "part", defaults.part()),
               list(
                   settings, "sensitivity", "phrase rules, as in 'sensitivity: [silence, breath]'"),
-              values(settings, "limits")),
+              values(settings, "limits"),
+              key(root, settings)),
           new AimsReading(this::unusable).aims(root.path("aims")),
           location(text(root, "into", name + "-study")),
           flag(report, "excerpts", true),
@@ -373,6 +412,29 @@ public record StudyDefinition(
         map(root, "phrase-marks", MARKS_KEYS);
       }
       return metadata(root, "phrase-marks");
+    }
+
+    private String fileNames(JsonNode root) {
+      String pattern = text(root, "file-names", FileNamePattern.USUAL).strip();
+      try {
+        FileNamePattern.of(pattern);
+      } catch (IllegalArgumentException e) {
+        throw unusable(
+            "'file-names' is '"
+                + pattern
+                + "': "
+                + e.getMessage()
+                + ". Write it as '"
+                + FileNamePattern.USUAL
+                + "', or 'none'.");
+      }
+      return pattern;
+    }
+
+    /** How the metadata column 'key' is meant, said beside the metadata or among the settings. */
+    private String key(JsonNode root, JsonNode settings) {
+      String beside = oneOf(root, "key", StudySettings.KEY_PITCHES);
+      return beside.isEmpty() ? oneOf(settings, "key", StudySettings.KEY_PITCHES) : beside;
     }
 
     /** One of some words, or empty where nothing is said. */

@@ -25,6 +25,9 @@ import java.util.TreeMap;
  *     minimum-beats=1}
  * @param limits bounds on what one file may ask of the reader, by name, where they differ from the
  *     reader's defaults; the reader knows the names and says which values it takes
+ * @param key how a metadata column {@code key} is meant, one of {@link #KEY_PITCHES}: as the player
+ *     reads it or as it sounds; empty to take it of students' files alone, whichever of the two agrees
+ *     with the file's signature
  */
 public record StudySettings(
     String phraseRule,
@@ -35,7 +38,8 @@ public record StudySettings(
     boolean keepSlashNoteheads,
     String part,
     List<String> sensitivity,
-    Map<String, String> limits)
+    Map<String, String> limits,
+    String key)
     implements Serializable {
 
   /** The rule used when a study names none. */
@@ -57,6 +61,35 @@ public record StudySettings(
     phraseRuleSettings = Collections.unmodifiableMap(new TreeMap<>(phraseRuleSettings));
     sensitivity = List.copyOf(sensitivity);
     limits = Collections.unmodifiableMap(new TreeMap<>(limits));
+  }
+
+  /** How a stated key can be meant. */
+  public static final List<String> KEY_PITCHES = List.of("written", "sounding");
+
+  private static final String KEY = "key";
+
+  /** Settings that say nothing about stated keys. */
+  public StudySettings(
+      String phraseRule,
+      Map<String, String> phraseRuleSettings,
+      boolean anticipation,
+      boolean asPlayed,
+      boolean evenEighths,
+      boolean keepSlashNoteheads,
+      String part,
+      List<String> sensitivity,
+      Map<String, String> limits) {
+    this(
+        phraseRule,
+        phraseRuleSettings,
+        anticipation,
+        asPlayed,
+        evenEighths,
+        keepSlashNoteheads,
+        part,
+        sensitivity,
+        limits,
+        "");
   }
 
   /** Settings with the notes' lengths as written. */
@@ -99,7 +132,8 @@ public record StudySettings(
         keepSlashNoteheads,
         part,
         sensitivity,
-        other);
+        other,
+        key);
   }
 
   /** The same settings with other rules to see how far statistics move. */
@@ -113,7 +147,8 @@ public record StudySettings(
         keepSlashNoteheads,
         part,
         rules,
-        limits);
+        limits,
+        key);
   }
 
   /**
@@ -138,6 +173,9 @@ public record StudySettings(
       recorded.put(SENSITIVITY, String.join(BETWEEN_RULES, sensitivity));
     }
     limits.forEach((name, value) -> recorded.put(LIMIT_PREFIX + name, value));
+    if (!key.isEmpty()) {
+      recorded.put(KEY, key);
+    }
     return recorded;
   }
 
@@ -177,7 +215,8 @@ public record StudySettings(
         Boolean.parseBoolean(recorded.get(KEEP_SLASH_NOTEHEADS)),
         recorded.getOrDefault("part", ""),
         sensitivity.isEmpty() ? List.of() : List.of(sensitivity.split(BETWEEN_RULES)),
-        named(recorded, LIMIT_PREFIX));
+        named(recorded, LIMIT_PREFIX),
+        recorded.getOrDefault(KEY, ""));
   }
 
   private static Map<String, String> named(Map<String, String> recorded, String prefix) {

@@ -195,14 +195,14 @@ class StudyDefinitionTest {
   }
 
   @Test
-  void aStudyWithoutCorpusIsRefused() throws IOException {
+  void aStudyWithoutCorpusAndStudentsIsRefused() throws IOException {
     Path file = file("name: x\n");
 
     assertThatThrownBy(() -> StudyDefinition.read(file))
         .hasMessage(
             "Cannot use the study file "
                 + file
-                + ": it names no corpus. Add a line 'corpus: FOLDER'.");
+                + ": it names no corpus. Add a line 'corpus: FOLDER', or 'students: FOLDER' for lessons without one.");
   }
 
   @Test

@@ -28,8 +28,8 @@ public final class Answers {
    * aim.
    *
    * <p>An aim can be told when its statistic has a value that counts at least as many things as the
-   * aim asks for; one on landings only where the line breathes at least once in {@value
-   * #SELDOM_BREATHES_BARS} bars of playing. Of the aims of a question the first that is not met
+   * aim asks for, in a solo of no fewer notes than {@link Counted#NOTES} needs; one on landings only
+   * where the line breathes at least once in {@value #SELDOM_BREATHES_BARS} bars of playing. Of the aims of a question the first that is not met
    * decides; where none is, the first that is met; where none can be told, the first of all. The
    * lesson starts with the first answer that is not met; where there is none and nothing is met, with
    * the first that cannot be told; else with none.
@@ -127,6 +127,9 @@ public final class Answers {
       Aim aim, int notes, Double value, int n, Function<String, StatisticValue> values) {
     if (notes == 0) {
       return Shortage.NO_NOTES;
+    }
+    if (notes < Counted.NOTES.least() && aim.least() > 1) {
+      return Shortage.TOO_SHORT;
     }
     if (aim.question() == Question.LANDINGS && seldomBreathes(values)) {
       return Shortage.SELDOM_BREATHES;

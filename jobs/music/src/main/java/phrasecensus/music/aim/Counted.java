@@ -16,7 +16,7 @@ public enum Counted {
   /** Stretches of the line from one breath to the next. */
   STRETCHES(3),
   /** Bars of playing, silences left out, one that is begun counted. */
-  BARS(3),
+  BARS(2),
   /** Changes of chord. */
   CHANGES(4),
   /** Intervals from note to note. */
@@ -35,7 +35,7 @@ public enum Counted {
 
   /**
    * How many it takes before a value is told, unless an aim asks for another number (common
-   * practice, no source): a bar of eighths, three places of rest, three bars.
+   * practice, no source): a bar of eighths, three places of rest, two bars.
    */
   public int least() {
     return least;

@@ -11,16 +11,16 @@ public final class FirstSteps {
   public static final String NAME = "first-steps";
 
   /** Least share of notes in the scale of the key or in the chord at hand. */
-  static final double LEAST_IN_KEY = 0.72;
+  static final double LEAST_IN_KEY = 0.75;
 
   /** Least share of the notes that the line rests on that are 1 3 5 7. */
   static final double LEAST_ON_CHORD_TONES = 0.4;
 
   /** Least share of notes of an eighth or shorter. */
-  static final double LEAST_MOVING = 0.5;
+  static final double LEAST_MOVING = 0.6;
 
   /** Largest share of playing time in stretches of more than four and a half bars. */
-  static final double LARGEST_UNBROKEN = 0.5;
+  static final double LARGEST_UNBROKEN = 0.55;
 
   /** Largest share of playing time in stretches shorter than a bar. */
   static final double LARGEST_IN_SCRAPS = 0.5;

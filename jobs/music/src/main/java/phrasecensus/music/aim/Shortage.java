@@ -6,6 +6,8 @@ import java.util.Locale;
 public enum Shortage {
   /** The solo has no note. */
   NO_NOTES,
+  /** The whole has fewer notes than it takes to say anything. */
+  TOO_SHORT,
   /** Fewer of what the aim counts than it takes to tell: {@code n} of the answer says how many. */
   TOO_FEW,
   /** The line hardly ever rests, so that there is nothing that it comes to rest on. */

@@ -1,7 +1,8 @@
 package phrasecensus.music.analysis;
 
 import java.util.Optional;
-import phrasecensus.music.harmony.TonalCentre;
+import phrasecensus.music.harmony.ChorusFinder.Choruses;
+import phrasecensus.music.harmony.Key;
 import phrasecensus.music.phrase.PhraseRule;
 
 /**
@@ -10,7 +11,17 @@ import phrasecensus.music.phrase.PhraseRule;
  * @param phraseRule how phrases are found
  * @param anticipation true to judge a note that starts within the last half beat of a chord and
  *     sounds into the next by the next chord
- * @param key a key that the study gives for this solo; it wins over what would be found
+ * @param key a key that the study gives for this solo; it is that of the whole solo, whatever would
+ *     be found
+ * @param choruses where people say that choruses begin; empty to find them
  */
 public record AnalysisSettings(
-    PhraseRule phraseRule, boolean anticipation, Optional<TonalCentre> key) {}
+    PhraseRule phraseRule,
+    boolean anticipation,
+    Optional<Key> key,
+    Optional<Choruses> choruses) {
+  /** Settings that leave choruses to the chords. */
+  public AnalysisSettings(PhraseRule phraseRule, boolean anticipation, Optional<Key> key) {
+    this(phraseRule, anticipation, key, Optional.empty());
+  }
+}

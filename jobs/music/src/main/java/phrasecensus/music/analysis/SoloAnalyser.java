@@ -13,7 +13,7 @@ import phrasecensus.music.landing.Landings;
 import phrasecensus.music.phrase.AppliedRule;
 import phrasecensus.music.phrase.Phrase;
 import phrasecensus.music.phrase.PhraseRule;
-import phrasecensus.music.rest.RestingNotes;
+import phrasecensus.music.landing.RestingNotes;
 import phrasecensus.music.rest.Stretch;
 import phrasecensus.music.rest.Stretches;
 import phrasecensus.music.score.Solo;
@@ -27,8 +27,18 @@ public final class SoloAnalyser {
    * and chords. Deterministic; linear in notes and chords as far as the phrase rule is.
    */
   public static SoloAnalysis analyse(Solo solo, AnalysisSettings settings) {
-    Optional<Choruses> choruses = ChorusFinder.find(solo);
-    TonalCentres centres = TonalCentreFinder.find(solo, settings.key(), choruses);
+    Optional<Choruses> choruses = settings.choruses().or(() -> ChorusFinder.find(solo));
+    return analyse(
+        solo, settings, choruses, TonalCentreFinder.find(solo, settings.key(), choruses));
+  }
+
+  /**
+   * The same with tonal centres that are known from elsewhere.
+   *
+   * @param choruses what {@link ChorusFinder} finds, or what people say
+   */
+  public static SoloAnalysis analyse(
+      Solo solo, AnalysisSettings settings, Optional<Choruses> choruses, TonalCentres centres) {
     List<NoteHarmony> harmony = NoteHarmonies.find(solo, settings.anticipation(), centres.spans());
     AppliedRule rule = AppliedRule.of(settings.phraseRule(), solo);
     List<Phrase> phrases = rule.rule().phrases(solo);

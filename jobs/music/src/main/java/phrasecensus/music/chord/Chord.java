@@ -32,6 +32,9 @@ public final class Chord {
   private static final ChordDegree SHARP_NINTH = free(3, "#9");
   private static final ChordDegree FLAT_FIFTH = free(6, "b5");
   private static final ChordDegree SHARP_FIFTH = free(8, "#5");
+  private static final ChordDegree NATURAL_THIRD = free(4, "n3");
+  private static final ChordDegree NATURAL_FIFTH = free(7, "n5");
+  private static final ChordDegree NATURAL_SEVENTH = free(11, "n7");
   private static final ChordDegree SIXTH = free(9, "6");
   private static final ChordDegree DIMINISHED_SEVENTH = free(9, "bb7");
 
@@ -316,11 +319,19 @@ public final class Chord {
   private ChordDegree freeDegree(int semitones, Pitch pitch) {
     return switch (semitones) {
       case 3 -> freeThird;
+      case 4 -> hasOwn(3, "b3") ? NATURAL_THIRD : FREE[4];
+      case 7 -> hasOwn(6, "b5") || hasOwn(8, "#5") ? NATURAL_FIFTH : FREE[7];
+      case 11 -> hasOwn(10, "b7") || hasOwn(9, "bb7") ? NATURAL_SEVENTH : FREE[11];
       case 6 -> isFifthAbove(pitch) ? FLAT_FIFTH : FREE[6];
       case 8 -> isFifthAbove(pitch) ? SHARP_FIFTH : FREE[8];
       case 9 -> freeSixth;
       default -> FREE[semitones];
     };
+  }
+
+  /** True where the chord has a tone of its own that a free one must not be taken for. */
+  private boolean hasOwn(int semitones, String name) {
+    return written[semitones] != null && written[semitones].name().equals(name);
   }
 
   private boolean isFifthAbove(Pitch pitch) {

@@ -110,7 +110,7 @@ public enum ChordKind {
   }
 
   /** True when the kind has a degree of its own with this number: 1, 3, 5, 7, 9, 11 or 13. */
-  boolean hasDegree(int value) {
+  public boolean hasDegree(int value) {
     boolean odd = value % 2 == 1 && value <= 13;
     return value == 1 || odd && degrees[(value - 3) / 2] >= 0 && !(value == 7 && isSixth());
   }

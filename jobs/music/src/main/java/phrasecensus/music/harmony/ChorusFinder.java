@@ -50,7 +50,9 @@ public final class ChorusFinder {
     /** The fixed points of a twelve-bar blues. */
     BLUES,
     /** The chords come round. */
-    CHORD_CYCLE;
+    CHORD_CYCLE,
+    /** People say how many bars it has. */
+    STATED;
 
     /** The word in tables: lower case with hyphens, as in {@code chord-cycle}. */
     public String word() {
@@ -182,6 +184,21 @@ public final class ChorusFinder {
       }
     }
     return false;
+  }
+
+  /**
+   * Choruses of a length that people state, from the bar where rehearsal marks let one begin, else
+   * from the first full bar; empty without a full bar.
+   *
+   * @param length in bars, at least 1
+   */
+  public static Optional<Choruses> ofLength(Solo solo, int length) {
+    List<Bar> bars = BluesForm.fullBars(solo);
+    return bars.isEmpty()
+        ? Optional.empty()
+        : Optional.of(
+            new Choruses(
+                length, onsets(bars, firstBar(solo, bars, length), length), Source.STATED, 1));
   }
 
   private static double agreement(int[] roots, int bars) {

@@ -9,8 +9,8 @@ import phrasecensus.music.score.Note;
  * profile of each major and minor key (method of Krumhansl and Schmuckler, Krumhansl 1990, from
  * memory; profile of Temperley 2007, in {@code key-profile.csv}).
  *
- * <p>On jazz solos it finds tonic and mode in about half of the cases, so it stands in only where
- * no chord is written.
+ * <p>On jazz solos it finds tonic and mode in about half of the cases, so {@link KeyFinder} lets it
+ * speak only where no chord is written, and together with what a line rests on.
  */
 public final class KeyProfile {
   private static final double[][] PROFILES = profiles();
@@ -104,6 +104,26 @@ public final class KeyProfile {
       profileSquare += y * y;
     }
     return product / Math.sqrt(square * profileSquare);
+  }
+
+  /**
+   * Mean logarithm of the shares that a key's profile, made to sum to 1, gives to what sounds.
+   *
+   * @param sums twelve weights from C upwards, none negative, not all zero
+   */
+  static double meanLogShare(double[] sums, TonalCentre key) {
+    double[] profile = PROFILES[key.mode() == Mode.MAJOR ? 0 : 1];
+    double whole = 0;
+    for (double value : profile) {
+      whole += value;
+    }
+    double total = 0;
+    double logarithms = 0;
+    for (int i = 0; i < 12; i++) {
+      total += sums[i];
+      logarithms += sums[i] * Math.log(profile[Math.floorMod(i - key.tonic(), 12)] / whole);
+    }
+    return logarithms / total;
   }
 
   static double correlation(double[] sums, TonalCentre key) {

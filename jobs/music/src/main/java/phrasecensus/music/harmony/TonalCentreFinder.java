@@ -1,7 +1,9 @@
 package phrasecensus.music.harmony;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.List;
+import java.util.Map;
 import java.util.Optional;
 import phrasecensus.music.chord.ChordClass;
 import phrasecensus.music.harmony.CentreProgramme.Reading;
@@ -21,8 +23,8 @@ import phrasecensus.music.time.Fraction;
  * Finds the tonal centres of a solo, stretch by stretch and for the whole.
  *
  * <ol>
- *   <li>A key that the study gives is the centre throughout.
- *   <li>Otherwise the chord symbols are read by {@link CentreProgramme}. Repeated symbols count as
+ *   <li>A key that the study gives is the centre of the whole solo.
+ *   <li>The chord symbols are read by {@link CentreProgramme}. Repeated symbols count as
  *       one long chord; N.C. and chords of unknown content say nothing and lie in the centre around
  *       them.
  *   <li>A minor chord that holds for {@value #VAMP_BARS} bars or more is a modal centre on its
@@ -31,7 +33,7 @@ import phrasecensus.music.time.Fraction;
  *   <li>The whole solo is a blues where it has the form of one, see {@link BluesForm}; else where a
  *       blues centre speaks most and its choruses have twelve bars, or tonic and subdominant as
  *       dominant sevenths hold for half of the time. Any other tune on that tonic is in major.
- *   <li>Without a chord that tells anything, the notes alone are read by {@link KeyProfile}.
+ *   <li>Without a chord that tells anything, signature and notes are read by {@link KeyFinder}.
  * </ol>
  */
 public final class TonalCentreFinder {
@@ -44,46 +46,53 @@ public final class TonalCentreFinder {
   private TonalCentreFinder() {}
 
   /** The centres of a solo whose choruses have not been looked for yet. */
-  public static TonalCentres find(Solo solo, Optional<TonalCentre> key) {
+  public static TonalCentres find(Solo solo, Optional<Key> key) {
     return find(solo, key, ChorusFinder.find(solo));
   }
 
   /**
    * The centres of a solo. Linear in chords and notes.
    *
-   * @param key a key that the study gives; it wins
+   * @param key a key that the study gives; it is that of the whole solo, and throughout where no
+   *     chord tells local centres
    * @param choruses what {@link ChorusFinder} finds
    */
   public static TonalCentres find(
-      Solo solo, Optional<TonalCentre> key, Optional<Choruses> choruses) {
+      Solo solo, Optional<Key> key, Optional<Choruses> choruses) {
     Fraction end = end(solo);
     if (!end.isPositive()) {
-      TonalCentre centre = key.orElse(TonalCentre.UNKNOWN);
-      return new TonalCentres(
-          List.of(),
-          centre,
-          CentreScale.ofMode(centre),
-          key.isPresent() ? Source.STUDY : Source.NONE);
-    }
-    if (key.isPresent()) {
-      return single(end, key.get(), 0, Source.STUDY);
+      return key.map(stated -> withWhole(List.of(), solo, stated))
+          .orElse(new TonalCentres(List.of(), TonalCentre.UNKNOWN, null, Source.NONE));
     }
     List<Stretch> stretches = stretches(solo);
-    if (!stretches.isEmpty()) {
-      return fromChords(solo, stretches, end, choruses);
+    Optional<TonalCentres> byChords =
+        stretches.isEmpty() ? Optional.empty() : fromChords(solo, stretches, end, choruses);
+    if (key.isPresent()) {
+      Key stated = key.get();
+      CentreScale scale = scale(stated, solo.notes());
+      return withWhole(
+          byChords
+              .map(TonalCentres::spans)
+              .orElse(
+                  List.of(
+                      new TonalCentreSpan(
+                          Fraction.ZERO, end, stated.centre(), 0, Source.STUDY, scale))),
+          solo,
+          stated);
     }
-    KeyProfile.Fit fit = KeyProfile.of(solo.notes());
-    return single(
-        end, fit.centre(), fit.margin(), fit.centre().isKnown() ? Source.NOTES : Source.NONE);
+    return byChords.orElseGet(() -> KeyFinder.find(solo, end));
   }
 
-  private static TonalCentres single(
-      Fraction end, TonalCentre centre, double margin, Source source) {
+  private static TonalCentres withWhole(List<TonalCentreSpan> spans, Solo solo, Key stated) {
     return new TonalCentres(
-        List.of(new TonalCentreSpan(Fraction.ZERO, end, centre, margin, source)),
-        centre,
-        CentreScale.ofMode(centre),
-        source);
+        spans, stated.centre(), scale(stated, solo.notes()), Source.STUDY);
+  }
+
+  /** The scale of a key, the form of minor by the notes where the key leaves it open. */
+  private static CentreScale scale(Key key, List<Note> notes) {
+    return key.scale() == CentreScale.MINOR
+        ? KeyFinder.formOfMinor(notes, key.centre().tonic())
+        : key.scale();
   }
 
   private static Fraction end(Solo solo) {
@@ -115,12 +124,12 @@ public final class TonalCentreFinder {
     return stretches;
   }
 
-  private static TonalCentres fromChords(
+  private static Optional<TonalCentres> fromChords(
       Solo solo, List<Stretch> stretches, Fraction end, Optional<Choruses> choruses) {
     List<Step> steps = stretches.stream().map(Stretch::step).toList();
     Reading reading = CentreProgramme.standard().read(steps);
     if (reading.score() <= 0) {
-      return single(end, TonalCentre.UNKNOWN, 0, Source.NONE);
+      return Optional.empty();
     }
     boolean[] modal = modal(solo, stretches, steps);
     List<TonalCentreSpan> spans = new ArrayList<>();
@@ -136,11 +145,45 @@ public final class TonalCentreFinder {
               i == stretches.size() ? end : stretches.get(i).onset(),
               centre,
               reading.margin(first, i - 1),
-              Source.CHORDS));
+              Source.CHORDS,
+              null));
       first = i;
     }
     TonalCentre whole = whole(solo, spans, stretches, choruses);
-    return new TonalCentres(spans, whole, CentreScale.ofMode(whole), Source.CHORDS);
+    List<TonalCentreSpan> scaled = withScales(spans, solo.notes());
+    CentreScale scale =
+        whole.mode() == Mode.MINOR
+            ? KeyFinder.formOfMinor(solo.notes(), whole.tonic())
+            : CentreScale.ofMode(whole);
+    return Optional.of(new TonalCentres(scaled, whole, scale, Source.CHORDS));
+  }
+
+  /** A minor centre has the form of minor that holds most of what is played in all its stretches. */
+  private static List<TonalCentreSpan> withScales(
+      List<TonalCentreSpan> spans, List<Note> notes) {
+    Map<TonalCentre, List<Note>> played = new HashMap<>();
+    int index = 0;
+    for (TonalCentreSpan span : spans) {
+      List<Note> own = played.computeIfAbsent(span.centre(), centre -> new ArrayList<>());
+      while (index < notes.size() && notes.get(index).onset().isBefore(span.end())) {
+        own.add(notes.get(index++));
+      }
+    }
+    List<TonalCentreSpan> scaled = new ArrayList<>();
+    for (TonalCentreSpan span : spans) {
+      TonalCentre centre = span.centre();
+      scaled.add(
+          new TonalCentreSpan(
+              span.onset(),
+              span.end(),
+              centre,
+              span.margin(),
+              span.source(),
+              centre.mode() == Mode.MINOR
+                  ? KeyFinder.formOfMinor(played.get(centre), centre.tonic())
+                  : CentreScale.ofMode(centre)));
+    }
+    return scaled;
   }
 
   /**

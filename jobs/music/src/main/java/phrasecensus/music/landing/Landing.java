@@ -33,7 +33,10 @@ public record Landing(
     BEFORE_REST,
     /** At least a beat and a half, and longer than its neighbours in the phrase. */
     HELD,
-    /** First note on or after a chord change, on a beat. */
+    /**
+     * First note on or after a chord change, on a beat, but not of the phrase. Of that kind alone it
+     * is a place that the line passes, and no part of the headline share.
+     */
     CHORD_ARRIVAL;
 
     private final String word = name().toLowerCase(Locale.ROOT).replace('_', '-');

@@ -40,7 +40,7 @@ public final class Landings {
    *   <li>held: at least {@link #SHORTEST_HELD_BEATS} long and longer than the note before and the
    *       note after it in the phrase, where there are such.
    *   <li>chord-arrival: the first note that starts while a new chord holds, if it starts on a
-   *       beat. The first chord of a solo is no change, a repeated symbol or a new bass alone
+   *       beat; never the first note of a phrase, which nothing led to. The first chord of a solo is no change, a repeated symbol or a new bass alone
    *       neither; a chord after N.C. is one. Without metre there are no beats and no arrivals.
    * </ul>
    *
@@ -85,7 +85,7 @@ public final class Landings {
             && (next == null || note.length().isAfter(next.length()))) {
           kinds.add(Kind.HELD);
         }
-        if (arrivals[i]) {
+        if (arrivals[i] && previous != null) {
           kinds.add(Kind.CHORD_ARRIVAL);
         }
         if (!kinds.isEmpty()) {

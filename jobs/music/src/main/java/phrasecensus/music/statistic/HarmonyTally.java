@@ -13,7 +13,7 @@ import phrasecensus.music.harmony.NoteHarmony;
 import phrasecensus.music.harmony.TonalCentre;
 import phrasecensus.music.landing.Landing;
 import phrasecensus.music.landing.Landings;
-import phrasecensus.music.rest.RestingNote;
+import phrasecensus.music.landing.RestingNote;
 import phrasecensus.music.score.ChordSpan;
 import phrasecensus.music.score.Solo;
 
@@ -228,7 +228,9 @@ final class HarmonyTally {
     for (Landing landing : line.landings()) {
       NoteHarmony harmony = line.analysis().harmony().get(landing.noteIndex());
       if (harmony.hasVerdict()) {
-        landings.count(harmony.isCoreChordTone());
+        if (landing.kind() != Landing.Kind.CHORD_ARRIVAL) {
+          landings.count(harmony.isCoreChordTone());
+        }
         for (Landing.Kind kind : landing.kinds()) {
           landingsByKind.get(kind).count(harmony.isCoreChordTone());
         }

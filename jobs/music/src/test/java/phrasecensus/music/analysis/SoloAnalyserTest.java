@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.util.List;
 import java.util.Optional;
 import org.junit.jupiter.api.Test;
+import phrasecensus.music.harmony.Key;
 import phrasecensus.music.harmony.TonalCentre;
 import phrasecensus.music.harmony.TonalCentre.Mode;
 import phrasecensus.music.harmony.TonalCentreSpan.Source;
@@ -59,17 +60,18 @@ class SoloAnalyserTest {
   }
 
   @Test
-  void keyOfTheStudyWins() {
-    TonalCentre key = new TonalCentre(9, Mode.MINOR);
+  void keyOfTheStudyIsTheCentreAndLocalCentresAreStillFound() {
+    Key key = Key.parse("A minor").orElseThrow();
     SoloAnalysis analysis =
         SoloAnalyser.analyse(
             SoloText.solo(FOUR_FOUR, 4, "0:G#4:1", "0:Dm7 4:G7 8:Cmaj7"),
             new AnalysisSettings(new WholePhraseRule(), true, Optional.of(key)));
 
-    assertThat(analysis.centre()).isEqualTo(key);
+    assertThat(analysis.centre()).isEqualTo(key.centre());
+    assertThat(analysis.centreSource()).isEqualTo(Source.STUDY);
     assertThat(analysis.centres()).hasSize(1);
-    assertThat(analysis.centres().get(0).source()).isEqualTo(Source.STUDY);
-    assertThat(analysis.harmony().get(0).inCentreScale()).isTrue();
+    assertThat(analysis.centres().get(0).centre()).isEqualTo(new TonalCentre(0, Mode.MAJOR));
+    assertThat(analysis.centres().get(0).source()).isEqualTo(Source.CHORDS);
   }
 
   @Test

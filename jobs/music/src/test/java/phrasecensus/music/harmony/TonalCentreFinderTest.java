@@ -163,15 +163,23 @@ class TonalCentreFinderTest {
   }
 
   @Test
-  void keyOfTheStudyIsOneSpan() {
-    TonalCentre key = new TonalCentre(4, Mode.MINOR);
-    Solo solo = SoloText.solo(FOUR_FOUR, 4, "", "0:C7");
+  void keyOfTheStudyIsOneSpanWhereNoChordTellsCentres() {
+    Key key = Key.parse("D dorian").orElseThrow();
+    Solo solo = SoloText.solo(FOUR_FOUR, 4, "0:G4:1", "0:NC");
 
     TonalCentres centres = TonalCentreFinder.find(solo, Optional.of(key));
 
-    assertThat(centres.whole()).isEqualTo(key);
+    assertThat(centres.whole()).isEqualTo(new TonalCentre(2, Mode.MODAL));
+    assertThat(centres.scale()).isEqualTo(CentreScale.DORIAN);
     assertThat(centres.spans())
-        .containsExactly(new TonalCentreSpan(Fraction.ZERO, Fraction.of(16), key, 0, Source.STUDY));
+        .containsExactly(
+            new TonalCentreSpan(
+                Fraction.ZERO,
+                Fraction.of(16),
+                key.centre(),
+                0,
+                Source.STUDY,
+                CentreScale.DORIAN));
   }
 
   private static TonalCentres find(int bars, String chords) {

@@ -77,6 +77,12 @@ class LandingsTest {
   }
 
   @Test
+  void firstNoteOfAPhraseIsNoArrival() {
+    assertThat(kinds(find("0:C4:1 1:D4:1 4:B3:1 5:D4:1", "0:Dm7 4:G7", 2)))
+        .containsExactly("1 PHRASE_END", "3 PHRASE_END");
+  }
+
+  @Test
   void arrivalMayComeALittleLaterButOnABeat() {
     assertThat(kinds(find("0:C4:1 5:G4:1 6:A4:1", "0:Dm7 4:G7")))
         .containsExactly("0 BEFORE_REST", "1 CHORD_ARRIVAL", "2 PHRASE_END");

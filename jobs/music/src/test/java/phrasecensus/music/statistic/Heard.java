@@ -8,7 +8,10 @@ import phrasecensus.music.analysis.AnalysisSettings;
 import phrasecensus.music.analysis.SoloAnalyser;
 import phrasecensus.music.analysis.SoloAnalysis;
 import phrasecensus.music.analysis.SoloText;
+import phrasecensus.music.harmony.ChorusFinder;
 import phrasecensus.music.harmony.TonalCentre;
+import phrasecensus.music.harmony.TonalCentreSpan;
+import phrasecensus.music.harmony.TonalCentres;
 import phrasecensus.music.phrase.PhraseRule;
 import phrasecensus.music.score.Bar;
 import phrasecensus.music.score.Metre;
@@ -34,8 +37,23 @@ public final class Heard {
   }
 
   static SoloAnalysis analyse(Solo solo, Optional<TonalCentre> centre, Integer... phraseStarts) {
+    AnalysisSettings settings =
+        new AnalysisSettings(new PhrasesAt(List.of(phraseStarts)), true, Optional.empty());
+    if (centre.isEmpty()) {
+      return SoloAnalyser.analyse(solo, settings);
+    }
+    Fraction end =
+        solo.notes().isEmpty()
+            ? solo.length()
+            : Fraction.larger(solo.length(), solo.notes().get(solo.notes().size() - 1).end());
+    TonalCentreSpan span =
+        new TonalCentreSpan(
+            Fraction.ZERO, end, centre.get(), 0, TonalCentreSpan.Source.STUDY);
     return SoloAnalyser.analyse(
-        solo, new AnalysisSettings(new PhrasesAt(List.of(phraseStarts)), true, centre));
+        solo,
+        settings,
+        ChorusFinder.find(solo),
+        new TonalCentres(List.of(span), centre.get(), span.scale(), span.source()));
   }
 
   static Solo atTempo(Solo solo, TempoChange... tempi) {

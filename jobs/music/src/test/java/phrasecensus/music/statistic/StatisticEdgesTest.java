@@ -14,7 +14,7 @@ import phrasecensus.music.analysis.SoloText;
 import phrasecensus.music.harmony.NoteHarmonies;
 import phrasecensus.music.harmony.TonalCentre;
 import phrasecensus.music.harmony.TonalCentreSpan;
-import phrasecensus.music.rest.RestingNotes;
+import phrasecensus.music.landing.RestingNotes;
 import phrasecensus.music.score.Metre;
 import phrasecensus.music.score.Solo;
 import phrasecensus.music.score.TempoChange;

@@ -36,18 +36,18 @@ class WorkedSoloTest {
                   23/2:G#4:1/2 12:A4:1/3 37/3:B4:1/3 38/3:C5:1/3 13:D5:1/2 27/2:F5:1
                   15:D5:1/4 61/4:C5:1/4 31/2:B4:5/2
                   """,
-                  "0:Dm7 4:G7 8:Cmaj7 16:Em7"),
+                  "0:Dm7 4:G7 12:Cmaj7 16:Em7"),
               new TempoChange(Fraction.ZERO, 120)),
           5,
           10);
 
   private static final String SOLO_VALUES =
       """
-      landing_chord_tone_share       4/5            5
+      landing_chord_tone_share       3/4            4
       phrase_ends_on_chord_tone      1              3
       before_rest_chord_tone_share   0              1
       held_chord_tone_share          1              2
-      chord_arrival_chord_tone_share 1              1
+      chord_arrival_chord_tone_share 0              1
       phrase_ends_on_root            0              3
       phrase_ends_on_third           0              3
       phrase_ends_on_fifth           2/3            3
@@ -65,12 +65,12 @@ class WorkedSoloTest {
       chord_tone_at_change_share     2/3            3
       guide_tone_at_change_share     1/3            3
       guide_tone_resolution_share    1              1
-      next_guide_tone_share          1/2            2
-      approach_chromatic_share       0              4
-      approach_step_share            2/4            4
-      approach_enclosure_share       0              4
-      approach_leap_share            2/4            4
-      approach_repetition_share      0              4
+      next_guide_tone_share          1              1
+      approach_chromatic_share       1/5            5
+      approach_step_share            2/5            5
+      approach_enclosure_share       0              5
+      approach_leap_share            2/5            5
+      approach_repetition_share      0              5
       enclosed_on_beat_share         0              3
       outside_share                  1/19           19
       unexplained_outside_share      0              19
@@ -185,10 +185,11 @@ class WorkedSoloTest {
               Metre.of(4, 4),
               7,
               "0:C4:4 4:D4:4 8:E4:4 12:F4:4 16:G4:4 21:A4:4 26:B4:2",
-              ""));
+              "0:Cmaj7 8:Am7"));
 
   private static final String UNBROKEN_VALUES =
       """
+      chord_arrival_chord_tone_share 1              1
       in_key_share                   1              7
       resting_chord_tone_share       4/7            7
       eighth_or_shorter_share        0              7

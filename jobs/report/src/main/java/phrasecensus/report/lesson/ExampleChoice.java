@@ -30,7 +30,7 @@ public final class ExampleChoice {
   /** How far beyond the notes that a student has played an example may go, in semitones. */
   private static final int REACH = 2;
 
-  /** The hardest example for each level of tasks, unless the student plays harder ones. */
+  /** The hardest example for each level of tasks; one more where the student plays harder ones. */
   private static final int[] HARDEST_OF_LEVEL = {2, 3, 5};
 
   /** Fewest notes of a phrase by which the student's own level is told. */
@@ -105,7 +105,8 @@ public final class ExampleChoice {
         return best(found, 0);
       }
     }
-    int hardest = Math.max(HARDEST_OF_LEVEL[level - 1], ownLevel());
+    int usual = HARDEST_OF_LEVEL[level - 1];
+    int hardest = Math.max(usual, Math.min(usual + 1, ownLevel()));
     for (CorpusSolo solo : corpus) {
       for (Stretch stretch : solo.line().stretches()) {
         if (does(finding, stretch)) {

@@ -81,6 +81,17 @@ public enum Instrument {
     return names;
   }
 
+  /** The label that a name most likely means: one that holds its words, else the first; for 'did you mean'. */
+  public static Optional<String> meant(String name) {
+    String wanted = simple(name);
+    return wanted.isEmpty()
+        ? Optional.empty()
+        : Arrays.stream(values())
+            .filter(each -> each.names().stream().anyMatch(known -> known.contains(wanted)))
+            .map(Instrument::label)
+            .findFirst();
+  }
+
   /** Every label, for a message. */
   public static String labels() {
     return Arrays.stream(values()).map(Instrument::label).collect(Collectors.joining(", "));

@@ -130,6 +130,16 @@ public record CorpusPage(
       int clear,
       Grid differences) {}
 
+  /** True where the page has a section: without a corpus most of them have nothing to say. */
+  public boolean shows(String section) {
+    return shell.sections().stream().anyMatch(link -> link.target().equals(section));
+  }
+
+  /** File name of the page of the class. */
+  public String classFile() {
+    return Pages.CLASS_FILE;
+  }
+
   /** Makes the page. */
   static CorpusPage of(PageSource source, Shell shell) {
     return new Maker(source).page(shell);
@@ -205,12 +215,14 @@ public record CorpusPage(
 
     private List<String> counts() {
       List<String> counts = new ArrayList<>();
-      counts.add(wording.counted(rows.solosIn(Group.ALL), "corpus solo"));
-      counts.add(wording.counted(rows.players(Group.ALL), "named player"));
-      counts.add(
-          Text.of(
-              "corpus.count.phrases",
-              wording.counted(rows.corpusPhraseLengths(Group.ALL).all(), "corpus phrase")));
+      if (rows.solosIn(Group.ALL) > 0) {
+        counts.add(wording.counted(rows.solosIn(Group.ALL), "corpus solo"));
+        counts.add(wording.counted(rows.players(Group.ALL), "named player"));
+        counts.add(
+            Text.of(
+                "corpus.count.phrases",
+                wording.counted(rows.corpusPhraseLengths(Group.ALL).all(), "corpus phrase")));
+      }
       int solos = rows.students().stream().mapToInt(s -> s.solos().size()).sum();
       if (solos > 0) {
         counts.add(

@@ -129,8 +129,27 @@ public record LessonSheet(
       this.line = LessonLine.of(solo.line());
       this.answers = student.answers(solo);
       this.lead = lead(student, solo);
-      this.home = Home.of(solo.facts(), solo.line());
+      this.home = home();
       this.wording = new LessonWording(source.catalogue(), source.numbers());
+    }
+
+    /**
+     * The key that the sheet speaks of. Which mode of a signature a line is in is told by what it
+     * rests on; where its notes do not fit the key, that tells little, and a rare mode would only
+     * puzzle: then the signature's own major key is meant.
+     */
+    private Optional<Home> home() {
+      Optional<Home> found = Home.of(solo.facts(), solo.line());
+      boolean unfit =
+          answers.stream()
+              .anyMatch(each -> each.question().equals("tonal_centre") && each.isNotYet());
+      boolean rare =
+          found.isPresent()
+              && !List.of("major", "minor", "blues").contains(found.get().scale())
+              && "signature".equals(solo.facts().columns().get("centre_source"));
+      return unfit && rare
+          ? Optional.of(Home.ofSignature(solo.facts(), solo.line()))
+          : found;
     }
 
     LessonSheet sheet(Shell shell, List<Shell.Link> links) {

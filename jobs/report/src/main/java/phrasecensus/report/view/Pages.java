@@ -3,6 +3,7 @@ package phrasecensus.report.view;
 import java.util.ArrayList;
 import java.util.List;
 import phrasecensus.report.ReportSettings;
+import phrasecensus.report.rows.Group;
 import phrasecensus.report.rows.Student;
 import phrasecensus.report.rows.StudyRows;
 import phrasecensus.report.wording.Numbers;
@@ -52,14 +53,17 @@ public final class Pages {
   /** The page of the corpus. */
   public CorpusPage corpus() {
     List<Shell.Link> sections = new ArrayList<>();
-    sections.add(new Shell.Link("#usual", Text.of("corpus.usual")));
-    sections.add(new Shell.Link("#values", Text.of("corpus.values")));
-    sections.add(new Shell.Link("#lengths-part", Text.of("corpus.lengths")));
-    if (!source.rows().contrasts().isEmpty()) {
-      sections.add(new Shell.Link("#beside", Text.of("corpus.beside")));
+    // A class without a corpus has files and a method, and its own page.
+    if (source.rows().solosIn(Group.ALL) > 0 || !hasClass()) {
+      sections.add(new Shell.Link("#usual", Text.of("corpus.usual")));
+      sections.add(new Shell.Link("#values", Text.of("corpus.values")));
+      sections.add(new Shell.Link("#lengths-part", Text.of("corpus.lengths")));
+      if (!source.rows().contrasts().isEmpty()) {
+        sections.add(new Shell.Link("#beside", Text.of("corpus.beside")));
+      }
+      sections.add(new Shell.Link("#facets", Text.of("corpus.facets")));
+      sections.add(new Shell.Link("#rules", Text.of("corpus.rules")));
     }
-    sections.add(new Shell.Link("#facets", Text.of("corpus.facets")));
-    sections.add(new Shell.Link("#rules", Text.of("corpus.rules")));
     sections.add(new Shell.Link("#files", Text.of("corpus.files")));
     sections.add(new Shell.Link("#method", Text.of("corpus.method")));
     return CorpusPage.of(source, shell(source.manifest().study().title(), true, sections, allPages()));

@@ -298,7 +298,7 @@ public final class Wording {
         counted(comparison.normSolos(), "solo")
             + (standing.norm() == null
                 ? ""
-                : " by " + counted(standing.norm().players(), "player"));
+                : byPlayers(standing.norm()));
     String sentence =
         Text.of(
             band.hasEnds() ? "band.half" : "band.median",
@@ -334,6 +334,9 @@ public final class Wording {
           + FileText.withoutDirection(norm.dominatedBy())
           + ": read it as that player's.";
     }
+    if (norm.n() > 0 && isUnnamed(norm)) {
+      return "Its players are not named: it may be one player's.";
+    }
     if (norm.n() > 0 && norm.players() < 3) {
       return norm.players() == 1
           ? "One player stands behind it: read it as that player's."
@@ -342,8 +345,19 @@ public final class Wording {
     return "";
   }
 
+  /** All players without a name count as one, whom nothing dominates. */
+  private static boolean isUnnamed(CorpusNorm norm) {
+    return norm.players() == 1 && norm.dominatedBy() == null;
+  }
+
+  private String byPlayers(CorpusNorm norm) {
+    return isUnnamed(norm)
+        ? ", players not named"
+        : " by " + counted(norm.players(), "player");
+  }
+
   private String solosAndPlayers(CorpusNorm norm) {
-    return counted(norm.n(), "solo") + " by " + counted(norm.players(), "player");
+    return counted(norm.n(), "solo") + byPlayers(norm);
   }
 
   /** What is held against, in a sentence. */

@@ -265,8 +265,8 @@ class WordingTest {
     assertThat(
             wording.norm(LENGTH, norm(CorpusNorm.Shown.LIST, 1, 1, null, 2.5, 2.5), List.of()))
         .isEqualTo(
-            "1 solo by 1 player: too few solos for a norm. The value is 2.50 bars."
-                + " One player stands behind it: read it as that player's.");
+            "1 solo, players not named: too few solos for a norm. The value is 2.50 bars."
+                + " Its players are not named: it may be one player's.");
   }
 
   @Test

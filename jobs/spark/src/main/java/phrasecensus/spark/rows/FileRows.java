@@ -5,7 +5,6 @@ import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.Optional;
 import phrasecensus.music.analysis.AnalysisSettings;
 import phrasecensus.music.analysis.SoloAnalyser;
 import phrasecensus.music.analysis.SoloAnalysis;
@@ -39,6 +38,7 @@ public final class FileRows {
   private final boolean evenEighths;
   private final PhraseMarks marks;
   private final StageWatch watch;
+  private final StudySettings settings;
 
   /**
    * @param solosSchema table {@code solos} with the study's metadata columns
@@ -66,6 +66,7 @@ public final class FileRows {
   public FileRows(
       StudySettings settings, TableSchema solosSchema, PhraseMarks marks, StageWatch watch) {
     this.watch = watch;
+    this.settings = settings;
     this.solosSchema = solosSchema;
     this.readSettings = readSettings(settings);
     this.phraseRule = PhraseRules.rule(settings.phraseRule(), settings.phraseRuleSettings());
@@ -182,10 +183,13 @@ public final class FileRows {
       GivenPhrases phrases = phrases(file, notes);
       problems.addAll(phrases.problems());
       watch.begins(Stage.ANALYSIS, file);
+      SoloFacts facts = SoloFacts.of(result.solo(), role, metadata, settings);
+      problems.addAll(facts.problems());
       SoloAnalysis analysis =
           SoloAnalyser.analyse(
-              evenEighths ? SwingNotation.evened(result.solo()) : result.solo(),
-              new AnalysisSettings(phrases.rule(), anticipation, Optional.empty()));
+              evenEighths ? SwingNotation.evened(facts.solo()) : facts.solo(),
+              new AnalysisSettings(
+                  phrases.rule(), anticipation, facts.key(), facts.choruses()));
       watch.begins(Stage.ROWS, file);
       SoloRows soloRows = new SoloRows(soloId, role, file, analysis, rows);
       soloRows.add(solosSchema, metadata, student(role, file, metadata));

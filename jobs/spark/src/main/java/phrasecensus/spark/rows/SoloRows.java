@@ -26,7 +26,7 @@ import phrasecensus.music.landing.Landing;
 import phrasecensus.music.phrase.Phrase;
 import phrasecensus.music.phrase.PhraseRule;
 import phrasecensus.music.phrase.PhraseRules;
-import phrasecensus.music.rest.RestingNote;
+import phrasecensus.music.landing.RestingNote;
 import phrasecensus.music.score.Bar;
 import phrasecensus.music.score.ChordSpan;
 import phrasecensus.music.score.GraceNote;

@@ -1,4 +1,4 @@
-package phrasecensus.music.rest;
+package phrasecensus.music.landing;
 
 import java.util.Locale;
 

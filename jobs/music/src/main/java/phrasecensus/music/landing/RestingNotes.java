@@ -1,10 +1,11 @@
-package phrasecensus.music.rest;
+package phrasecensus.music.landing;
 
 import java.util.ArrayList;
 import java.util.List;
 import phrasecensus.music.harmony.KeyDegree;
 import phrasecensus.music.harmony.NoteHarmony;
 import phrasecensus.music.harmony.TonalCentre;
+import phrasecensus.music.rest.Stretch;
 import phrasecensus.music.score.Note;
 import phrasecensus.music.score.ScoreTime;
 import phrasecensus.music.score.Solo;
@@ -22,7 +23,7 @@ public final class RestingNotes {
    * follows, and every note held for at least {@link #HELD_BEATS}. Linear in the notes.
    *
    * @param harmony one element a note
-   * @param stretches as {@link Stretches} finds them
+   * @param stretches as {@link phrasecensus.music.rest.Stretches} finds them
    */
   public static List<RestingNote> find(
       Solo solo, List<NoteHarmony> harmony, List<Stretch> stretches) {

@@ -1,0 +1,2 @@
+/** Reads the changes of a tune where people wrote them apart from the solo. */
+package phrasecensus.readers.changes;
