@@ -1,6 +1,7 @@
 package phrasecensus.readers;
 
 import java.util.ArrayList;
+import java.util.HashMap;
 import java.util.HashSet;
 import java.util.LinkedHashSet;
 import java.util.List;
@@ -10,18 +11,23 @@ import java.util.TreeMap;
 
 /**
  * Collects the problems of one file in order, each different one once. Beyond {@value #MOST} it
- * only counts, so that a damaged file cannot fill the memory.
+ * keeps {@value #OF_EACH_KIND} of each kind and only counts the others, so that a damaged file cannot
+ * fill the memory and a frequent kind does not hide a worse one.
  */
 public final class ProblemLog {
   static final int MOST = 1000;
+  static final int OF_EACH_KIND = 20;
 
   private final Set<Problem> problems = new LinkedHashSet<>();
   private final Map<String, Integer> uncounted = new TreeMap<>();
+  private final Map<String, Integer> kept = new HashMap<>();
   private final Set<String> firsts = new HashSet<>();
 
   public void add(Problem problem) {
-    if (problems.size() < MOST) {
-      problems.add(problem);
+    if (problems.size() < MOST || kept.getOrDefault(problem.code(), 0) < OF_EACH_KIND) {
+      if (problems.add(problem)) {
+        kept.merge(problem.code(), 1, Integer::sum);
+      }
     } else if (!problems.contains(problem)) {
       uncounted.merge(problem.code(), 1, Integer::sum);
     }

@@ -4,6 +4,7 @@ import java.io.FileNotFoundException;
 import java.io.IOException;
 import java.io.UncheckedIOException;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Collection;
 import java.util.List;
 import java.util.Map;
@@ -55,12 +56,43 @@ final class OwnFiles {
 
   /** Makes a working folder: its marker is on the disk before anything else is in it. */
   static void makeWorking(FileSystem fileSystem, Path folder) throws IOException {
-    // Writing it makes the folder; on a store, where a folder is nothing, that is all there is.
-    Durable.write(
-        fileSystem,
-        new Path(folder, FolderMarker.FILE_NAME),
-        FolderMarker.working(folder.getName()).bytes());
-    Durable.force(fileSystem, List.of(folder, folder.getParent()));
+    try {
+      // Writing it makes the folder; on a store, where a folder is nothing, that is all there is.
+      Durable.write(
+          fileSystem,
+          new Path(folder, FolderMarker.FILE_NAME),
+          FolderMarker.working(folder.getName()).bytes());
+      Durable.force(fileSystem, List.of(folder, folder.getParent()));
+    } catch (IOException e) {
+      // It has just been made, under a name that nobody else has: on a full disk it must not stay.
+      FolderTree.delete(fileSystem, folder);
+      throw e;
+    }
+  }
+
+  /**
+   * Whether a folder is a working folder that a run was making when it was killed: there is nothing in
+   * it, or the beginning of its marker alone.
+   */
+  static boolean isHardlyBegun(FileSystem fileSystem, Path folder) throws IOException {
+    if (!FolderTree.isFolder(fileSystem, folder)) {
+      return false;
+    }
+    Set<String> names = FolderTree.names(fileSystem, folder).keySet();
+    return names.isEmpty()
+        || names.equals(Set.of(FolderMarker.FILE_NAME))
+            && isBeginning(fileSystem, folder, FolderMarker.working(folder.getName()));
+  }
+
+  /** Whether the marker of a folder is one of which only the beginning was written. */
+  static boolean isBeginning(FileSystem fileSystem, Path folder, FolderMarker marker)
+      throws IOException {
+    byte[] bytes =
+        FolderTree.bytes(fileSystem, new Path(folder, FolderMarker.FILE_NAME), LARGEST_MARKER);
+    byte[] whole = marker.bytes();
+    return bytes != null
+        && bytes.length < whole.length
+        && Arrays.equals(bytes, 0, bytes.length, whole, 0, bytes.length);
   }
 
   /**

@@ -121,11 +121,9 @@ final class PointedPlaces implements StudyPlaces {
     current = current(FolderTree.names(fileSystem, folder).keySet());
   }
 
-  /** With our marker, or empty as a run leaves it that was killed before it wrote one. */
+  /** With our marker, or as a run leaves it that was killed before it had written one. */
   private boolean isOwnFolder(Path path) throws IOException {
-    return OwnFiles.isWorking(fileSystem, path)
-        || FolderTree.isFolder(fileSystem, path)
-            && FolderTree.names(fileSystem, path).isEmpty();
+    return OwnFiles.isWorking(fileSystem, path) || OwnFiles.isHardlyBegun(fileSystem, path);
   }
 
   private Current current(Set<String> names) throws IOException {

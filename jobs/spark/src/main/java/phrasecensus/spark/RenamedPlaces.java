@@ -81,8 +81,8 @@ final class RenamedPlaces implements StudyPlaces {
           } else {
             left.add(working);
           }
-        } else if (FolderTree.names(fileSystem, working).isEmpty()) {
-          fileSystem.delete(working, false);
+        } else if (OwnFiles.isHardlyBegun(fileSystem, working)) {
+          FolderTree.delete(fileSystem, working);
         }
       }
     }

@@ -152,9 +152,14 @@ public final class StudyFolder implements AutoCloseable {
     }
     // A marker that is none may be one that was damaged, or somebody's: it is not written over.
     return names.keySet().stream().allMatch(name -> name.startsWith("."))
-            && !names.containsKey(FolderMarker.FILE_NAME)
+            && (!names.containsKey(FolderMarker.FILE_NAME) || isMarkerBegun())
         ? Ownership.NOTHING
         : Ownership.SOMEBODY_ELSE;
+  }
+
+  private boolean isMarkerBegun() throws IOException {
+    return OwnFiles.isBeginning(
+        fileSystem, folder, FolderMarker.of(FolderMarker.Kind.STUDY));
   }
 
   private boolean hasManifest(Path where) throws IOException {
@@ -172,7 +177,7 @@ public final class StudyFolder implements AutoCloseable {
       return;
     }
     Path file = new Path(folder, FolderMarker.FILE_NAME);
-    if (FolderTree.isThere(fileSystem, file)) {
+    if (FolderTree.isThere(fileSystem, file) && !isMarkerBegun()) {
       setAside(file);
     } else {
       marked = true;

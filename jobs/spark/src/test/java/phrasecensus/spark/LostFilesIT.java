@@ -7,6 +7,7 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
+import java.util.Map;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
@@ -129,7 +130,37 @@ class LostFilesIT {
     assertThat(outcome.read()).isEqualTo(5);
     assertThat(outcome.rejected())
         .containsExactly(
-            java.util.Map.entry(
+            Map.entry(
                 "corpus/shut/", "Nothing in this folder is read: permission denied."));
+  }
+
+  @Test
+  void aFolderInThePlaceOfTheMetadataStopsTheRun() throws IOException {
+    add(3, "sound");
+    Files.createDirectory(corpus.resolve("solos.csv"));
+
+    assertThatThrownBy(this::read)
+        .isInstanceOf(InputException.class)
+        .hasMessage(
+            "Cannot read the file "
+                + FaultyFileSystem.address(corpus.resolve("solos.csv"))
+                + ": it is a folder. Give it another name, or put the file in its place.");
+  }
+
+  @Test
+  void aLinkToNothingInThePlaceOfTheMetadataStopsTheRun() throws IOException {
+    add(3, "sound");
+    Files.createSymbolicLink(corpus.resolve("solos.csv"), Path.of("nowhere"));
+    StudyDefinition study =
+        StudyDefinition.ofFolder(corpus.toString(), temporary.resolve("study").toString());
+
+    try (StudyFolder folder = StudyFolder.forWriting(study.into(), session.configuration())) {
+      assertThatThrownBy(() -> new StudyRunner(session, line -> {}).read(study, folder))
+          .isInstanceOf(InputException.class)
+          .hasMessage(
+              "Cannot read the file "
+                  + corpus.resolve("solos.csv")
+                  + ": it is a link to a file that is not there. Mend it, or take it away.");
+    }
   }
 }

@@ -15,6 +15,7 @@ final class BarCursor {
   private Fraction at = Fraction.ZERO;
   private Fraction high = Fraction.ZERO;
   private Fraction notesEnd = Fraction.ZERO;
+  private boolean skipped;
 
   /** How far the file's count is ahead of the exact place. */
   private Fraction ahead = Fraction.ZERO;
@@ -27,6 +28,7 @@ final class BarCursor {
     at = Fraction.ZERO;
     high = Fraction.ZERO;
     notesEnd = Fraction.ZERO;
+    skipped = false;
     ahead = Fraction.ZERO;
     roundings = 0;
     counted.clear();
@@ -44,7 +46,7 @@ final class BarCursor {
 
   /** The furthest place that a note or rest has reached. */
   Fraction notesEnd() {
-    return notesEnd;
+    return skipped ? notesEnd : high;
   }
 
   /** How many notes so far were longer or shorter in the file than they are. */
@@ -59,7 +61,7 @@ final class BarCursor {
    * @param inFile the length that the file's duration gives
    */
   void passNote(Fraction length, Fraction inFile) {
-    if (roundings == 0 && length.equals(inFile)) {
+    if (roundings == 0 && (length == inFile || length.equals(inFile))) {
       at = at.plus(length);
     } else {
       if (roundings == 0) {
@@ -71,7 +73,9 @@ final class BarCursor {
       remember();
     }
     high = Fraction.larger(high, at);
-    notesEnd = Fraction.larger(notesEnd, at);
+    if (skipped) {
+      notesEnd = Fraction.larger(notesEnd, at);
+    }
   }
 
   private void remember() {
@@ -81,6 +85,10 @@ final class BarCursor {
 
   /** Moves on without a note. */
   void skip(Fraction inFile) {
+    if (!skipped) {
+      skipped = true;
+      notesEnd = high;
+    }
     moveTo(at.plus(ahead).plus(inFile), at.plus(inFile));
     high = Fraction.larger(high, at);
   }

@@ -26,6 +26,7 @@ import phrasecensus.readers.Refusal;
 final class ExactTime {
   private final long most;
   private long grid = 1;
+  private long lastDenominator = 1;
   private long metres = 1;
   private long beatsInQuarter = 1;
   private Metre lastMetre;
@@ -104,8 +105,13 @@ final class ExactTime {
 
   /** Takes in a time or a length. */
   void add(Fraction time) {
-    if (grid % time.denominator() != 0) {
-      grid = leastCommonMultiple(grid, time.denominator());
+    long denominator = time.denominator();
+    // Most times are like the one before.
+    if (denominator != lastDenominator) {
+      lastDenominator = denominator;
+      if (grid % denominator != 0) {
+        grid = leastCommonMultiple(grid, denominator);
+      }
     }
   }
 

@@ -26,6 +26,7 @@ final class SoloLine {
   private final LineChoice choice;
   private final List<Note> notes;
   private final List<GraceNote> graceNotes;
+  private boolean noMelody;
   private int notesInStacks;
   private int notesInOtherVoices;
 
@@ -70,6 +71,7 @@ final class SoloLine {
     List<Placed> placed = new ArrayList<>(part.notes().size());
     for (NoteReading note : part.notes()) {
       if (note.grace() || !note.isMelody() || !note.isPitched()) {
+        noMelody |= !note.isMelody();
         continue;
       }
       if (!isInLine(note)) {
@@ -298,6 +300,9 @@ final class SoloLine {
   }
 
   private void reportByBar(NoteReading.Kind kind, String code, String which, String done) {
+    if (!noMelody) {
+      return;
+    }
     Map<Integer, Integer> counts = new TreeMap<>();
     for (NoteReading note : part.notes()) {
       if (note.kind() == kind) {
@@ -311,6 +316,9 @@ final class SoloLine {
 
   /** Stretches of slashes as noteheads in the line: neither note nor rest. */
   List<Span> slashHeads() {
+    if (!noMelody) {
+      return List.of();
+    }
     List<Span> spans = new ArrayList<>();
     for (NoteReading note : part.notes()) {
       if (note.kind() == NoteReading.Kind.SLASH_HEAD

@@ -47,7 +47,8 @@ record SoloFacts(
   static final String FORM = "form";
 
   private static final int LONGEST_CHORUS = 512;
-  private static final Pattern LENGTHS = Pattern.compile("[A-Z]\\w*'*\\s*[,:( ]\\s*(\\d{1,3})");
+  private static final Pattern LENGTHS =
+      Pattern.compile("[A-Z]\\d?'*[,:( ]+(\\d{1,3})|[A-Z]'*(\\d{1,3})");
 
   /**
    * Reads the row of a solo.
@@ -271,7 +272,8 @@ record SoloFacts(
     }
     lengths.reset();
     while (lengths.find()) {
-      bars += Integer.parseInt(lengths.group(1));
+      bars +=
+          Integer.parseInt(lengths.group(1) == null ? lengths.group(2) : lengths.group(1));
     }
     return bars >= 1 && bars <= LONGEST_CHORUS ? bars : null;
   }
