@@ -8,6 +8,7 @@ import java.nio.charset.CharacterCodingException;
 import java.nio.charset.Charset;
 import java.nio.charset.CodingErrorAction;
 import java.nio.charset.StandardCharsets;
+import java.util.Arrays;
 import java.util.List;
 import java.util.Locale;
 import java.util.Optional;
@@ -24,6 +25,8 @@ final class ScoreText {
   private static final VarHandle EIGHT_BYTES =
       MethodHandles.byteArrayViewVarHandle(long[].class, ByteOrder.LITTLE_ENDIAN);
   private static final long HIGH_BITS = 0x8080_8080_8080_8080L;
+  private static final byte[] USUAL_START =
+      "<?xml version=\"1.0\" encoding=\"UTF-8\"".getBytes(StandardCharsets.US_ASCII);
   private static final int DECLARATION_BYTES = 400;
   private static final Charset WINDOWS = Charset.forName("windows-1252");
   private static final Charset UTF_32BE = Charset.forName("UTF-32BE");
@@ -44,6 +47,9 @@ final class ScoreText {
    * @throws Refusal if its bytes are no text in the encoding that they show
    */
   static byte[] readable(byte[] document, ProblemLog problems) {
+    if (startsAs(document, USUAL_START) && !hasHighBytes(document, USUAL_START.length)) {
+      return document;
+    }
     Charset shown = shown(document);
     boolean marked = isMarked(document);
     String declared = declared(document, shown == null ? StandardCharsets.ISO_8859_1 : shown);
@@ -54,6 +60,11 @@ final class ScoreText {
           : rewritten(document, shown, declared, marked, problems);
     }
     return ofSingleBytes(document, declared, marked, problems);
+  }
+
+  private static boolean startsAs(byte[] document, byte[] start) {
+    return document.length >= start.length
+        && Arrays.equals(document, 0, start.length, start, 0, start.length);
   }
 
   private static byte[] ofSingleBytes(

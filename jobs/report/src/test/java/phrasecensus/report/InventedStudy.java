@@ -629,6 +629,8 @@ final class InventedStudy {
             .set("bars", bars)
             .set("notes", notes)
             .set("phrases", phrases)
+            .set("phrase_rule", "silence")
+            .set("phrase_rule_reason", "the study says so")
             .fraction("length", bars * 4L, 1)
             .set("style", style)
             .set("level", student == null ? null : metadata.get("level"))

@@ -252,8 +252,12 @@ final class OwnFiles {
         if (foldersOf(rest).contains(inside) || foldersOf(last).contains(inside)) {
           continue;
         }
-        FolderTree.delete(fileSystem, new Path(folder, inside));
-        single.removeIf(path -> path.startsWith(inside + "/"));
+        try {
+          FolderTree.delete(fileSystem, new Path(folder, inside));
+          single.removeIf(path -> path.startsWith(inside + "/"));
+        } catch (IOException e) {
+          // Not every store deletes many at once: one by one, below.
+        }
       }
     }
     single.addAll(last);

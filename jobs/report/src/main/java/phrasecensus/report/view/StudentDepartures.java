@@ -40,8 +40,11 @@ public record StudentDepartures(
     List<Grid> everything,
     Grid otherGroups) {
 
-  /** The most departures that get a picture; the others stand in the tables. */
+  /** The most that a short table lists. */
   static final int MOST = 6;
+
+  /** The most that get a picture and notation: a student works on one thing at a time. */
+  private static final int MOST_DRAWN = 3;
 
   /**
    * Where nothing can be judged, a difference of phrases is shown from this delta on, if no interval
@@ -113,7 +116,7 @@ public record StudentDepartures(
       List<Wording.Standing> shown = new ArrayList<>();
       List<Wording.Standing> left = new ArrayList<>();
       for (Wording.Standing standing : figures.ranked(true, "")) {
-        (shown.size() < MOST && isShown(standing.comparison()) ? shown : left).add(standing);
+        (shown.size() < MOST_DRAWN && isShown(standing.comparison()) ? shown : left).add(standing);
       }
       left.addAll(figures.besideBand(""));
       return new StudentDepartures(
