@@ -194,23 +194,25 @@ public final class TonalCentreFinder {
   }
 
   /**
-   * The mode that the signature has on the tonic of a modal centre; null where it has no sharps or
-   * flats, which programs write by themselves, or where the chord on the tonic contradicts it: then
+   * The mode that the signature has on the tonic of a modal centre; null where the player reads no
+   * sharps or flats, which programs write by themselves, or where the chord on the tonic contradicts it: then
    * that chord tells the mode from note to note.
    */
   private static CentreScale modeOfSignature(
       TonalCentreSpan span, List<Stretch> stretches, Solo solo) {
-    Integer fifths = null;
+    KeyChange inForce = null;
     for (KeyChange key : solo.keys()) {
-      if (fifths == null || !key.onset().isAfter(span.onset())) {
-        fifths = key.concertFifths();
+      if (inForce == null || !key.onset().isAfter(span.onset())) {
+        inForce = key;
       }
     }
-    if (fifths == null || fifths == 0) {
+    if (inForce == null
+        || inForce.concertFifths() == null
+        || Integer.valueOf(0).equals(inForce.writtenFifths())) {
       return null;
     }
     int tonic = span.centre().tonic();
-    int signature = Math.floorMod(7 * fifths, 12);
+    int signature = Math.floorMod(7 * inForce.concertFifths(), 12);
     for (CentreScale mode : CentreScale.MODES_OF_A_SIGNATURE) {
       if (CentreScale.IONIAN.semitones().stream()
           .allMatch(semitones -> mode.contains(tonic, signature + semitones))) {
