@@ -33,6 +33,13 @@ MIXOLYDIAN = {0, 2, 4, 5, 7, 9, 10}
 DORIAN = {0, 2, 3, 5, 7, 9, 10}
 LYDIAN = {0, 2, 4, 6, 7, 9, 11}
 BLUES = MIXOLYDIAN | {3, 6}
+# The scales by their words in table tonal_centres.
+SCALES = {
+    "major": MAJOR, "minor": MINOR, "blues": BLUES, "dorian": DORIAN, "mixolydian": MIXOLYDIAN,
+    "lydian": LYDIAN, "phrygian": {0, 1, 3, 5, 7, 8, 10}, "locrian": {0, 1, 3, 5, 6, 8, 10},
+    "natural_minor": {0, 2, 3, 5, 7, 8, 10}, "harmonic_minor": {0, 2, 3, 5, 7, 8, 11},
+    "melodic_minor": {0, 2, 3, 5, 7, 9, 11},
+}
 
 NOTE_VALUES = {
     "whole": Fraction(4), "dotted_half": Fraction(3), "half": Fraction(2),
@@ -144,7 +151,7 @@ class Stretch:
     def __init__(self, row):
         self.onset, self.end = exact(row, "onset"), exact(row, "end")
         self.tonic, self.mode = whole(row["tonic_pc"]), row["mode"]
-        self.scale_name = row.get("scale", "")
+        self.scale_name = row["scale"]
 
 
 class Bar:
@@ -175,7 +182,6 @@ class Solo:
         self.bar_onsets = [bar.onset for bar in self.bars]
         chord_onsets = [chord.onset for chord in self.chords]
         stretch_onsets = [stretch.onset for stretch in self.stretches]
-        self.chord_of, self.scale_of = [], []
         for note in self.notes:
             note.metre = self.bars[note.bar_index].metre
             note.beat = None if note.metre.free else note.position / note.metre.beat
@@ -186,8 +192,16 @@ class Solo:
             note.core = note.verdict and chord.has_core(note)
             # An anticipated note is judged by the centre of the chord that it sounds into.
             heard = chord.onset if chord is not None and chord.onset > note.onset else note.onset
-            note.scale = self.scale_at(heard, stretch_onsets)
+            stretch = self.stretch_at(heard, stretch_onsets)
+            note.tonic = None if stretch is None else stretch.tonic
+            note.scale = self.scale_of(stretch, chord)
             note.inside = None if note.scale is None else note.pitch % 12 in note.scale
+            narrow = note.scale
+            if stretch is not None and stretch.scale_name:
+                narrow = {(tone + stretch.tonic) % 12 for tone in SCALES[stretch.scale_name]}
+            note.key_scale = narrow
+            note.in_key = narrow is not None and (
+                note.pitch % 12 in narrow or note.verdict and chord.has(note))
         self.lines = [self.notes[phrase.first:phrase.last + 1] for phrase in self.phrases]
         for line in self.lines:
             for place, note in enumerate(line):
@@ -210,28 +224,25 @@ class Solo:
                 return following
         return here
 
-    def scale_at(self, time, onsets):
+    def stretch_at(self, time, onsets):
         place = bisect.bisect_right(onsets, time) - 1
         if place < 0 or self.stretches[place].tonic is None:
             return None
-        stretch = self.stretches[place]
-        scale = {"major": MAJOR, "minor": MINOR, "blues": BLUES}.get(stretch.mode)
-        if stretch.mode == "modal":
-            scale = self.modal_scale(stretch)
-        return None if scale is None else {(tone + stretch.tonic) % 12 for tone in scale}
+        return self.stretches[place]
 
-    def modal_scale(self, stretch):
-        """Dorian, or Mixolydian or Lydian by the chord on the tonic."""
-        for chord in self.chords:
-            if chord.root == stretch.tonic and chord.known() and chord.onset < stretch.end \
-                    and chord.end > stretch.onset:
-                above = {(tone - chord.root) % 12 for tone in chord.tones}
-                if 3 in above and 4 not in above:
-                    return DORIAN
-                if 10 in above or chord.kind.startswith("suspended"):
-                    return MIXOLYDIAN
-                return LYDIAN
-        return DORIAN
+    def scale_of(self, stretch, chord):
+        """Pitch classes of the scale of a centre."""
+        if stretch is None:
+            return None
+        scale = {"major": MAJOR, "minor": MINOR, "blues": BLUES, "modal": DORIAN}[stretch.mode]
+        if stretch.mode == "modal" and chord is not None and chord.root == stretch.tonic:
+            above = {(tone - chord.root) % 12 for tone in chord.core}
+            suspended = not above & {3, 4} and above & {2, 5}
+            if suspended or 4 in above and 10 in above:
+                scale = MIXOLYDIAN
+            elif 4 in above:
+                scale = LYDIAN
+        return {(tone + stretch.tonic) % 12 for tone in scale}
 
     def find_outside(self):
         for note in self.notes:
@@ -288,7 +299,7 @@ class Solo:
                 longer = all(other is None or note.length > other.length for other in (before, after))
                 if note.length >= beat * 3 / 2 and longer:
                     kinds.append("held")
-                if note.index in arrivals:
+                if note.index in arrivals and before is not None:
                     kinds.append("chord-arrival")
                 note.kinds = kinds
                 if kinds:
@@ -385,7 +396,8 @@ class Statistics:
         within = {phrase.index for phrase in self.phrases}
         landings = [note for note in solo.landings if note.phrase in within]
         settled = [note for note in landings if note.verdict]
-        of["landing_chord_tone_share"] = share(core, settled)
+        of["landing_chord_tone_share"] = share(
+            core, [note for note in settled if note.kinds != ["chord-arrival"]])
         for kind in ("before-rest", "held", "chord-arrival"):
             key = kind.replace("-", "_") + "_chord_tone_share"
             of[key] = share(core, [note for note in settled if kind in note.kinds])
@@ -415,6 +427,12 @@ class Statistics:
         both = [note for note in judged if note.inside is not None]
         of["outside_share"] = share(lambda note: note.outside, both)
         of["unexplained_outside_share"] = share(lambda note: note.unexplained, both)
+        of["in_key_share"] = share(lambda note: note.in_key, centred)
+        best = max((sum(1 for note in centred if (note.pitch - tonic) % 12 in MAJOR)
+                    for tonic in range(12)), default=0)
+        of["other_scale_excess"] = (
+            (best - sum(1 for note in centred if note.in_key)) / len(centred) if centred else None,
+            len(centred))
         self.approaches(landings)
         pairs = [(line, place) for line in self.lines for place, note in enumerate(line)
                  if note.core and note.on_beat and place >= 2]
@@ -422,6 +440,44 @@ class Statistics:
             lambda pair: enclosed(pair[0], pair[1]), pairs)
         if self.whole:
             self.over_changes(landings)
+            self.between_breaths()
+
+    def between_breaths(self):
+        """Stretches from one silence of an eighth to the next, and the notes the line rests on."""
+        of, solo = self.of, self.solo
+        stretches = [[]]
+        for note in solo.notes:
+            if stretches[-1] and note.onset - stretches[-1][-1].end >= HALF:
+                stretches.append([])
+            stretches[-1].append(note)
+        stretches = [stretch for stretch in stretches if stretch]
+        lengths = [solo.time(line[0].onset, line[-1].end, "bars") for line in stretches]
+        if stretches and None not in lengths:
+            total = sum(lengths)
+            begun = math.ceil(total)
+            for key, held in (("unbroken_time_share", lambda bars: bars > Fraction(9, 2)),
+                              ("scrap_time_share", lambda bars: bars < 1)):
+                part = sum((bars for bars in lengths if held(bars)), Fraction(0))
+                of[key] = (float(part / total), begun)
+            of["longest_stretch_bars"] = (float(max(lengths)), len(lengths))
+            of["short_stretch_share"] = share(lambda bars: bars < 1, lengths)
+        else:
+            for key in ("unbroken_time_share", "scrap_time_share", "longest_stretch_bars",
+                        "short_stretch_share"):
+                of[key] = (None, 0)
+        by_chord = any(note.verdict for note in solo.notes)
+        resting = []
+        for stretch in stretches:
+            for note in stretch:
+                beat = Fraction(1) if note.metre.free else note.metre.beat
+                if note is stretch[-1] or note.length >= beat * 3 / 2:
+                    resting.append(note)
+        if by_chord:
+            of["resting_chord_tone_share"] = share(
+                lambda note: note.core, [note for note in resting if note.verdict])
+        else:
+            of["resting_chord_tone_share"] = share(
+                on_key_chord, [note for note in resting if note.tonic is not None])
 
     def approaches(self, landings):
         kinds = Counter()
@@ -485,6 +541,8 @@ class Statistics:
         for name in [*NOTE_VALUES, "other"]:
             of["value_share_" + name] = (by_count[name] / count if count else None, count)
             of["time_share_" + name] = (float(by_time[name] / time) if count else None, count)
+        if self.whole:
+            of["eighth_or_shorter_share"] = share(self.moves, notes)
         of["note_value_entropy"] = (entropy(by_count) if count else None, count)
         gaps = [[b.onset - a.onset for a, b in zip(line, line[1:])] for line in self.lines]
         of["onset_gap_eighth_share"] = share(lambda gap: gap == HALF, [g for l in gaps for g in l])
@@ -522,6 +580,18 @@ class Statistics:
         of["rest_inside_share"] = (float(1 - sounding / lasting) if count else None, count)
         if self.whole:
             self.over_the_solo()
+
+    def moves(self, note):
+        """An eighth or shorter, or the long note of a swung pair that is written out."""
+        if note.length <= HALF:
+            return True
+        swung = note.length in (Fraction(2, 3), Fraction(3, 4))
+        if not swung or note.metre.free or note.position.denominator != 1:
+            return False
+        after = self.solo.after(note)
+        if after is None or after.phrase != note.phrase:
+            return True
+        return after.onset > note.end or after.length != note.length
 
     def against_the_metre(self, metred):
         of, solo = self.of, self.solo
@@ -727,6 +797,12 @@ class Statistics:
             lambda window: seen[window] > 1, [window for window in windows if window not in plain])
 
 
+def on_key_chord(note):
+    """Whether a note is 1 3 5 7 of the key, its thirds and sevenths those of the scale."""
+    above = (note.pitch - note.tonic) % 12
+    return above in (0, 7) or above in (3, 4, 10, 11) and note.pitch % 12 in note.key_scale
+
+
 def enclosed(line, place):
     """The two notes before lie on opposite sides, each one or two semitones away."""
     first = line[place - 2].pitch - line[place].pitch
@@ -838,7 +914,7 @@ def main():
         elif not compared[key]:
             print(f"{key}: not computed here")
         elif missing[key]:
-            print(f"{key}: {compared[key]} agree, {missing[key]} not computed (tempo changes)")
+            print(f"{key}: {compared[key]} agree, {missing[key]} not computed here")
     wrong = [key for key in keys if differing[key] or not compared[key]]
     print(f"{len(keys) - len(wrong)} of {len(keys)} statistics agree, "
           f"{sum(compared.values())} values of {len(solos)} solos and their phrases compared")
