@@ -1,21 +1,26 @@
 package phrasecensus.cli;
 
 import java.io.BufferedWriter;
+import java.io.IOException;
 import java.io.OutputStream;
 import java.io.OutputStreamWriter;
+import java.io.PrintStream;
 import java.io.PrintWriter;
 import java.io.Writer;
 import java.nio.charset.StandardCharsets;
+import java.nio.file.Files;
 import java.nio.file.InvalidPathException;
+import java.nio.file.Path;
+import java.util.Arrays;
 import java.util.List;
+import phrasecensus.spark.Program;
+import phrasecensus.tables.InputException;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.ScopeType;
-import phrasecensus.spark.Program;
-import phrasecensus.tables.InputException;
 
 /** Phrase Census on the command line. */
 @Command(
@@ -79,10 +84,48 @@ public final class Main implements Runnable {
   public static void main(String[] arguments) {
     PrintWriter out = shown(System.out);
     PrintWriter err = shown(System.err);
-    int exitCode = run(out, err, arguments);
+    silence(arguments);
+    int exitCode;
+    Path temporary = null;
+    try {
+      temporary = TemporaryFolder.ensure(arguments);
+      exitCode = run(out, err, arguments);
+    } catch (InputException e) {
+      err.println(e.getMessage());
+      exitCode = ExitCode.OUR_FAULT;
+    } finally {
+      Steps.delete(temporary);
+    }
     out.flush();
     err.flush();
+    tellLauncher(exitCode);
     System.exit(exitCode);
+  }
+
+  /**
+   * Libraries and threads that nobody waits for print traces of what they run into. Whoever wants to
+   * see them asks for {@code --debug}; what concerns users is told by the command itself.
+   */
+  static void silence(String... arguments) {
+    if (!Arrays.asList(arguments).contains("--debug")) {
+      System.setErr(
+          new PrintStream(OutputStream.nullOutputStream(), false, StandardCharsets.UTF_8));
+    }
+  }
+
+  /**
+   * Writes the exit code where the launcher asks for it: Java ends with another one where the archive
+   * of classes that it makes at last does not fit on the disk.
+   */
+  private static void tellLauncher(int exitCode) {
+    String file = System.getProperty("phrasecensus.exit");
+    if (file != null) {
+      try {
+        Files.writeString(Path.of(file), exitCode + "\n");
+      } catch (IOException e) {
+        // The launcher takes what Java ends with.
+      }
+    }
   }
 
   private static PrintWriter shown(OutputStream stream) {
@@ -168,6 +211,12 @@ public final class Main implements Runnable {
               + " room and run the same command again.");
       return ExitCode.INPUT;
     }
+    if (isOutOfThreads(e)) {
+      err.println(
+          "Cannot finish: the system allows no further thread. Allow more processes, as in 'ulimit"
+              + " -u 1000', and run the same command again.");
+      return ExitCode.OUR_FAULT;
+    }
     if (isOutOfMemory(e)) {
       err.println(
           "Cannot finish: the memory that Java may use ("
@@ -197,6 +246,11 @@ public final class Main implements Runnable {
   /** Spark tells what a task ran into as text alone. */
   private static boolean isFullDisk(Throwable thrown) {
     return says(thrown, "No space left on device") || says(thrown, "Disk quota exceeded");
+  }
+
+  private static boolean isOutOfThreads(Throwable thrown) {
+    return says(thrown, "unable to create native thread")
+        || says(thrown, "unable to create new native thread");
   }
 
   private static boolean isOutOfMemory(Throwable thrown) {

@@ -250,7 +250,7 @@ class UnusualStudyIT {
     Map<String, String> codedPages = pages();
     assertThat(codedPages.keySet())
         .contains("student-1.html", "student-2-solo-1.html")
-        .allMatch(name -> name.matches("(index|class|(lesson|mail)-[12]|student-[12](-solo-[1-3])?)\\.html"));
+        .allMatch(name -> name.matches("(index|class|(lesson|mail)-[12]|student-[12](-solo-[1-3])?)\\.html|files\\.sha256"));
     codedPages.forEach(
         (name, page) ->
             assertThat(page + decoded(page))

@@ -848,6 +848,7 @@ final class InventedStudy {
     values.put("centre_scale_chance", 0.75);
     values.put("step_share", steps / (double) n);
     values.put("in_key_share", inKey / (double) n);
+    values.put("other_scale_excess", -0.05);
     values.put("resting_chord_tone_share", landingCore / (double) landings);
     values.put("eighth_or_shorter_share", eighths / (double) n);
     values.put("unbroken_time_share", 0.1);

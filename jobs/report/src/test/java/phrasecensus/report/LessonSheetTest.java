@@ -31,6 +31,7 @@ class LessonSheetTest {
   private static final Map<String, Double> GOOD =
       Map.of(
           "in_key_share", 0.96,
+          "other_scale_excess", -0.05,
           "resting_chord_tone_share", 0.8,
           "eighth_or_shorter_share", 0.8,
           "unbroken_time_share", 0.1,

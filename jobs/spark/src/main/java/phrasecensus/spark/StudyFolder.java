@@ -377,6 +377,7 @@ public final class StudyFolder implements AutoCloseable {
 
   /** Hadoop's settings outside a Spark session: for commands that only read a study. */
   public static Configuration configuration() {
+    SystemUser.ensureNamed();
     Configuration configuration = new Configuration();
     // As Spark takes them from the same place: a store's address and keys must not depend on
     // whether a command needs a session.

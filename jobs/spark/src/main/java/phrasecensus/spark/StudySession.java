@@ -1,5 +1,6 @@
 package phrasecensus.spark;
 
+import java.util.concurrent.CountDownLatch;
 import org.apache.hadoop.conf.Configuration;
 import org.apache.spark.SparkConf;
 import org.apache.spark.SparkContext;
@@ -15,6 +16,9 @@ import phrasecensus.tables.InputException;
  * most studies take to read.
  */
 public final class StudySession implements AutoCloseable {
+  /** What a study in local mode has at once, and some more. */
+  private static final int THREADS = 64;
+
   private final JavaSparkContext context;
 
   private StudySession(JavaSparkContext context) {
@@ -25,8 +29,11 @@ public final class StudySession implements AutoCloseable {
    * Opens a session with the settings that the system properties and {@code spark-submit} give.
    *
    * @throws InputException if Java was given less memory than Spark asks for
+   * @throws OutOfMemoryError if the system allows too few threads
    */
   public static StudySession open() {
+    SystemUser.ensureNamed();
+    tryThreads();
     SparkConf configuration = new SparkConf(true);
     configuration.setIfMissing("spark.master", "local[*]");
     configuration.setIfMissing("spark.app.name", "phrase-census");
@@ -38,6 +45,8 @@ public final class StudySession implements AutoCloseable {
       configuration.setIfMissing(
           "spark.hadoop.fs.file.impl", JavaLocalFileSystem.class.getName());
     }
+    // A task that runs out of memory must not end the process without a word; it fails, and is told.
+    configuration.setIfMissing("spark.executor.killOnFatalError.depth", "0");
     configuration.setIfMissing("spark.sql.catalogImplementation", "in-memory");
     // Sources of metrics that somebody would have to ask for; they start Java's management agent.
     configuration.setIfMissing("spark.metrics.executorMetricsSource.enabled", "false");
@@ -48,6 +57,29 @@ public final class StudySession implements AutoCloseable {
       context.setLocalProperty("spark.rdd.scope.noOverride", "true");
     }
     return new StudySession(JavaSparkContext.fromSparkContext(context));
+  }
+
+  /** Where threads run out in the middle, Spark waits for ever: so as many as it needs are tried. */
+  private static void tryThreads() {
+    CountDownLatch enough = new CountDownLatch(1);
+    try {
+      for (int i = 0; i < THREADS; i++) {
+        Thread thread =
+            new Thread(
+                () -> {
+                  try {
+                    enough.await();
+                  } catch (InterruptedException e) {
+                    Thread.currentThread().interrupt();
+                  }
+                },
+                "probe");
+        thread.setDaemon(true);
+        thread.start();
+      }
+    } finally {
+      enough.countDown();
+    }
   }
 
   private static SparkContext context(SparkConf configuration) {

@@ -78,8 +78,7 @@ class BeginnerVariantsTest {
     for (Recipe recipe : Recipe.values()) {
       int allowed =
           switch (recipe) {
-            case OUTSIDE, OUTSIDE_UNBROKEN -> tried.get(recipe) / 20;
-            case WRONG_SCALE -> tried.get(recipe) / 4;
+            case OUTSIDE, OUTSIDE_UNBROKEN, WRONG_SCALE -> tried.get(recipe) / 20;
             default -> 0;
           };
       assertThat(wrong.getOrDefault(recipe, List.of()))

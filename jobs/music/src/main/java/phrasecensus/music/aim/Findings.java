@@ -4,7 +4,8 @@ import java.util.Set;
 
 /** What is amiss where an aim of a teacher's own is not met and nobody said what that means. */
 public final class Findings {
-  private static final Set<String> OUTSIDE = Set.of("outside_share", "unexplained_outside_share");
+  private static final Set<String> OUTSIDE = 
+      Set.of("outside_share", "unexplained_outside_share", "other_scale_excess");
   private static final Set<String> OTHER_ENDS = Set.of("phrase_ends_on_other");
   private static final String LONG_VALUES =
       "(value|time)_share_(whole|dotted_half|half|dotted_quarter|quarter|quarter_triplet)";

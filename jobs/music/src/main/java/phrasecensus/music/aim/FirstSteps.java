@@ -13,6 +13,12 @@ public final class FirstSteps {
   /** Least share of notes in the scale of the key or in the chord at hand. */
   static final double LEAST_IN_KEY = 0.75;
 
+  /**
+   * Largest excess of notes that one other major scale holds over those in the key: a line in a
+   * scale two signatures away shares five notes of seven with the key, and by chance more.
+   */
+  static final double LARGEST_OTHER_SCALE = 0.1;
+
   /** Least share of the notes that the line rests on that are 1 3 5 7. */
   static final double LEAST_ON_CHORD_TONES = 0.4;
 
@@ -35,6 +41,12 @@ public final class FirstSteps {
                   LEAST_IN_KEY,
                   Counted.NOTES,
                   Finding.OUTSIDE_KEY),
+              atMost(
+                  Question.TONAL_CENTRE,
+                  "other_scale_excess",
+                  LARGEST_OTHER_SCALE,
+                  Counted.NOTES,
+                  Finding.OUTSIDE_KEY),
               atLeast(
                   Question.LANDINGS,
                   "resting_chord_tone_share",
@@ -47,8 +59,18 @@ public final class FirstSteps {
                   LEAST_MOVING,
                   Counted.NOTES,
                   Finding.LONG_NOTES),
-              atMost("unbroken_time_share", LARGEST_UNBROKEN, Finding.NO_BREATH),
-              atMost("scrap_time_share", LARGEST_IN_SCRAPS, Finding.FRAGMENTS)),
+              atMost(
+                  Question.PHRASES,
+                  "unbroken_time_share",
+                  LARGEST_UNBROKEN,
+                  Counted.BARS,
+                  Finding.NO_BREATH),
+              atMost(
+                  Question.PHRASES,
+                  "scrap_time_share",
+                  LARGEST_IN_SCRAPS,
+                  Counted.BARS,
+                  Finding.FRAGMENTS)),
           Question.USUAL_ORDER);
 
   private FirstSteps() {}
@@ -58,16 +80,8 @@ public final class FirstSteps {
     return new Aim(question, statistic, low, null, counted, counted.least(), finding, finding, "");
   }
 
-  private static Aim atMost(String statistic, double high, Finding finding) {
-    return new Aim(
-        Question.PHRASES,
-        statistic,
-        null,
-        high,
-        Counted.BARS,
-        Counted.BARS.least(),
-        finding,
-        finding,
-        "");
+  private static Aim atMost(
+      Question question, String statistic, double high, Counted counted, Finding finding) {
+    return new Aim(question, statistic, null, high, counted, counted.least(), finding, finding, "");
   }
 }

@@ -15,6 +15,7 @@ import phrasecensus.music.harmony.WholeCentre.Stretch;
 import phrasecensus.music.harmony.WholeCentre.Weights;
 import phrasecensus.music.score.ChordSpan;
 import phrasecensus.music.score.Metre;
+import phrasecensus.music.score.KeyChange;
 import phrasecensus.music.score.Note;
 import phrasecensus.music.score.Solo;
 import phrasecensus.music.time.Fraction;
@@ -150,7 +151,7 @@ public final class TonalCentreFinder {
       first = i;
     }
     TonalCentre whole = whole(solo, spans, stretches, choruses);
-    List<TonalCentreSpan> scaled = withScales(spans, solo.notes());
+    List<TonalCentreSpan> scaled = withScales(spans, stretches, solo);
     CentreScale scale =
         whole.mode() == Mode.MINOR
             ? KeyFinder.formOfMinor(solo.notes(), whole.tonic())
@@ -158,9 +159,13 @@ public final class TonalCentreFinder {
     return Optional.of(new TonalCentres(scaled, whole, scale, Source.CHORDS));
   }
 
-  /** A minor centre has the form of minor that holds most of what is played in all its stretches. */
+  /**
+   * A minor centre has the form of minor that holds most of what is played in all its stretches, a
+   * modal one the mode that a signature with sharps or flats gives it.
+   */
   private static List<TonalCentreSpan> withScales(
-      List<TonalCentreSpan> spans, List<Note> notes) {
+      List<TonalCentreSpan> spans, List<Stretch> stretches, Solo solo) {
+    List<Note> notes = solo.notes();
     Map<TonalCentre, List<Note>> played = new HashMap<>();
     int index = 0;
     for (TonalCentreSpan span : spans) {
@@ -179,11 +184,64 @@ public final class TonalCentreFinder {
               centre,
               span.margin(),
               span.source(),
-              centre.mode() == Mode.MINOR
-                  ? KeyFinder.formOfMinor(played.get(centre), centre.tonic())
-                  : CentreScale.ofMode(centre)));
+              switch (centre.mode()) {
+                case MINOR -> KeyFinder.formOfMinor(played.get(centre), centre.tonic());
+                case MODAL -> modeOfSignature(span, stretches, solo);
+                default -> CentreScale.ofMode(centre);
+              }));
     }
     return scaled;
+  }
+
+  /**
+   * The mode that the signature has on the tonic of a modal centre; null where the player reads no
+   * sharps or flats, which programs write by themselves, or where the chord on the tonic contradicts it: then
+   * that chord tells the mode from note to note.
+   */
+  private static CentreScale modeOfSignature(
+      TonalCentreSpan span, List<Stretch> stretches, Solo solo) {
+    KeyChange inForce = null;
+    for (KeyChange key : solo.keys()) {
+      if (inForce == null || !key.onset().isAfter(span.onset())) {
+        inForce = key;
+      }
+    }
+    if (inForce == null
+        || inForce.concertFifths() == null
+        || Integer.valueOf(0).equals(inForce.writtenFifths())) {
+      return null;
+    }
+    int tonic = span.centre().tonic();
+    int signature = Math.floorMod(7 * inForce.concertFifths(), 12);
+    for (CentreScale mode : CentreScale.MODES_OF_A_SIGNATURE) {
+      if (CentreScale.IONIAN.semitones().stream()
+          .allMatch(semitones -> mode.contains(tonic, signature + semitones))) {
+        return stretches.stream()
+                .filter(stretch -> stretch.root() == tonic)
+                .filter(stretch -> stretch.onset().isBefore(span.end()))
+                .filter(stretch -> stretch.end().isAfter(span.onset()))
+                .allMatch(stretch -> holds(mode, stretch.chordClass()))
+            ? mode
+            : null;
+      }
+    }
+    return null;
+  }
+
+  private static boolean holds(CentreScale mode, ChordClass chord) {
+    List<Integer> tones =
+        switch (chord) {
+          case MAJ, MAJ6 -> List.of(4, 7);
+          case MAJ7 -> List.of(4, 7, 11);
+          case DOM7 -> List.of(4, 7, 10);
+          case SUS -> List.of(5, 7);
+          case MIN -> List.of(3, 7);
+          case MIN6 -> List.of(3, 7, 9);
+          case MIN7 -> List.of(3, 7, 10);
+          case MINMAJ7 -> List.of(3, 7, 11);
+          case HDIM7, DIM -> List.of(3, 6);
+        };
+    return mode.semitones().containsAll(tones);
   }
 
   /**

@@ -19,6 +19,7 @@ import phrasecensus.music.score.Solo;
 
 /** Counts for the facet <i>harmony</i>, phrase by phrase in the order of the solo. */
 final class HarmonyTally {
+  private static final int[] MAJOR_SCALE = {0, 2, 4, 5, 7, 9, 11};
   private static final List<Tone> TONES = List.of(Tone.values());
 
   private final Share landings = new Share();
@@ -43,6 +44,7 @@ final class HarmonyTally {
   private TonalCentre.Mode scaleMode;
   private int scaleSize;
   private final Share inKey = new Share();
+  private final int[] centredPitchClasses = new int[12];
   private final Share outside = new Share();
   private final Share unexplained = new Share();
 
@@ -135,6 +137,7 @@ final class HarmonyTally {
     centreScale.add(phrase.centreScale);
     scaleTones += phrase.scaleTones;
     inKey.add(phrase.inKey);
+    Counts.add(centredPitchClasses, phrase.centredPitchClasses);
     outside.add(phrase.outside);
     unexplained.add(phrase.unexplained);
     chordToneAtChange.add(phrase.chordToneAtChange);
@@ -147,6 +150,7 @@ final class HarmonyTally {
     if (harmony.centre().isKnown()) {
       centreScale.count(harmony.inCentreScale());
       inKey.count(harmony.inKey());
+      centredPitchClasses[line.note(i).concert().pitchClass()]++;
       scaleTones += scaleSize(harmony);
     }
     if (!harmony.hasVerdict()) {
@@ -296,7 +300,21 @@ final class HarmonyTally {
     share(out, "outside_share", outside);
     share(out, "unexplained_outside_share", unexplained);
     share(out, "in_key_share", inKey);
+    otherScale(out);
     share(out, "resting_chord_tone_share", resting());
+  }
+
+  private void otherScale(StatisticList out) {
+    int best = 0;
+    for (int tonic = 0; tonic < 12; tonic++) {
+      int fitting = 0;
+      for (int semitones : MAJOR_SCALE) {
+        fitting += centredPitchClasses[(tonic + semitones) % 12];
+      }
+      best = Math.max(best, fitting);
+    }
+    int excess = best - inKey.part;
+    out.ratio("other_scale_excess", excess, inKey.whole, inKey.whole);
   }
 
   private Share resting() {

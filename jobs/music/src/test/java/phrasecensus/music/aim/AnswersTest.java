@@ -14,6 +14,7 @@ class AnswersTest {
   private static final Map<String, StatisticValue> GOOD =
       Map.of(
           "in_key_share", value("in_key_share", .95, 80),
+          "other_scale_excess", value("other_scale_excess", -.05, 80),
           "resting_chord_tone_share", value("resting_chord_tone_share", .9, 8),
           "eighth_or_shorter_share", value("eighth_or_shorter_share", .85, 80),
           "unbroken_time_share", value("unbroken_time_share", 0, 13),

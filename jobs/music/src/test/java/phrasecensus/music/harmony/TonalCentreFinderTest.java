@@ -8,6 +8,7 @@ import org.junit.jupiter.api.Test;
 import phrasecensus.music.analysis.SoloText;
 import phrasecensus.music.harmony.TonalCentre.Mode;
 import phrasecensus.music.harmony.TonalCentreSpan.Source;
+import phrasecensus.music.score.KeyChange;
 import phrasecensus.music.score.Metre;
 import phrasecensus.music.score.Solo;
 import phrasecensus.music.time.Fraction;
@@ -50,6 +51,36 @@ class TonalCentreFinderTest {
 
     assertThat(words(centres)).containsExactly("0-64 D MODAL", "64-96 Eb MODAL", "96-128 D MODAL");
     assertThat(centres.whole()).isEqualTo(new TonalCentre(2, Mode.MODAL));
+  }
+
+  @Test
+  void signatureTellsTheModeOfAVamp() {
+    assertThat(modeOfVamp("0:Dm7", -1)).isEqualTo(CentreScale.AEOLIAN);
+    assertThat(modeOfVamp("0:Ebmaj7", -3)).isEqualTo(CentreScale.IONIAN);
+    assertThat(modeOfVamp("0:D7sus4", 1)).isEqualTo(CentreScale.MIXOLYDIAN);
+  }
+
+  @Test
+  void signatureWithoutSharpsOrFlatsOrAgainstTheChordLeavesTheModeToTheChord() {
+    assertThat(modeOfVamp("0:Dm7", 0)).isNull();
+    assertThat(modeOfVamp("0:Dm7", 2)).isNull();
+  }
+
+  private static CentreScale modeOfVamp(String chords, int fifths) {
+    Solo solo = SoloText.solo(FOUR_FOUR, 16, "", chords);
+    Solo signed =
+        new Solo(
+            solo.description(),
+            solo.bars(),
+            solo.notes(),
+            solo.graceNotes(),
+            solo.chords(),
+            List.of(new KeyChange(Fraction.ZERO, fifths, fifths, null)),
+            solo.tempi(),
+            solo.marks(),
+            solo.unknownSpans(),
+            solo.unpitchedOnsets());
+    return TonalCentreFinder.find(signed, Optional.empty()).spans().get(0).scale();
   }
 
   @Test

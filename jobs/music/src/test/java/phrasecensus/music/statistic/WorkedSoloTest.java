@@ -75,6 +75,7 @@ class WorkedSoloTest {
       outside_share                  1/19           19
       unexplained_outside_share      0              19
       in_key_share                   18/19          19
+      other_scale_excess             0              19
       resting_chord_tone_share       3/4            4
       value_share_whole              0              19
       value_share_dotted_half        0              19
@@ -191,6 +192,7 @@ class WorkedSoloTest {
       """
       chord_arrival_chord_tone_share 1              1
       in_key_share                   1              7
+      other_scale_excess             0              7
       resting_chord_tone_share       4/7            7
       eighth_or_shorter_share        0              7
       unbroken_time_share            10/13          7
@@ -236,6 +238,7 @@ class WorkedSoloTest {
       enclosed_on_beat_share         1/11           11
       outside_share                  2/34           34
       unexplained_outside_share      1/34           34
+      other_scale_excess             1/34           34
       value_share_whole              1/34           34
       value_share_dotted_half        1/34           34
       value_share_half               1/34           34

@@ -1,9 +1,11 @@
 package phrasecensus.readers.robustness;
 
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Random;
@@ -18,7 +20,7 @@ import phrasecensus.readers.SoloReader;
  * same files.
  *
  * <p>Arguments: the folder to write, the number of files, the first seed, then files or folders to
- * start from. Every twentieth goes to the folder's {@code students}, the others to its {@code
+ * start from. Every hundredth goes to the folder's {@code students}, the others to its {@code
  * corpus}.
  */
 public final class MutationFolder {
@@ -26,8 +28,27 @@ public final class MutationFolder {
   private static final int LARGEST_SOURCE = 10_000;
 
   private static final int IN_ARCHIVE = 20;
+  private static final int BARS = 12;
 
   private MutationFolder() {}
+
+  /** A score up to its twelfth bar, so that a long one is small enough. */
+  static byte[] beginning(byte[] score) {
+    String text = new String(score, StandardCharsets.ISO_8859_1);
+    int from = text.indexOf("<measure", 0);
+    for (int bar = 0; bar < BARS && from >= 0; bar++) {
+      from = text.indexOf("<measure", from + 1);
+    }
+    int to = text.indexOf("</part>", Math.max(0, from));
+    return from < 0 || to < 0
+        ? score
+        : (text.substring(0, from) + text.substring(to)).getBytes(StandardCharsets.ISO_8859_1);
+  }
+
+  /** A place in a list, the first ones more often. */
+  private static int smaller(Random random, int size) {
+    return Math.min(random.nextInt(size), Math.min(random.nextInt(size), random.nextInt(size)));
+  }
 
   public static void main(String[] arguments) throws IOException {
     Path folder = Path.of(arguments[0]);
@@ -43,16 +64,19 @@ public final class MutationFolder {
   /** Writes the files; those sources that are no score, or large, are left out. */
   static void write(Path folder, int count, long firstSeed, Map<String, byte[]> sources)
       throws IOException {
+    // In order of size, so that small ones can be taken more often: they break in the same places.
     List<Document> trees = new ArrayList<>();
-    for (Map.Entry<String, byte[]> source : sources.entrySet()) {
-      byte[] bytes = source.getValue();
+    List<Map.Entry<String, byte[]>> bySize = new ArrayList<>(sources.entrySet());
+    bySize.sort(Comparator.comparingInt(source -> source.getValue().length));
+    for (Map.Entry<String, byte[]> source : bySize) {
+      byte[] bytes = beginning(source.getValue());
       boolean usable =
           bytes.length <= LARGEST_SOURCE
               && bytes.length > 0
               && bytes[0] == '<'
               && SoloReader.read(bytes, source.getKey(), ReadSettings.defaults()).isRead();
       if (usable) {
-        trees.add(TreeMutations.tree(bytes));
+        TreeMutations.tree(bytes).ifPresent(trees::add);
       }
     }
     Path corpus = Files.createDirectories(folder.resolve("corpus"));
@@ -62,7 +86,7 @@ public final class MutationFolder {
     for (int i = 0; i < count; i++) {
       long seed = firstSeed + i;
       Random random = new Random(seed);
-      byte[] score = TreeMutations.mutated(trees.get(random.nextInt(trees.size())), seed);
+      byte[] score = TreeMutations.mutated(trees.get(smaller(random, trees.size())), seed);
       String name = "m" + seed;
       switch (random.nextInt(20)) {
         case 0 -> {
@@ -79,7 +103,7 @@ public final class MutationFolder {
         names.add(name);
         contents.add(score);
       } else {
-        Files.write((i % 20 == 7 ? students : corpus).resolve(name), score);
+        Files.write((i % 100 == 7 ? students : corpus).resolve(name), score);
       }
       if (names.size() == IN_ARCHIVE || i == count - 1 && !names.isEmpty()) {
         byte[] archive = ArchiveMutations.zip(names, contents, random);

@@ -2,12 +2,13 @@ package phrasecensus.readers.robustness;
 
 import java.io.ByteArrayInputStream;
 import java.io.IOException;
-import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.util.ArrayList;
 import java.util.List;
+import java.util.Optional;
 import java.util.Random;
 import java.util.regex.Pattern;
+import javax.xml.parsers.DocumentBuilder;
 import javax.xml.parsers.DocumentBuilderFactory;
 import javax.xml.parsers.ParserConfigurationException;
 import org.w3c.dom.Document;
@@ -53,16 +54,18 @@ final class TreeMutations {
 
   private TreeMutations() {}
 
-  /** A document as a tree; its type declaration is passed over. */
-  static Document tree(byte[] document) {
+  /** A document as a tree, its type declaration passed over; empty for what is no sound XML. */
+  static Optional<Document> tree(byte[] document) {
     try {
       DocumentBuilderFactory factory = DocumentBuilderFactory.newInstance();
       factory.setFeature("http://apache.org/xml/features/nonvalidating/load-external-dtd", false);
-      return factory.newDocumentBuilder().parse(new ByteArrayInputStream(document));
-    } catch (IOException e) {
-      throw new UncheckedIOException(e);
-    } catch (SAXException | ParserConfigurationException e) {
-      throw new IllegalArgumentException("Cannot damage what is no XML", e);
+      DocumentBuilder builder = factory.newDocumentBuilder();
+      builder.setErrorHandler(null);
+      return Optional.of(builder.parse(new ByteArrayInputStream(document)));
+    } catch (SAXException e) {
+      return Optional.empty();
+    } catch (IOException | ParserConfigurationException e) {
+      throw new IllegalStateException(e);
     }
   }
 

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.Map;
 import phrasecensus.report.engraving.StaffBar.Item;
 import phrasecensus.report.rows.SoloLine;
+import phrasecensus.report.wording.FileText;
 
 /**
  * Engraves a solo line: writes it down as signs, chooses clefs, breaks it into systems of a given
@@ -32,6 +33,9 @@ public final class Engraver {
   private final List<StaffBar> bars = new ArrayList<>();
   private final int first;
   private final int stop;
+  private final int[] sectionStarts;
+  private final String[] openEndings;
+  private final Map<Integer, SoloLine.LandingMark> landings = new HashMap<>();
 
   private Engraver(WrittenSolo writtenSolo, Integer keyFifths, Layout layout) {
     this.solo = writtenSolo.line();
@@ -54,6 +58,9 @@ public final class Engraver {
     }
     this.first = Math.max(0, Math.min(layout.firstBar(), bars.size()));
     this.stop = (int) Math.min(bars.size(), layout.lastBar() + 1L);
+    this.sectionStarts = sectionStarts();
+    this.openEndings = openEndings();
+    solo.landings().forEach(mark -> landings.put(mark.noteIndex(), mark));
     raiseHighNotes();
     if (first > 0 && first < stop) {
       bars.get(first).holdChord(solo);
@@ -340,19 +347,43 @@ public final class Engraver {
     double away = Math.log(Math.max(0.05, measure));
     double cost = to == stop ? Math.max(0, -away) * 40 : away * away * (away < 0 ? 90 : 40);
     if (to < stop) {
-      int inSection = to - sectionStart(to);
+      int inSection = to - sectionStarts[to];
       cost += inSection % 4 == 0 ? 0 : inSection % 2 == 0 ? 3 : 5;
     }
     return 4 + cost;
   }
 
-  /** The last bar up to this one at which a section or the first full bar begins. */
-  private int sectionStart(int bar) {
-    for (int i = bar; i > first; i--) {
-      if (bars.get(i).written.bar().section() != null || lineAfter(i - 1) != Line.PLAIN) {
-        return i;
+  /** For each bar, the last one up to it at which a section or the first full bar begins. */
+  private int[] sectionStarts() {
+    int[] starts = new int[bars.size()];
+    int start = first < bars.size() && bars.get(first).written.bar().pickup() ? first + 1 : first;
+    for (int i = first; i < starts.length; i++) {
+      if (i > first
+          && (bars.get(i).written.bar().section() != null || lineAfter(i - 1) != Line.PLAIN)) {
+        start = i;
       }
+      starts[i] = start;
     }
-    return bars.get(first).written.bar().pickup() ? first + 1 : first;
+    return starts;
+  }
+
+  /** For each bar, the ending that goes on into it from the bars before; null for none. */
+  private String[] openEndings() {
+    String[] open = new String[bars.size()];
+    for (int i = 1; i < open.length; i++) {
+      SoloLine.Staff before = bars.get(i - 1).written.bar().staff();
+      String here = before.ending() == null ? open[i - 1] : FileText.printable(before.ending());
+      open[i] = before.endsEnding() ? null : here;
+    }
+    return open;
+  }
+
+  String openEnding(int bar) {
+    return openEndings[bar];
+  }
+
+  /** The landing that is a note; null for none. */
+  SoloLine.LandingMark landing(int note) {
+    return landings.get(note);
   }
 }

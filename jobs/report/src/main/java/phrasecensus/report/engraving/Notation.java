@@ -18,6 +18,9 @@ final class Notation {
   /** Into more parts no tuplet goes. */
   private static final long MOST_PARTS = 31;
 
+  /** Beats, and quarter notes, that a bar may have; the longest written cadenzas have some hundred. */
+  private static final int MOST_BEATS = 1000;
+
   private final SoloLine.BarSpan bar;
   private final Fraction beat;
   private final boolean compound;
@@ -65,6 +68,7 @@ final class Notation {
     int first = 0;
     List<SoloLine.Tone> notes = solo.notes();
     for (SoloLine.BarSpan bar : solo.bars()) {
+      checkLength(bar);
       Fraction barEnd = bar.exactOnset().plus(bar.exactLength());
       while (first < notes.size() && !end(notes.get(first)).isAfter(bar.exactOnset())) {
         first++;
@@ -76,6 +80,17 @@ final class Notation {
       bars.add(new WrittenBar(bar, new Notation(bar).signs(sounding)));
     }
     return bars;
+  }
+
+  /** A bar that is divided into more beats than a page has room for would never be done. */
+  private static void checkLength(SoloLine.BarSpan bar) {
+    Fraction most = new Notation(bar).beat.times(MOST_BEATS);
+    Fraction longest = Fraction.smaller(most, Fraction.of(MOST_BEATS));
+    if (bar.exactLength().isAfter(longest) || bar.offset().isAfter(longest)) {
+      throw new IllegalArgumentException(
+          "Bar " + bar.number() + " is too long to be drawn: it has more than " + MOST_BEATS
+              + " beats.");
+    }
   }
 
   private static Fraction end(SoloLine.Tone note) {

@@ -5,6 +5,7 @@ import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import phrasecensus.report.rows.InOrder;
 import phrasecensus.report.rows.SoloLine;
 
 /**
@@ -137,7 +138,8 @@ final class StaffBar {
     this.altered = addItems(graces, before == null ? Map.of() : before.altered);
     double start = written.bar().onset();
     double end = written.bar().end();
-    for (SoloLine.ChordSpan chord : solo.chords()) {
+    for (SoloLine.ChordSpan chord :
+        InOrder.beginning(solo.chords(), SoloLine.ChordSpan::onset, start, end)) {
       if (chord.onset() >= start - 1e-9 && chord.onset() < end - 1e-9) {
         chords.put(chord.onset(), ChordLabel.of(chord.symbol()));
       }

@@ -11,6 +11,7 @@ import phrasecensus.music.time.Fraction;
 import phrasecensus.report.engraving.StaffBar.Grace;
 import phrasecensus.report.engraving.StaffBar.Item;
 import phrasecensus.report.picture.Timeline;
+import phrasecensus.report.rows.InOrder;
 import phrasecensus.report.rows.SoloLine;
 import phrasecensus.report.wording.FileText;
 import phrasecensus.report.wording.MusicText;
@@ -816,10 +817,7 @@ final class SystemDrawing {
   }
 
   private void endings() {
-    String open = null;
-    for (int i = 0; i < from; i++) {
-      open = endingAfter(i, openIn(i, open));
-    }
+    String open = engraver.openEnding(from);
     int i = from;
     while (i < to) {
       String here = openIn(i, open);
@@ -898,8 +896,6 @@ final class SystemDrawing {
   // Below the staff.
 
   private double below() {
-    Map<Integer, SoloLine.LandingMark> landings = new HashMap<>();
-    engraver.solo().landings().forEach(mark -> landings.put(mark.noteIndex(), mark));
     record Shown(Item item, SoloLine.LandingMark mark, double half, int level) {}
     List<Shown> shown = new ArrayList<>();
     double[] reached = {-9, -9};
@@ -909,7 +905,7 @@ final class SystemDrawing {
       SoloLine.LandingMark mark =
           item.sign.isRest() || !item.sign.begins() || item.pale
               ? null
-              : landings.get(item.sign.noteIndex());
+              : engraver.landing(item.sign.noteIndex());
       if (mark == null) {
         continue;
       }
@@ -938,7 +934,13 @@ final class SystemDrawing {
     double end = bar(to - 1).written.bar().end();
     double y = above + 0.9;
     boolean any = false;
-    for (SoloLine.PhraseSpan phrase : engraver.solo().phrases()) {
+    for (SoloLine.PhraseSpan phrase :
+        InOrder.touching(
+            engraver.solo().phrases(),
+            SoloLine.PhraseSpan::onset,
+            SoloLine.PhraseSpan::end,
+            start,
+            end)) {
       boolean outside = phrase.onset() >= end - 1e-9 || phrase.end() <= start + 1e-9;
       boolean pale = layout.isPale(phrase.onset()) || phrase.end() > layout.to() + 1e-9;
       if (outside || pale) {

@@ -24,7 +24,12 @@ public final class WrittenSolo {
    * @throws IllegalArgumentException with a sentence where a rhythm or a pitch cannot be written
    */
   public static WrittenSolo of(SoloLine line) {
-    List<WrittenBar> bars = Notation.of(line);
+    List<WrittenBar> bars;
+    try {
+      bars = Notation.of(line);
+    } catch (ArithmeticException e) {
+      throw new IllegalArgumentException("Its rhythm is too fine to be written down.", e);
+    }
     return new WrittenSolo(line, bars, ClefChoice.of(bars));
   }
 

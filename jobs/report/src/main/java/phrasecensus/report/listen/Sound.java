@@ -5,6 +5,7 @@ import java.util.Base64;
 import java.util.List;
 import phrasecensus.music.midi.MidiFile;
 import phrasecensus.music.time.Fraction;
+import phrasecensus.report.rows.InOrder;
 import phrasecensus.report.rows.SoloFacts;
 import phrasecensus.report.rows.SoloLine;
 import phrasecensus.report.sheet.Instrument;
@@ -28,9 +29,8 @@ public record Sound(String file, String address, boolean swings) {
         file,
         facts,
         line,
-        line.notes().stream()
-            .filter(note -> note.index() >= phrase.firstNote() && note.index() <= phrase.lastNote())
-            .toList(),
+        InOrder.numbered(
+            line.notes(), SoloLine.Tone::index, phrase.firstNote(), phrase.lastNote()),
         phrase.quartersPerMinute());
   }
 
@@ -52,7 +52,10 @@ public record Sound(String file, String address, boolean swings) {
     }
     Fraction onset = notes.get(0).exactOnset();
     SoloLine.BarSpan bar = line.bars().get(0);
-    for (SoloLine.BarSpan each : line.bars()) {
+    double moment = onset.toDouble();
+    for (SoloLine.BarSpan each :
+        InOrder.touching(
+            line.bars(), SoloLine.BarSpan::onset, SoloLine.BarSpan::end, moment, moment)) {
       if (!each.exactOnset().isAfter(onset)) {
         bar = each;
       }

@@ -6,6 +6,7 @@ import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
+import phrasecensus.report.rows.InOrder;
 import phrasecensus.report.rows.SoloLine;
 import phrasecensus.report.wording.MusicText;
 import phrasecensus.report.wording.Numbers;
@@ -102,6 +103,7 @@ public final class Timeline {
     private final double start;
     private final double end;
     private final double span;
+    private final List<SoloLine.Tone> touching;
     private final Map<Integer, SoloLine.Tone> notes = new HashMap<>();
     private final List<Placed<SoloLine.ChordSpan>> chords;
     private final List<Placed<SoloLine.LandingMark>> signs;
@@ -117,7 +119,10 @@ public final class Timeline {
       double length = end - start;
       // A short last line keeps the width of a bar.
       this.span = bars.size() < BARS ? length * BARS / bars.size() : length;
-      solo.notes().forEach(note -> notes.put(note.index(), note));
+      this.touching =
+          InOrder.touching(
+              solo.notes(), SoloLine.Tone::onset, SoloLine.Tone::end, start, end);
+      touching.forEach(note -> notes.put(note.index(), note));
       this.chords = placedChords();
       this.signs = placedLandings();
     }
@@ -155,7 +160,7 @@ public final class Timeline {
     private List<Placed<SoloLine.ChordSpan>> placedChords() {
       double[] reached = {-1, -1};
       List<Placed<SoloLine.ChordSpan>> placed = new ArrayList<>();
-      for (SoloLine.ChordSpan chord : solo.chords()) {
+      for (SoloLine.ChordSpan chord : beginningChords()) {
         if (holds(chord.onset())) {
           double x = x(chord.onset());
           int level = reached[0] <= x ? 0 : reached[1] <= x ? 1 : reached[0] < reached[1] ? 0 : 1;
@@ -164,6 +169,15 @@ public final class Timeline {
         }
       }
       return placed;
+    }
+
+    private List<SoloLine.ChordSpan> beginningChords() {
+      return InOrder.beginning(solo.chords(), SoloLine.ChordSpan::onset, start, end);
+    }
+
+    private List<SoloLine.PhraseSpan> touchingPhrases() {
+      return InOrder.touching(
+          solo.phrases(), SoloLine.PhraseSpan::onset, SoloLine.PhraseSpan::end, start, end);
     }
 
     private void drawChords(double top, int levels) {
@@ -199,7 +213,7 @@ public final class Timeline {
     }
 
     private void drawNotes(double top) {
-      for (SoloLine.Tone note : solo.notes()) {
+      for (SoloLine.Tone note : touching) {
         if (note.onset() < end && note.end() > start) {
           double left = x(note.onset());
           // A sliver of air parts repeated notes.
@@ -217,7 +231,15 @@ public final class Timeline {
     private List<Placed<SoloLine.LandingMark>> placedLandings() {
       double[] reached = {-1, -1};
       List<Placed<SoloLine.LandingMark>> placed = new ArrayList<>();
-      for (SoloLine.LandingMark landing : solo.landings()) {
+      if (touching.isEmpty()) {
+        return placed;
+      }
+      for (SoloLine.LandingMark landing :
+          InOrder.numbered(
+              solo.landings(),
+              SoloLine.LandingMark::noteIndex,
+              touching.get(0).index(),
+              touching.get(touching.size() - 1).index())) {
         SoloLine.Tone note = notes.get(landing.noteIndex());
         if (note != null && holds(note.onset())) {
           double x = x(note.onset());
@@ -248,7 +270,7 @@ public final class Timeline {
     }
 
     private void drawPhrases(double top) {
-      for (SoloLine.PhraseSpan phrase : solo.phrases()) {
+      for (SoloLine.PhraseSpan phrase : touchingPhrases()) {
         if (phrase.onset() < end && phrase.end() > start) {
           double left = x(phrase.onset());
           double right = Math.max(left + 0.004, x(phrase.end()) - 0.002);
@@ -279,7 +301,7 @@ public final class Timeline {
     private String description() {
       StringBuilder text = new StringBuilder();
       List<String> chords =
-          solo.chords().stream()
+          beginningChords().stream()
               .filter(c -> holds(c.onset()))
               .map(SoloLine.ChordSpan::symbol)
               .toList();
@@ -289,7 +311,7 @@ public final class Timeline {
                   : Text.of("picture.line.chords", String.join(", ", chords)))
           .append(' ');
       Set<String> phrases = new LinkedHashSet<>();
-      for (SoloLine.PhraseSpan phrase : solo.phrases()) {
+      for (SoloLine.PhraseSpan phrase : touchingPhrases()) {
         if (phrase.onset() < end && phrase.end() > start) {
           phrases.add(String.valueOf(phrase.index() + 1));
         }

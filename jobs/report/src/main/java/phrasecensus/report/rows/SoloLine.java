@@ -1,5 +1,6 @@
 package phrasecensus.report.rows;
 
+import java.util.Comparator;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
@@ -18,7 +19,6 @@ public record SoloLine(
     List<PhraseSpan> phrases,
     List<LandingMark> landings,
     List<GraceTone> graceNotes) {
-
   /** A solo without grace notes. */
   public SoloLine(
       List<BarSpan> bars,
@@ -61,12 +61,14 @@ public record SoloLine(
     return Fraction.of(row.longInteger(stem + "_num"), row.longInteger(stem + "_den"));
   }
 
+  /** All lists in order of time; landings need not come so. */
   public SoloLine {
     bars = List.copyOf(bars);
     chords = List.copyOf(chords);
     notes = List.copyOf(notes);
     phrases = List.copyOf(phrases);
-    landings = List.copyOf(landings);
+    landings =
+        landings.stream().sorted(Comparator.comparingInt(LandingMark::noteIndex)).toList();
     graceNotes = List.copyOf(graceNotes);
   }
 

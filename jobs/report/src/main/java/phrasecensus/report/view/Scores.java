@@ -9,6 +9,7 @@ import phrasecensus.report.engraving.Layout;
 import phrasecensus.report.engraving.WrittenSolo;
 import phrasecensus.report.rows.SoloLine;
 import phrasecensus.report.wording.FileText;
+import phrasecensus.report.wording.Text;
 
 /**
  * Makes scores, and writes each solo down once for all of them: a page shows many phrases of few
@@ -87,6 +88,9 @@ final class Scores {
           Engraver.engrave(id + "-wide", solo, keyFifths, wide),
           Engraver.engrave(id + "-narrow", solo, keyFifths, narrow),
           "");
+    } catch (ArithmeticException | IndexOutOfBoundsException | NullPointerException e) {
+      // Nothing else of a study is worth losing for what one solo looks like.
+      return Score.without(Text.of("solo.score.fault"));
     } catch (IllegalArgumentException e) {
       return Score.without(FileText.withoutDirection(e.getMessage()));
     }

@@ -13,6 +13,7 @@ import phrasecensus.report.rows.Comparison;
 import phrasecensus.report.rows.CorpusNorm;
 import phrasecensus.report.rows.Group;
 import phrasecensus.report.rows.Neighbour;
+import phrasecensus.report.rows.InOrder;
 import phrasecensus.report.rows.SoloLine;
 import phrasecensus.report.rows.Student;
 import phrasecensus.report.rows.StudentSolo;
@@ -256,12 +257,15 @@ final class StudentFigures {
   /** Landings of a phrase in words, kind by kind. */
   static String landings(SoloLine line, SoloLine.PhraseSpan phrase) {
     Map<String, List<String>> degrees = new LinkedHashMap<>();
-    for (SoloLine.LandingMark landing : line.landings()) {
-      if (landing.phraseIndex() == phrase.index()) {
-        degrees
-            .computeIfAbsent(MusicText.landing(landing.kind()), any -> new ArrayList<>())
-            .add(MusicText.degree(landing.degree()));
-      }
+    for (SoloLine.LandingMark landing :
+        InOrder.numbered(
+            line.landings(),
+            SoloLine.LandingMark::noteIndex,
+            phrase.firstNote(),
+            phrase.lastNote())) {
+      degrees
+          .computeIfAbsent(MusicText.landing(landing.kind()), any -> new ArrayList<>())
+          .add(MusicText.degree(landing.degree()));
     }
     return degrees.entrySet().stream()
         .map(kind -> Text.of("solo.landings", kind.getKey(), String.join(", ", kind.getValue())))

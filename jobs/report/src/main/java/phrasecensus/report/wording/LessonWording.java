@@ -95,6 +95,7 @@ public final class LessonWording {
             ? Text.of("lesson.told.in_key_share.none", home)
             : Text.of(stem, notes(answer), home);
       }
+      case "other_scale_excess" -> Text.of(stem);
       case "resting_chord_tone_share" -> Text.of(stem, stops(answer), chords);
       case "eighth_or_shorter_share" ->
           isNone(answer)

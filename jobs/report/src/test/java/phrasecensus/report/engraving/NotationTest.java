@@ -5,8 +5,10 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.util.List;
 import java.util.Random;
+import java.util.concurrent.TimeUnit;
 import java.util.stream.Collectors;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import phrasecensus.music.time.Fraction;
@@ -86,6 +88,33 @@ class NotationTest {
   void aPickupKeepsToTheBeatsOfTheFullBar() {
     assertThat(written(LineBuilder.solo("4/4", Fraction.of(3, 2), "C5 1/2, C5 1, C5 4")))
         .isEqualTo("e q | w");
+  }
+
+  /** A bar of a thousand million quarter notes would be parted into whole notes for hours. */
+  @Test
+  @Timeout(value = 10, unit = TimeUnit.SECONDS)
+  void aBarThatIsTooLongIsNotDrawn() {
+    SoloLine usual = LineBuilder.solo("4/4", Fraction.ZERO, "C5 4");
+    SoloLine solo =
+        new SoloLine(
+            List.of(
+                new SoloLine.BarSpan(
+                    0,
+                    "7",
+                    Fraction.ZERO,
+                    Fraction.of(1_000_000_007),
+                    "4/4",
+                    Fraction.ZERO,
+                    false,
+                    null)),
+            List.of(),
+            usual.notes(),
+            List.of(),
+            List.of());
+
+    assertThatThrownBy(() -> Notation.of(solo))
+        .isInstanceOf(IllegalArgumentException.class)
+        .hasMessage("Bar 7 is too long to be drawn: it has more than 1000 beats.");
   }
 
   @Test

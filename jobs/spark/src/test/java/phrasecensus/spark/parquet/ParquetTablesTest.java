@@ -49,6 +49,7 @@ class ParquetTablesTest {
                   .set("part", "P1")
                   .set("bar", "1")
                   .set("code", "code " + i)
+                  .set("severity", 1)
                   .set("found", "found")
                   .set("done", "done")
                   .build());
