@@ -38,7 +38,7 @@ class ObjectStoreIT {
   private static final int MOST_REQUESTS = 320;
 
   /** A rerun also looks at the footers of the tables that are there, and deletes them in the end. */
-  private static final int MOST_REQUESTS_OF_A_RERUN = 420;
+  private static final int MOST_REQUESTS_OF_A_RERUN = 460;
 
   private static final String CORPUS = "s3a://corpus/solos";
   private static final String STUDY = "s3a://studies/one";

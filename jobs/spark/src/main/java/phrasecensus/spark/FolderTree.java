@@ -56,6 +56,10 @@ final class FolderTree {
     }
     try {
       for (FileStatus status : fileSystem.listStatus(folder)) {
+        if (status.getPath().toUri().getPath().equals(folder.toUri().getPath())) {
+          // Hadoop lists a file as if it lay in itself, as it does the mark of an empty folder.
+          continue;
+        }
         names.put(
             status.getPath().getName(),
             status.isSymlink() ? Kind.LINK : status.isDirectory() ? Kind.FOLDER : Kind.FILE);
