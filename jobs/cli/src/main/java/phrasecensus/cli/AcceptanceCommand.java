@@ -98,7 +98,7 @@ final class AcceptanceCommand implements Callable<Integer> {
   }
 
   private List<Acceptance.Statistic> statistics() {
-    try (StudyFolder folder = StudyFolder.finished(location, StudyFolder.configuration())) {
+    try (StudyFolder folder = StudyFolder.finishedToRead(location, StudyFolder.configuration())) {
       List<String> by = folder.manifest().by();
       if (by.isEmpty()) {
         throw new InputException(

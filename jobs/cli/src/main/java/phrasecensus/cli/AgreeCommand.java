@@ -234,7 +234,7 @@ final class AgreeCommand implements Callable<Integer> {
   /** The answers on single solos by file, then question, in order. */
   private Map<String, Map<String, TableRow>> answers() {
     Map<String, Map<String, TableRow>> answers = new TreeMap<>();
-    try (StudyFolder folder = StudyFolder.finished(folder(), StudyFolder.configuration())) {
+    try (StudyFolder folder = StudyFolder.finishedToRead(folder(), StudyFolder.configuration())) {
       Manifest manifest = folder.manifest();
       if (!manifest.tables().containsKey("answers")) {
         throw new InputException(

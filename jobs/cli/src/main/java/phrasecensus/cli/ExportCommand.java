@@ -38,7 +38,7 @@ final class ExportCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    try (StudyFolder folder = StudyFolder.finished(location, StudyFolder.configuration())) {
+    try (StudyFolder folder = StudyFolder.finishedToRead(location, StudyFolder.configuration())) {
       Path written =
           new StudyExport(
                   folder.source(),

@@ -121,7 +121,7 @@ final class PlanCommand implements Callable<Integer> {
   }
 
   private List<Planned> planned() {
-    try (StudyFolder folder = StudyFolder.finished(location, StudyFolder.configuration())) {
+    try (StudyFolder folder = StudyFolder.finishedToRead(location, StudyFolder.configuration())) {
       List<String> by = folder.manifest().by();
       if (group != null && by.isEmpty()) {
         throw new InputException(

@@ -142,7 +142,7 @@ final class SheetCommand implements Callable<Integer> {
     Path midi = into.resolve(statistic.replace('_', '-') + ".mid");
     refuseToReplace(score);
     refuseToReplace(midi);
-    try (StudyFolder folder = StudyFolder.finished(location, StudyFolder.configuration())) {
+    try (StudyFolder folder = StudyFolder.finishedToRead(location, StudyFolder.configuration())) {
       if (!folder.manifest().report().excerpts()) {
         throw new InputException(
             "Cannot write a sheet: the study file of "

@@ -66,7 +66,7 @@ final class ShippedFiguresCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     String text;
-    try (StudyFolder folder = StudyFolder.finished(location, StudyFolder.configuration())) {
+    try (StudyFolder folder = StudyFolder.finishedToRead(location, StudyFolder.configuration())) {
       List<String> by = folder.manifest().by();
       if (by.isEmpty()) {
         throw new InputException(

@@ -261,11 +261,28 @@ public final class StudyFolder implements AutoCloseable {
    *     program would misunderstand what reading made
    */
   public static StudyFolder finished(String location, Configuration configuration) {
+    return finished(location, configuration, false);
+  }
+
+  /**
+   * The same for what only reads: a folder on a medium or with rights that let nobody write is read
+   * without a lock, as no run can change it either.
+   */
+  public static StudyFolder finishedToRead(String location, Configuration configuration) {
+    return finished(location, configuration, true);
+  }
+
+  private static StudyFolder finished(
+      String location, Configuration configuration, boolean onlyRead) {
     StudyFolder study = at(location, configuration);
     try {
       study.refuseWithoutStudy(location);
-      study.lock = StudyLock.of(study.folder, study.fileSystem, location);
-      study.places.recover();
+      if (!onlyRead || study.isWritable()) {
+        study.lock = StudyLock.of(study.folder, study.fileSystem, location);
+        study.places.recover();
+      } else {
+        study.places.look();
+      }
       if (study.list().equals(FileList.NONE)
           && !study.fileSystem.exists(study.places.manifest())) {
         throw new InputException(
@@ -282,6 +299,12 @@ public final class StudyFolder implements AutoCloseable {
       study.close();
       throw e;
     }
+  }
+
+  /** False where a local disk says so; other file systems are asked by writing. */
+  private boolean isWritable() {
+    return !StudyPlaces.isLocal(fileSystem)
+        || Files.isWritable(java.nio.file.Path.of(folder.toUri().getPath()));
   }
 
   private void refuseWithoutStudy(String location) throws IOException {
