@@ -394,14 +394,15 @@ class StudyRunnerIT {
         DuckDb.query(
             "with m as (select u.rule, s.style, u.statistic, median(u.value) other,"
                 + " median(v.value) own, count(u.value) n, count(v.value) n_own,"
-                + " count(*) filter (u.value is distinct from v.value) changed from ("
+                + " count(*) filter (u.value <> v.value) changed,"
+                + " count(*) filter ((u.value is null) <> (v.value is null)) once from ("
                 + scan("rule_statistics")
                 + ") u join ("
                 + scan("solo_statistics")
                 + ") v using (solo_id, statistic) join ("
                 + scan("solos")
                 + ") s using (solo_id) group by all) select x.median_shift, m.other - m.own,"
-                + " x.solos_changed, m.changed from m join ("
+                + " x.solos_changed, m.changed, x.solos_defined_once, m.once from m join ("
                 + scan("sensitivity")
                 + ") x on x.group_by = 'style' and x.group_value = m.style and x.rule = m.rule"
                 + " and x.statistic = m.statistic where m.n >= 6 and m.n_own >= 6");
@@ -412,6 +413,7 @@ class StudyRunnerIT {
           .as(row.toString())
           .isCloseTo((Double) row.get(1), org.assertj.core.data.Offset.offset(1e-9));
       assertThat(((Number) row.get(2)).longValue()).isEqualTo(((Number) row.get(3)).longValue());
+      assertThat(((Number) row.get(4)).longValue()).isEqualTo(((Number) row.get(5)).longValue());
     }
   }
 
