@@ -2,6 +2,12 @@
 #   Rscript .ci/statistics.R EXPORT
 # Quantiles, effect sizes, Jensen-Shannon distances, slopes and adjusted p-values have to agree to
 # 1e-9; what rests on random draws, to five Monte-Carlo standard errors of both sides.
+# A student's departures are made anew from the values and tempos in the export and the shipped
+# figures of this project, by whole covariance matrices where the project has sums: values, tempo
+# slopes, mixture, p, interval, band, reliability and questions. Not made anew here: the intervals of
+# effect sizes on phrases, the place in which something is told, and departures of students some of
+# whose solos stand in the corpus. Whether the method does on real players what it promises is not
+# asked here either; that is the command that leaves players out.
 arguments <- commandArgs(trailingOnly = TRUE)
 if (length(arguments) != 1) stop("Usage: Rscript statistics.R EXPORT")
 options(warn = 2)
@@ -191,6 +197,275 @@ compare("departures.verdict (outside its interval)", as.numeric(clear[tested]),
 compare("departures.level (clear exactly where p is at most it)",
         as.numeric(clear[tested & departures$verdict != "unreliable"]),
         as.numeric((departures$p_value <= departures$level)[tested & departures$verdict != "unreliable"]))
+
+# --- departures: the values, the mixture and what follows from it, made anew
+here <- dirname(sub("^--file=", "", grep("^--file=", commandArgs(FALSE), value = TRUE)))
+shipped <- read.csv(file.path(here, "../jobs/music/src/main/resources/phrasecensus/music/comparison",
+                              "shipped.csv"), comment.char = "#", stringsAsFactors = FALSE)
+manifest <- paste(readLines(file.path(arguments[1], "manifest.json"), warn = FALSE), collapse = " ")
+first_column <- sub('.*"by" *: *\\[ *"([^"]*)".*', "\\1", manifest)
+forward <- function(scale, x, n) {
+  y <- suppressWarnings(switch(scale, share = asin(sqrt((x * n + 3 / 8) / (n + 3 / 4))),
+                               log = log(x), root = sqrt(x), plain = x))
+  ifelse(is.finite(y), y, NA)
+}
+backward <- function(scale, y, n) {
+  switch(scale, log = exp(y), root = pmax(y, 0)^2, plain = pmax(y, 0),
+         share = pmin(1, pmax(0, (sin(pmin(pi / 2, pmax(0, y)))^2 * (n + 3 / 4) - 3 / 8) / n)))
+}
+grid <- c(0, .025, seq(.05, .9, by = .05))
+normalised <- function(logarithms) {
+  weights <- exp(logarithms - max(logarithms))
+  weights / sum(weights)
+}
+prior_of <- function(mean) {
+  nu <- mean * (1 - mean) / .12^2 - 1
+  edges <- c(0, (head(grid, -1) + tail(grid, -1)) / 2, .95)
+  diff(pbeta(edges, nu * mean, nu * (1 - mean))) /
+    diff(pbeta(c(0, .95), nu * mean, nu * (1 - mean)))
+}
+# Mean, its information, squares and half the logarithm of the determinant at every correlation.
+generalised <- function(z, player, v) {
+  same <- outer(player, player, "==")
+  as.data.frame(t(sapply(grid, function(rho) {
+    covariance <- rho * same + (1 - rho) * diag(v, length(z))
+    inverse <- chol2inv(chol(covariance))
+    mean <- sum(inverse %*% z) / sum(inverse)
+    c(mean = mean, information = sum(inverse),
+      squares = drop(t(z - mean) %*% inverse %*% (z - mean)),
+      half = (as.numeric(determinant(covariance)$modulus) - sum(log(v))) / 2)
+  })))
+}
+# The solos of some statistic with a value that is compared.
+compared_solos <- function(statistic, ids) {
+  figures <- shipped[shipped$key == statistic, ]
+  of <- values_by_statistic[[statistic]]
+  of <- of[match(ids, of$solo_id), ]
+  solo <- solos[match(ids, solos$solo_id), ]
+  count <- pmin(solo$phrases, of$n)
+  frame <- data.frame(id = ids, x = forward(figures$transform, of$value, of$n), n = of$n,
+                      count = count, tempo = solo$tempo_qpm, stringsAsFactors = FALSE)
+  frame$v <- 1 - figures$noise_share + figures$noise_share * 19 / count
+  frame$player <- ifelse(solo$performer %in% c("", NA), paste0("?", ids), solo$performer)
+  frame[!is.na(frame$x) & !is.na(count) & count >= 3, ]
+}
+corpus_ids <- solos$solo_id[solos$role == "corpus"]
+basis <- function(tempo, range) {
+  u <- log2(pmin(range[2], pmax(range[1], tempo)) / 170)
+  cbind(u, u^2)
+}
+models <- new.env()
+# A statistic of the corpus by one column: tempo taken out of every solo.
+model <- function(statistic, column, take_tempo) {
+  key <- paste(statistic, column, take_tempo, sep = "\r")
+  if (!is.null(models[[key]])) return(models[[key]])
+  figures <- shipped[shipped$key == statistic, ]
+  frame <- compared_solos(statistic, corpus_ids)
+  range <- range(figures$tempo_low, figures$tempo_high,
+                 solos$tempo_qpm[solos$role == "corpus"], na.rm = TRUE)
+  value <- solos[[column]][match(frame$id, solos$solo_id)]
+  frame$group <- ifelse(is.na(value), "", value)
+  w <- 1 / frame$v
+  b <- basis(frame$tempo, range)
+  take_tempo <- take_tempo && !all(is.na(b[, 1]))
+  shipped_slope <- c(figures$slope_1, figures$slope_2)
+  information <- matrix(c(figures$info_11, figures$info_12, figures$info_12, figures$info_22), 2)
+  left <- 40 * information
+  right <- 40 * drop(information %*% shipped_slope)
+  for (group in unique(frame$group)) {
+    of <- frame$group == group
+    known <- of & !is.na(b[, 1])
+    if (!any(known)) next
+    mean <- colSums(w[known] * b[known, , drop = FALSE]) / sum(w[known])
+    for (i in which(of & is.na(b[, 1]))) b[i, ] <- mean
+    mean <- colSums(w[of] * b[of, , drop = FALSE]) / sum(w[of])
+    centred <- sweep(b[of, , drop = FALSE], 2, mean)
+    left <- left + t(centred) %*% (w[of] * centred)
+    right <- right + drop(t(centred) %*% (w[of] * (frame$x[of] - weighted.mean(frame$x[of], w[of]))))
+  }
+  slope <- if (take_tempo) solve(left, right) else c(0, 0)
+  # A group wholly without tempo stands at the mean of all, and does not speak for others.
+  frame$speaks <- !take_tempo | !is.na(b[, 1])
+  overall <- colSums((w * b)[!is.na(b[, 1]), , drop = FALSE]) / sum(w[!is.na(b[, 1])])
+  for (i in which(is.na(b[, 1]))) b[i, ] <- overall
+  frame$r <- frame$x - if (take_tempo) drop(b %*% slope) else 0
+  models[[key]] <- list(frame = frame, slope = slope, range = range,
+                        prior = prior_of(figures$rho_prior_mean), scale = figures$transform)
+  models[[key]]
+}
+silent <- function(freedom) list(groups = 0, freedom = freedom)
+others_of <- function(m, group) {
+  frame <- m$frame[m$frame$group != group & m$frame$group != "" & m$frame$speaks, ]
+  frame <- frame[frame$group %in% names(which(base::table(frame$group) >= 6)), ]
+  names <- sort(unique(frame$group))
+  freedom <- nrow(frame) - length(names)
+  if (freedom < 20) return(silent(freedom))
+  parts <- lapply(names, function(name) with(frame[frame$group == name, ], generalised(r, player, v)))
+  squares <- Reduce(`+`, lapply(parts, `[[`, "squares"))
+  if (min(squares) <= 1e-18) return(silent(freedom))
+  minus <- Reduce(`+`, lapply(parts, function(part) part$half + log(part$information) / 2))
+  weight <- normalised(log(m$prior) - freedom / 2 * log(squares) - minus)
+  list(groups = length(names), freedom = freedom, variance = sum(weight * squares / freedom),
+       within = sum(weight * squares / freedom * (1 - grid)),
+       mean = mean(sapply(parts, function(part) sum(weight * part$mean))))
+}
+mixtures_of_groups <- new.env()
+# The cells of a group's mixture; NULL where there is no ground for a test.
+mixture <- function(m, key, by, value) {
+  if (!is.null(mixtures_of_groups[[key]])) return(mixtures_of_groups[[key]])
+  frame <- if (by == "all") m$frame else m$frame[m$frame$group == value, ]
+  others <- if (by == "all") silent(0) else others_of(m, value)
+  n <- nrow(frame)
+  speak <- others$groups > 0
+  cells <- NULL
+  if (n > 0 && length(unique(frame$player)) == 1 && !startsWith(frame$player[1], "?")) {
+    w <- 1 / frame$v
+    centre <- weighted.mean(frame$r, w)
+    squares <- (if (speak) 10 * others$within else 0) + sum(w * (frame$r - centre)^2)
+    freedom <- (if (speak) 10 else 0) + n - 1
+    if (n >= 3 && squares > 1e-18) {
+      cells <- list(rho = 0, centre = centre, variance = squares / freedom, of_centre = 1 / sum(w),
+                    weight = 1, freedom = freedom)
+    }
+  } else if (n >= (if (speak) 6 else 11)) {
+    g <- generalised(frame$r, frame$player, frame$v)
+    told <- if (speak) 10 * others$variance else 0
+    if (min(told + g$squares) > 1e-18) {
+      pulls <- if (speak) c(9, 3, 1, .1) * others$groups / (others$groups + 1) else 0
+      freedom <- if (speak) 10 + n else n - 1
+      each <- lapply(seq_along(pulls), function(i) {
+        pull <- pulls[i]
+        squares <- told + g$squares
+        if (speak) squares <- squares + (g$mean - others$mean)^2 / (1 / g$information + 1 / pull)
+        information <- g$information + pull
+        toward <- if (speak) pull * others$mean else 0
+        data.frame(rho = grid, centre = (g$information * g$mean + toward) / information,
+                   variance = squares / freedom, of_centre = 1 / information,
+                   l = log(m$prior) - freedom / 2 * log(squares) - g$half +
+                     if (speak) log(c(.5, .2, .2, .1)[i]) + log(pull / information) / 2
+                     else -log(information) / 2)
+      })
+      each <- do.call(rbind, each)
+      cells <- c(as.list(each), list(weight = normalised(each$l), freedom = freedom))
+    }
+  }
+  mixtures_of_groups[[key]] <- list(cells = cells, others = others, frame = frame)
+  mixtures_of_groups[[key]]
+}
+tail_beyond <- function(cells, y, omega, freedom, lower) {
+  deviation <- sqrt(cells$variance * (cells$rho + (1 - cells$rho) / omega + cells$of_centre))
+  sum(cells$weight * pt((y - cells$centre) / deviation, freedom, lower.tail = lower))
+}
+end_at <- function(cells, omega, freedom, level, lower) {
+  deviation <- sqrt(cells$variance * (cells$rho + (1 - cells$rho) / omega + cells$of_centre))
+  own <- cells$centre + (if (lower) -1 else 1) * qt(1 - level / 2, freedom) * deviation
+  if (diff(range(own)) < 1e-14) return(own[1])
+  uniroot(function(y) tail_beyond(cells, y, omega, freedom, lower) - level / 2,
+          range(own) + c(-1e-9, 1e-9), tol = 1e-14, maxiter = 1000)$root
+}
+own <- departures[departures$left_out == 0 & departures$left_out_as_player == 0, ]
+made <- t(sapply(seq_len(nrow(own)), function(i) {
+  row <- own[i, ]
+  column <- if (row$group_by == "all") first_column else row$group_by
+  ids <- if (row$scope == "solo") row$solo_id else
+    solos$solo_id[solos$role == "student" & solos$student %in% row$student]
+  m <- model(row$statistic, column, row$tempo_taken_out)
+  group <- mixture(m, paste(row$statistic, row$group_by, row$group_value, row$tempo_taken_out,
+                            sep = "\r"), row$group_by, row$group_value)
+  theirs <- compared_solos(row$statistic, ids)
+  k <- nrow(theirs)
+  if (k == 0) return(c(0, rep(NA, 4), nrow(group$frame), rep(NA, 4), 0))
+  b <- basis(theirs$tempo, m$range)
+  w <- 1 / theirs$v
+  omega <- sum(w)
+  added <- if (row$tempo_taken_out) sum(w * drop(b %*% m$slope)) / omega else 0
+  y <- sum(w * theirs$x) / omega - added
+  n <- 1 / mean(1 / theirs$n)
+  shown <- function(place) backward(m$scale, place + added, n)
+  band <- if (nrow(group$frame)) quantile(group$frame$r, c(.25, .5, .75), type = 8) else rep(NA, 3)
+  if (nrow(group$frame) < 11) band[c(1, 3)] <- NA
+  result <- c(k, shown(y), shown(band), nrow(group$frame))
+  cells <- group$cells
+  if (is.null(cells)) return(c(result, rep(NA, 4), sum(theirs$count)))
+  of_others <- group$others$freedom
+  caps <- if (of_others < 20) c(8, 10, 15) else if (of_others < 100) c(10, 15, Inf) else
+    c(15, 20, Inf)
+  freedom <- min(cells$freedom, caps[min(k, 3)])
+  p <- min(1, 2 * min(tail_beyond(cells, y, omega, freedom, TRUE),
+                      tail_beyond(cells, y, omega, freedom, FALSE)))
+  c(result, p, (y - sum(cells$weight * cells$centre)) / sqrt(sum(cells$weight * cells$variance)),
+    shown(end_at(cells, omega, freedom, row$level, TRUE)),
+    shown(end_at(cells, omega, freedom, row$level, FALSE)),
+    sum(theirs$count))
+}))
+columns <- c("solos", "value", "band_low", "band_median", "band_high", "norm_n", "p_value", "distance",
+             "interval_low", "interval_high", "phrases")
+for (i in seq_along(columns)) {
+  compare(paste0("departures.", columns[i], " (made anew)"), own[[columns[i]]], made[, i])
+}
+
+# How reliable a value is, by halves of the solos, tempo centred by the first column; shipped where
+# the study has too few.
+halves <- new.env()
+for_half <- function(statistic, column, take_tempo) {
+  key <- paste(statistic, column, take_tempo, sep = "\r")
+  if (!is.null(halves[[key]])) return(halves[[key]])
+  m <- model(statistic, column, take_tempo)
+  of <- values_by_statistic[[statistic]]
+  of <- of[match(m$frame$id, of$solo_id), ]
+  phrases <- solos$phrases[match(m$frame$id, solos$solo_id)]
+  first <- ceiling(phrases / 2)
+  second <- floor(phrases / 2)
+  odd <- forward(m$scale, of$odd_value, pmax(1, of$n * first / phrases))
+  even <- forward(m$scale, of$even_value, pmax(1, of$n * second / phrases))
+  # r is x less what tempo adds; the same goes for the halves.
+  tempo <- m$frame$x - m$frame$r
+  known <- !is.na(odd) & !is.na(even) & second >= 2
+  a <- sum((odd - even)[known]^2) / sum((1 / first + 1 / second)[known])
+  together <- cov((odd - tempo)[known], (even - tempo)[known])
+  figures <- shipped[shipped$key == statistic, ]
+  halves[[key]] <- if (sum(known) < 60 || a == 0) figures$phrases_for_half else
+    if (together > 0) a / together else NA
+  halves[[key]]
+}
+made <- sapply(seq_len(nrow(own)), function(i) {
+  row <- own[i, ]
+  for_half(row$statistic, first_column, TRUE)
+})
+compare("departures.phrases_for_half (made anew)", own$phrases_for_half, made)
+needed <- ifelse(is.na(departures$phrases_for_half), Inf, departures$phrases_for_half)
+compare("departures.reliability", departures$reliability,
+        departures$phrases / (departures$phrases + needed))
+
+# Who is tested with whom, at which level, and the questions from their headlines.
+headline <- catalogue$headline[match(departures$statistic, catalogue$key)]
+family <- ifelse(is.na(departures$p_value), "", ifelse(headline, "headlines",
+                 ifelse(departures$phrases >= needed, "others", "")))
+told <- ifelse(is.na(departures$family), "", departures$family)
+compare("departures.family", as.numeric(factor(told, c("", "headlines", "others"))),
+        as.numeric(factor(family, c("", "headlines", "others"))))
+scope <- with(departures, paste(student, scope, solo_id, group_by, group_value, sep = "\r"))
+level <- ifelse(is.na(departures$p_value), NA, .05)
+for (rows in split(which(family != ""), paste(scope, family)[family != ""])) {
+  rejected <- sum(p.adjust(departures$p_value[rows], "BH") <= .05)
+  level[rows] <- .05 * max(1, rejected) / length(rows)
+}
+compare("departures.level (.05 of the family)", departures$level, level)
+together <- differs <- rep(NA_real_, nrow(departures))
+adjusted_question <- rep(NA_real_, nrow(departures))
+for (rows in split(which(family == "headlines"), scope[family == "headlines"])) {
+  p <- tapply(pmin(.9, pmax(1e-15, departures$p_value[rows])), departures$facet[rows],
+              function(p) .5 - atan(mean(tan((.5 - p) * pi))) / pi)
+  alone <- tapply(departures$p_value[rows] <= level[rows], departures$facet[rows], any)
+  at <- match(departures$facet[rows], names(p))
+  adjusted_question[rows] <- p.adjust(p, "BH")[at]
+  together[rows] <- (p <= .05 * max(1, sum(p.adjust(p, "BH") <= .05)) / length(p))[at]
+  differs[rows] <- pmax(together[rows], alone[at])
+}
+compare("departures.question_p_adjusted (Cauchy, BH)", departures$question_p_adjusted,
+        adjusted_question)
+compare("departures.question_together", as.numeric(departures$question_together), together)
+compare("departures.question_differs", as.numeric(departures$question_differs), differs)
 
 # --- contrasts: effect sizes on solos, permutation of players or solos
 bh <- adjusted(contrasts, c("group_by", "first_group", "second_group"))

@@ -118,7 +118,9 @@ stripchart(medians ~ factor(group, groups), vertical = TRUE, method = "jitter", 
 cat("\n3. What do phrases land on?\n")
 landings <- read_table("landings")
 landings <- landings[landings$role == "corpus" & !is.na(landings$core_chord_tone), ]
-share <- as.numeric(tapply(landings$core_chord_tone, factor(landings$solo_id, corpus$solo_id), mean))
+# The share is of the notes that the line rests on: what is a chord arrival only stands aside.
+rests <- landings[landings$landing_kinds != "[\"chord-arrival\"]", ]
+share <- as.numeric(tapply(rests$core_chord_tone, factor(rests$solo_id, corpus$solo_id), mean))
 same(share, values_of("landing_chord_tone_share", corpus$solo_id),
      "landing_chord_tone_share of each solo")
 check_norms(share, "landing_chord_tone_share")
