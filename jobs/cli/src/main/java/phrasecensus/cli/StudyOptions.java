@@ -13,8 +13,11 @@ import phrasecensus.tables.StudyDefinition;
 import phrasecensus.tables.StudySettings;
 import phrasecensus.tables.verify.ExpectedResults;
 import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
+import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
 
 /** What to study: a study file or a folder, and what the command line says otherwise. */
 final class StudyOptions {
@@ -130,10 +133,14 @@ final class StudyOptions {
 
   @Mixin private LimitOptions limits;
 
+  @Spec(Spec.Target.MIXEE)
+  private CommandSpec spec;
+
   StudyDefinition definition() {
     StudyDefinition definition;
     if (study == null && students == null) {
-      throw new InputException(
+      throw new ParameterException(
+          spec.commandLine(),
           "Cannot make a study of nothing. Name a study file or the folder of a corpus, or"
               + " students with --students FOLDER.");
     } else if (study == null) {

@@ -109,11 +109,17 @@ class CommandLineIT {
   @ParameterizedTest
   @ValueSource(
       strings = {
-        "study", "read", "norms", "compare", "patterns", "players", "report", "inspect", "benchmark",
+        "norms", "compare", "patterns", "players", "report", "inspect", "benchmark",
         "sheet"
       })
   void aMissingOperandIsNamed(String command) {
     assertUsage(CommandRun.of(command), "Missing", command + " --help");
+  }
+
+  @ParameterizedTest
+  @ValueSource(strings = {"study", "read"})
+  void aStudyOfNothingIsRefused(String command) {
+    assertUsage(CommandRun.of(command), "Cannot make a study of nothing", "--students FOLDER");
   }
 
   @Test
@@ -661,7 +667,7 @@ class CommandLineIT {
   @ParameterizedTest
   @ValueSource(
       strings = {
-        "study", "read", "norms", "compare", "patterns", "players", "report", "inspect", "benchmark",
+        "norms", "compare", "patterns", "players", "report", "inspect", "benchmark",
         "sheet"
       })
   void everyCommandHasOptionsAndAnExampleInItsHelp(String command) {

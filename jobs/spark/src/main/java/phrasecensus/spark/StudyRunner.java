@@ -1072,8 +1072,8 @@ public final class StudyRunner {
 
     /** A lead sheet beside the metadata file, else in the folder; null when there is none. */
     private byte[] sheet(String name, Path home, String folder) {
-      byte[] found = bytes(new Path(home, name));
-      return found == null ? bytes(new Path(qualified(folder), name)) : found;
+      byte[] found = bytes(InputPaths.child(home, name));
+      return found == null ? bytes(InputPaths.child(qualified(folder), name)) : found;
     }
 
     /** A lead sheet that lies among the solos is none of them. */
@@ -1081,11 +1081,13 @@ public final class StudyRunner {
       Path root = qualified(folder);
       Set<String> paths = new LinkedHashSet<>();
       for (String sheet : sheets) {
-        paths.add(new Path(home, sheet).toString());
-        paths.add(new Path(root, sheet).toString());
+        paths.add(InputPaths.child(home, sheet).toString());
+        paths.add(InputPaths.child(root, sheet).toString());
       }
       files.removeIf(
-          file -> file.role().equals(role) && paths.contains(new Path(root, file.file()).toString()));
+          file ->
+              file.role().equals(role)
+                  && paths.contains(InputPaths.child(root, file.file()).toString()));
     }
 
     /** The phrase marks of the study; null when it names none. */
