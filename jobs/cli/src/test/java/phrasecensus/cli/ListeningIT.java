@@ -167,8 +167,8 @@ class ListeningIT {
     List<long[]> notes = notes(SECOND_PHRASE + " a");
     press(SECOND_PHRASE + " button");
     choose(".eighths", "swung");
-    browser.script("window.heard = []");
     press(".stop");
+    browser.script("window.heard = []");
 
     press(SECOND_PHRASE + " button");
     List<List<Number>> heard = heard(Math.min(WANTED, notes.size()));
