@@ -47,9 +47,10 @@ import picocli.CommandLine.Spec;
     footer = {
       "",
       "Examples:",
-      "  phrase-census sheet my-study --statistic phrase_length_bars --from 1.75 --to 2.25 \\",
-      "      --last-note 3 --for \"Bb clarinet\" --into handout",
-      "  phrase-census sheet my-study --statistic notes_per_beat --count 4 --into handout"
+      "  phrase-census sheet my-study --statistic phrase_length_bars \\",
+      "      --from 1.75 --to 2.25 --last-note 3 --for \"Bb clarinet\" --into handout",
+      "  phrase-census sheet my-study --statistic notes_per_beat \\",
+      "      --count 4 --into handout"
     })
 final class SheetCommand implements Callable<Integer> {
   private static final String RIGHTS =
