@@ -33,12 +33,13 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     footer = {
       "",
-      "The design is a CSV file, a round a line: k,round,group,player,student,reference,question,",
-      "shifted. Student and reference are solos as table solos names them, parted by semicolons;",
-      "groups are those of the first column that the study groups by; shifted is statistic:+1 or",
-      "statistic:-1, parted by semicolons, in standard deviations of the group (2 and 3 are put in).",
-      "Printed is a CSV table: solos of a student, shift, measure, value, its standard error with",
-      "players as independent, rounds, players. 'predicted' is what the planning formula promises.",
+      "The design is a CSV file, a round a line: k, round, group, player, student, reference,"
+          + " question, shifted. Student and reference are solos as table solos names them, parted"
+          + " by semicolons; groups are those of the first column that the study groups by; shifted"
+          + " is statistic:+1 or statistic:-1, parted by semicolons, in standard deviations of the"
+          + " group (2 and 3 are put in). Printed is a CSV table: solos of a student, shift, measure,"
+          + " value, its standard error with players as independent, rounds, players. 'predicted' is"
+          + " what the planning formula promises.",
       "",
       "Example:",
       "  phrase-census acceptance my-study --design rounds.csv"

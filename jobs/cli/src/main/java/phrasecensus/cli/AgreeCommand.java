@@ -34,11 +34,11 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     footer = {
       "",
-      "The CSV file has a row a solo: 'file', its path in the students' folder, and any of the",
-      "columns tonal_centre, landings, movement, phrases, own (met, not_yet or not_enough) and",
-      "first (none, outside_key, weak_landings, long_notes, no_breath, fragments, own, not_enough).",
-      "An empty cell is not compared. Kappa is agreement beyond chance (Cohen 1960): 1 is perfect,",
-      "0 what chance gives; '-' where one verdict for all says nothing of chance.",
+      "The CSV file has a row a solo: 'file', its path in the students' folder, and any of the"
+          + " columns tonal_centre, landings, movement, phrases, own (met, not_yet or not_enough) and"
+          + " first (none, outside_key, weak_landings, long_notes, no_breath, fragments, own, not_enough)."
+          + " An empty cell is not compared. Kappa is agreement beyond chance (Cohen 1960): 1 is perfect,"
+          + " 0 what chance gives; '-' where one verdict for all says nothing of chance.",
       "",
       "Example:",
       "  phrase-census agree my-study my-verdicts.csv"

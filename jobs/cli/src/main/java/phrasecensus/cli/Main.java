@@ -17,6 +17,7 @@ import phrasecensus.spark.Program;
 import phrasecensus.tables.InputException;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.HelpCommand;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
@@ -72,7 +73,8 @@ public final class Main implements Runnable {
           BenchmarkCommand.class,
           EmptySessionCommand.class,
           SameMusicCommand.class,
-          ShippedFiguresCommand.class);
+          ShippedFiguresCommand.class,
+          HelpCommand.class);
 
   @CommandLine.Spec private CommandSpec spec;
 
@@ -138,11 +140,9 @@ public final class Main implements Runnable {
   /** Runs a command with its own output and returns the exit code. */
   static int run(PrintWriter out, PrintWriter err, String... arguments) {
     Main main = new Main();
-    CommandLine commandLine = new CommandLine(main);
-    commands(arguments).forEach(commandLine::addSubcommand);
+    CommandLine commandLine = commandLine(main, commands(arguments));
     commandLine.setOut(out);
     commandLine.setErr(err);
-    commandLine.setExpandAtFiles(false);
     commandLine.setUsageHelpAutoWidth(true);
     commandLine.setParameterExceptionHandler((e, given) -> main.wrongUsage(e));
     commandLine.setExecutionExceptionHandler((e, command, result) -> main.failed(e, command));
@@ -154,15 +154,35 @@ public final class Main implements Runnable {
     }
   }
 
+  /** Every command with its options, for what is made of them: help, man pages, completion. */
+  public static CommandLine commandLine() {
+    return commandLine(new Main(), COMMANDS);
+  }
+
+  private static CommandLine commandLine(Main main, List<Class<?>> commands) {
+    CommandLine commandLine = new CommandLine(main);
+    commands.forEach(commandLine::addSubcommand);
+    CommandLine help = commandLine.getSubcommands().get("help");
+    if (help != null) {
+      help.getCommandSpec()
+          .usageMessage()
+          .header(new String[0])
+          .description("Shows the help of a command, as in 'help study'.");
+    }
+    commandLine.setExpandAtFiles(false);
+    return commandLine;
+  }
+
   /** Whether a command was given {@code --debug}. */
   static boolean isDebugging(CommandSpec command) {
     return command.root().userObject() instanceof Main main && main.debug;
   }
 
-  /** The one command that is meant, all others left unmade; all where none is. */
+  /** The one command that is meant, all others left unmade; all where none is, or help is. */
   private static List<Class<?>> commands(String... arguments) {
     for (Class<?> command : COMMANDS) {
-      if (arguments.length > 0
+      if (command != HelpCommand.class
+          && arguments.length > 0
           && command.getAnnotation(Command.class).name().equals(arguments[0])) {
         return List.of(command);
       }

@@ -12,11 +12,10 @@ import phrasecensus.spark.StudySession;
 /** {@code patterns}: the index of interval patterns from tables written earlier. */
 @Command(
     name = "patterns",
-    description = {
-      "Makes an index of interval patterns from a study's tables: figures of three to eight",
-      "intervals that solos repeat and that the solos of a group share, at any pitch, with and",
-      "without rhythm."
-    },
+    description =
+        "Makes an index of interval patterns from a study's tables: figures of three to eight"
+            + " intervals that solos repeat and that the solos of a group share, at any pitch, with"
+            + " and without rhythm.",
     mixinStandardHelpOptions = true,
     footer = {"", "Example:", "  phrase-census patterns my-study"})
 final class PatternsCommand implements Callable<Integer> {

@@ -34,18 +34,19 @@ import picocli.CommandLine.Spec;
 /** {@code phrases}: corpus phrases that have everything that is asked for. */
 @Command(
     name = "phrases",
-    description = {
-      "Finds phrases of the corpus of a finished study by any conditions together: what they are,",
-      "what they end on, over which harmony and where in the form, how hard, by whom. As a list, as",
-      "rows for a program, or as a page with notation and sound; 'sheet' makes a handout of the same."
-    },
+    description =
+        "Finds phrases of the corpus of a finished study by any conditions together: what they are,"
+            + " what they end on, over which harmony and where in the form, how hard, by whom. As a"
+            + " list, as rows for a program, or as a page with notation and sound; 'sheet' makes a"
+            + " handout of the same.",
     mixinStandardHelpOptions = true,
     footer = {
       "",
       "Examples:",
       "  phrase-census phrases my-study --where 'bars 2' --where 'last-note third' \\",
       "      --where 'over ii-V-I major' --page found.html",
-      "  phrase-census phrases my-study --where 'over blues-bars-9-12' --where pickup --csv",
+      "  phrase-census phrases my-study --where 'over blues-bars-9-12' \\",
+      "      --where pickup --csv",
       "  phrase-census phrases study.yaml --query monday"
     })
 final class PhrasesCommand implements Callable<Integer> {

@@ -31,10 +31,10 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     footer = {
       "",
-      "A difference counts in standard deviations of a usual solo about its group, tempo taken out.",
-      "Solos of a student are taken to be as long as those of the group. The chance is that of one",
-      "figure tested alone at .05, unless --tests says how many it is tested with; then it holds for",
-      "the only one among them that differs.",
+      "A difference counts in standard deviations of a usual solo about its group, tempo taken out."
+          + " Solos of a student are taken to be as long as those of the group. The chance is that of one"
+          + " figure tested alone at .05, unless --tests says how many it is tested with; then it holds for"
+          + " the only one among them that differs.",
       "",
       "Examples:",
       "  phrase-census plan my-study",

@@ -37,12 +37,14 @@ import phrasecensus.tables.PhraseMarks;
     mixinStandardHelpOptions = true,
     footer = {
       "",
-      "The marks are a CSV file with one row a phrase: a column that names the score and a column",
-      "note_index, the phrase's first note counted from 0 (tied notes once).",
+      "The marks are a CSV file with one row a phrase: a column that names the score and a column"
+          + " note_index, the phrase's first note counted from 0 (tied notes once).",
       "",
       "Example:",
-      "  phrase-census score-phrases my-solos --marks phrases.csv --marks-key song --each",
-      "  phrase-census score-phrases my-solos --marks phrases.csv --table agreement.csv"
+      "  phrase-census score-phrases my-solos --marks phrases.csv \\",
+      "      --marks-key song --each",
+      "  phrase-census score-phrases my-solos --marks phrases.csv \\",
+      "      --table agreement.csv"
     })
 final class ScorePhrasesCommand implements Callable<Integer> {
   @Spec private CommandSpec spec;

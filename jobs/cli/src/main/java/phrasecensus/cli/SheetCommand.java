@@ -54,8 +54,8 @@ import picocli.CommandLine.Spec;
     footer = {
       "",
       "Examples:",
-      "  phrase-census sheet my-study --statistic phrase_length_bars --from 1.75 --to 2.25 \\",
-      "      --last-note 3 --for \"Bb clarinet\" --into handout",
+      "  phrase-census sheet my-study --statistic phrase_length_bars \\",
+      "      --from 1.75 --to 2.25 --last-note 3 --for \"Bb clarinet\" --into handout",
       "  phrase-census sheet my-study --where 'bars 2' --where 'over ii-V-I major' \\",
       "      --where 'difficulty 3' --for trumpet --into handout"
     })

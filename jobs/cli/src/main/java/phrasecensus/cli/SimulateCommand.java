@@ -24,12 +24,12 @@ import phrasecensus.tables.InputException;
     mixinStandardHelpOptions = true,
     footer = {
       "",
-      "Model: a phrase is player + solo + phrase, three independent normal parts of variance 1",
-      "together; 'ICC' is the share of players and solos. Phrases a solo are log-normal with median",
-      "19. 'Skewed' takes the exponential of each solo's value. Shifts are in standard deviations of",
-      "a solo's value. Last come two groups side by side, whose players are dealt. An interval that is",
-      "not always told ('exists') is counted where it is told. The tables are Markdown; a share over R",
-      "rounds is known to about 1/sqrt(R)/2.",
+      "Model: a phrase is player + solo + phrase, three independent normal parts of variance 1"
+          + " together; 'ICC' is the share of players and solos. Phrases a solo are log-normal with"
+          + " median 19. 'Skewed' takes the exponential of each solo's value. Shifts are in standard"
+          + " deviations of a solo's value. Last come two groups side by side, whose players are"
+          + " dealt. An interval that is not always told ('exists') is counted where it is told. The"
+          + " tables are Markdown; a share over R rounds is known to about 1/sqrt(R)/2.",
       "",
       "Example:",
       "  phrase-census simulate --rounds 1000"

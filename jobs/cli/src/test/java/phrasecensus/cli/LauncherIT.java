@@ -37,6 +37,11 @@ class LauncherIT {
     program = Files.createDirectories(folder.resolve("jobs")).resolve("phrase-census");
     Files.copy(LAUNCHER, program);
     program.toFile().setExecutable(true);
+    Path shared = Files.createDirectories(folder.resolve("jobs/cli/src/main/launcher"));
+    for (String name : List.of("launch.sh", "java.options")) {
+      Files.copy(
+          LAUNCHER.resolveSibling("cli/src/main/launcher").resolve(name), shared.resolve(name));
+    }
     target = Files.createDirectories(folder.resolve("jobs/cli/target"));
     Files.createDirectories(target.resolve("lib"));
     for (String name : List.of("schemas", "notebooks-export")) {

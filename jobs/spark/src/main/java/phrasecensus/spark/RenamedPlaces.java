@@ -195,8 +195,16 @@ final class RenamedPlaces implements StudyPlaces {
       Path kept = new Path(folder, setAsideName());
       rename(previous, kept);
       Durable.force(fileSystem, List.of(folder));
+      // Without a whole list, pages that nobody touched are not proven either: the list is to blame.
+      boolean listed = pages.whole() || rest.stream().noneMatch(path -> path.startsWith(REPORT + "/"));
       remarks.add(
-          "Not as this program wrote it, and kept in "
+          (listed
+                  ? ""
+                  : REPORT
+                      + "/"
+                      + FileList.FILE_NAME
+                      + ", the list of the pages, was gone, damaged or changed. ")
+              + "Not as this program wrote it, and kept in "
               + StudyFolder.address(kept)
               + ": "
               + rest.get(0)

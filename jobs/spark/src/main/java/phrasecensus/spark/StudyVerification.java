@@ -128,7 +128,10 @@ public record StudyVerification(int files, List<String> differences) {
           folder + FileList.FILE_NAME + ", the list of the pages, is gone, damaged or changed.");
     } else if (!list.belongsTo().equals(tables.files().get(Manifest.FILE_NAME))) {
       differences.add(
-          "The report is of other tables than these. 'phrase-census report' writes it anew.");
+          "The report is of other tables than these, as "
+              + folder
+              + FileList.FILE_NAME
+              + " says. 'phrase-census report' writes it anew.");
     }
     OwnFiles.differing(fileSystem, report, list, list.files().keySet())
         .forEach(path -> differences.add(folder + path + " is gone, damaged or changed."));

@@ -111,7 +111,7 @@ class StudyVerificationTest {
 
     assertThat(differences(study))
         .containsExactly(
-            "The report is of other tables than these. 'phrase-census report' writes it anew.");
+            "The report is of other tables than these, as report/files.sha256 says. 'phrase-census report' writes it anew.");
   }
 
   /** Whoever changes a table and makes its list anew is found by the digest of the rows. */

@@ -3,6 +3,7 @@ package phrasecensus.music.analysis;
 import java.util.Optional;
 import phrasecensus.music.harmony.ChorusFinder.Choruses;
 import phrasecensus.music.harmony.Key;
+import phrasecensus.music.phrase.ByMaterialRule;
 import phrasecensus.music.phrase.PhraseRule;
 
 /**
@@ -20,6 +21,11 @@ public record AnalysisSettings(
     boolean anticipation,
     Optional<Key> key,
     Optional<Choruses> choruses) {
+  /** What {@code study} takes unless told otherwise: the rule by material, key and choruses found. */
+  public static AnalysisSettings defaults() {
+    return new AnalysisSettings(ByMaterialRule.DEFAULT, true, Optional.empty());
+  }
+
   /** Settings that leave choruses to the chords. */
   public AnalysisSettings(PhraseRule phraseRule, boolean anticipation, Optional<Key> key) {
     this(phraseRule, anticipation, key, Optional.empty());

@@ -26,7 +26,7 @@ public final class SheetAnswers {
    * A question with its answers.
    *
    * @param heading the question; for an aim of the teacher's own its words
-   * @param asked true for a question of the teacher's own, whose words are not ours
+   * @param own true for a question of the teacher's own, whose words are not ours
    */
   public record Asked(String heading, boolean own, List<Told> answers) {}
 

@@ -11,16 +11,32 @@ public final class Citation {
   private Citation() {}
 
   /**
-   * The file's text.
+   * The file's text beside tables.
    *
    * @param version of the program, as in {@code 0.1.0}
    */
   public static String text(String version) {
+    return text(
+        version,
+        """
+        If you use these tables, please cite the program that made them as below, and the data that
+          it read as METHODS.md names them.""");
+  }
+
+  /**
+   * The file's text beside the program.
+   *
+   * @param version of the program, as in {@code 0.1.0}
+   */
+  public static String ofProgram(String version) {
+    return text(version, "If you use Phrase Census in your work, please cite it as below.");
+  }
+
+  private static String text(String version, String message) {
     return """
     cff-version: 1.2.0
     message: >-
-      If you use these tables, please cite the program that made them as below, and the data that
-      it read as METHODS.md names them.
+      %s
     type: software
     title: Phrase Census
     version: "%s"
@@ -31,6 +47,6 @@ public final class Citation {
       - name: The contributors to Phrase Census
     license: Apache-2.0
     """
-        .formatted(version);
+        .formatted(message, version);
   }
 }
