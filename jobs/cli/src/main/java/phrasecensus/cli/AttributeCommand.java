@@ -26,12 +26,14 @@ import picocli.CommandLine.Spec;
     mixinStandardHelpOptions = true,
     footer = {
       "",
-      "All compared statistics count together, tempo taken out, whitened by how solos of one player",
-      "vary, so that statistics that go together do not count twice. Players with three solos or",
-      "more are asked for; where a group is asked for, all solos of the player are left out.",
-      "'by chance' is what guessing finds, 'always the commonest' what naming the one with the most",
-      "solos finds: figures that are no higher tell nobody apart. They say how well these statistics",
-      "know these transcriptions, and nothing about who played a doubtful solo.",
+      "All compared statistics count together, tempo taken out, whitened by how solos of one player"
+          + " vary, so that statistics that go together do not count twice. Players with three solos"
+          + " or more are asked for; where a group is asked for, all solos of the player are left"
+          + " out.",
+      "",
+      "'by chance' is what guessing finds, 'always the commonest' what naming the one with the most"
+          + " solos finds: figures that are no higher tell nobody apart. They say how well these"
+          + " statistics know these transcriptions, and nothing about who played a doubtful solo.",
       "",
       "Example:",
       "  phrase-census attribute my-study"
