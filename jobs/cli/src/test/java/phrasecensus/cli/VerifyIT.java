@@ -10,6 +10,8 @@ import java.util.List;
 import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 /**
  * Studies made anew and held against what their authors published. With {@code
@@ -162,6 +164,29 @@ class VerifyIT {
         .startsWith("Cannot verify " + study + ": its data are not in ")
         .contains("Get 'Weimar Jazz Database, 220 solos", "' (ODbL-1.0) from https://")
         .endsWith(", and name the folder that has it with --corpus.");
+  }
+
+  /** A file of the system, such as a list of its users, is no file of expected results. */
+  @ParameterizedTest
+  @ValueSource(strings = {"study", "verify"})
+  void aForeignFileAsExpectedResultsIsRefusedByEitherCommand(String command) throws IOException {
+    Path foreign =
+        Files.writeString(
+            temporary.resolve("users-" + command), "root:x:0:0:root:/root:/bin/sh\nada:x:1:1::/:\n");
+    Path study =
+        Files.writeString(
+            temporary.resolve(command + ".yaml"),
+            "corpus: " + SampleCorpus.FOLDER.resolve("corpus") + "\nexpected: " + foreign + "\n");
+    Path into = temporary.resolve("not-made");
+
+    CommandRun run =
+        command.equals("verify")
+            ? CommandRun.of(command, study.toString())
+            : CommandRun.of(command, study.toString(), "--into", into.toString());
+
+    assertThat(run.exitCode()).as(run.out()).isEqualTo(ExitCode.INPUT);
+    assertThat(run.complaints()).singleElement().asString().contains("expected results " + foreign);
+    assertThat(into).doesNotExist();
   }
 
   @Test

@@ -7,6 +7,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 import phrasecensus.music.comparison.ComparedSolo;
+import phrasecensus.music.comparison.CorpusContrast;
 import phrasecensus.music.comparison.CorpusModel;
 import phrasecensus.music.comparison.GroupComparison;
 import phrasecensus.music.comparison.HalvedSolo;
@@ -62,6 +63,20 @@ final class ComparisonModels {
             value(group) == null
                 ? model(key).whole()
                 : model(key).group(group.value()));
+  }
+
+  /**
+   * Two groups of one column beside each other; tempo is taken out where it is known of both.
+   *
+   * @param by name of the grouping
+   */
+  Optional<CorpusContrast> contrast(String by, String first, String second) {
+    int column = columns.indexOf(by);
+    CorpusModel model = model(new Key(column, Set.of(), true));
+    if (!model.knowsTempoOf(first) || !model.knowsTempoOf(second)) {
+      model = model(new Key(column, Set.of(), false));
+    }
+    return model.contrast(first, second, Resampling.SEED);
   }
 
   /** Values of the group's solos as they would be at the student's tempo. */

@@ -1,19 +1,14 @@
 package phrasecensus.spark;
 
 import java.util.ArrayList;
-import java.util.Arrays;
-import java.util.Collection;
-import java.util.Collections;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Locale;
 import java.util.TreeMap;
-import java.util.function.ToDoubleFunction;
+import phrasecensus.music.comparison.CorpusContrast;
+import phrasecensus.music.comparison.GroupContrast;
 import phrasecensus.music.norm.CliffsDelta;
-import phrasecensus.music.norm.Cluster;
 import phrasecensus.music.norm.HodgesLehmann;
-import phrasecensus.music.norm.Norm;
-import phrasecensus.music.norm.PermutationTest;
-import phrasecensus.music.norm.Sample;
 import phrasecensus.music.norm.Wasserstein;
 import phrasecensus.tables.Grouping;
 import phrasecensus.tables.StatisticDefinition;
@@ -30,8 +25,13 @@ final class ContrastRows {
 
   private ContrastRows() {}
 
-  /** The rows of all pairs of groups of one column. */
-  static List<TableRow> of(StatisticDefinition definition, List<CorpusGroup> groups) {
+  /**
+   * The rows of all pairs of groups of one column.
+   *
+   * @param models of the statistic over the whole corpus
+   */
+  static List<TableRow> of(
+      StatisticDefinition definition, List<CorpusGroup> groups, ComparisonModels models) {
     // By all solos, those without a value too, so that each statistic has the same pairs.
     List<CorpusGroup> chosen =
         groups.stream()
@@ -46,14 +46,17 @@ final class ContrastRows {
     List<TableRow> rows = new ArrayList<>();
     for (int i = 0; i < chosen.size(); i++) {
       for (int j = i + 1; j < chosen.size(); j++) {
-        rows.add(row(definition, chosen.get(i), chosen.get(j)));
+        rows.add(row(definition, chosen.get(i), chosen.get(j), models));
       }
     }
     return rows;
   }
 
   private static TableRow row(
-      StatisticDefinition definition, CorpusGroup first, CorpusGroup second) {
+      StatisticDefinition definition,
+      CorpusGroup first,
+      CorpusGroup second,
+      ComparisonModels models) {
     TableRow.Builder row =
         TableRow.of(TableSchemas.named("contrasts"))
             .set("group_by", first.by())
@@ -77,63 +80,28 @@ final class ContrastRows {
           .set("wasserstein", Wasserstein.distance(first.norm().sample(), second.norm().sample()));
       DepartureRows.interval(row, "delta", delta.interval());
       DepartureRows.interval(row, "shift", shift.interval());
-      boolean byPlayer =
-          Math.min(firstByPlayer.size(), secondByPlayer.size()) >= Norm.LEAST_PLAYERS
-              && Collections.disjoint(firstByPlayer.keySet(), secondByPlayer.keySet());
-      row.set("dealt", byPlayer ? "players" : "solos")
-          .set("p_value", pValue(first, second, byPlayer));
+      models
+          .contrast(first.by(), first.value(), second.value())
+          .ifPresent(contrast -> set(row, contrast));
     }
     return row.build();
   }
 
-  /** What is dealt: the sum of its solos' mid-ranks in both groups together, and their number. */
-  private record Dealt(Cluster cluster, double rankSum, int solos) {}
-
-  private static double pValue(CorpusGroup first, CorpusGroup second, boolean byPlayer) {
-    Sample all = both(first.norm().sample(), second.norm().sample());
-    TreeMap<Cluster, Dealt> units = new TreeMap<>();
-    for (CorpusGroup group : List.of(first, second)) {
-      for (CorpusSolo solo : group.solos()) {
-        if (solo.value() != null) {
-          double rank = (all.countBelow(solo.value()) + 1 + all.countAtMost(solo.value())) / 2.0;
-          Cluster cluster =
-              new Cluster(group.value(), solo.player(), byPlayer ? "" : solo.soloId());
-          units.merge(
-              cluster,
-              new Dealt(cluster, rank, 1),
-              (a, b) -> new Dealt(cluster, a.rankSum + b.rankSum, a.solos + b.solos));
-        }
-      }
+  private static void set(TableRow.Builder row, CorpusContrast shown) {
+    GroupContrast contrast = shown.contrast();
+    row.set("difference", shown.difference())
+        .set("effect", contrast.difference() / contrast.deviation())
+        .set("correlation", contrast.correlation())
+        .set("tempo_taken_out", shown.tempoTakenOut())
+        .set("unnamed_solos", contrast.unnamed())
+        .set("dealt", contrast.dealt().name().toLowerCase(Locale.ROOT).replace('_', '-'))
+        .set("deals", contrast.deals());
+    if (contrast.isTested()) {
+      row.set("difference_low", shown.low())
+          .set("difference_high", shown.high())
+          .set("effect_low", contrast.low() / contrast.deviation())
+          .set("effect_high", contrast.high() / contrast.deviation())
+          .set("p_value", contrast.p());
     }
-    return PermutationTest.of(
-            units.values().stream().map(Dealt::cluster).toList(),
-            byPlayer ? PermutationTest.Unit.PLAYERS : PermutationTest.Unit.SOLOS,
-            cliffsDelta(units.values(), all.size()),
-            PermutationTest.USUAL_REPLICATES,
-            Resampling.SEED)
-        .pValue();
-  }
-
-  /** Delta of the solos, from the sum of the ranks of the first group: a player costs one step. */
-  private static ToDoubleFunction<boolean[]> cliffsDelta(Collection<Dealt> units, int solos) {
-    double[] rankSums = units.stream().mapToDouble(Dealt::rankSum).toArray();
-    int[] counts = units.stream().mapToInt(Dealt::solos).toArray();
-    return first -> {
-      double sum = 0;
-      double n = 0;
-      for (int i = 0; i < counts.length; i++) {
-        if (first[i]) {
-          sum += rankSums[i];
-          n += counts[i];
-        }
-      }
-      return 2 * (sum - n * (n + 1) / 2) / (n * (solos - n)) - 1;
-    };
-  }
-
-  private static Sample both(Sample first, Sample second) {
-    double[] values = Arrays.copyOf(first.values(), first.size() + second.size());
-    System.arraycopy(second.values(), 0, values, first.size(), second.size());
-    return Sample.of(values);
   }
 }

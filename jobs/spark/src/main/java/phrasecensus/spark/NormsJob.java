@@ -264,7 +264,7 @@ final class NormsJob implements Serializable {
     for (List<CorpusGroup> made : values.groups().values()) {
       every.addAll(made);
       if (withNorms && compared) {
-        rows.addAll(ContrastRows.of(values.definition(), made));
+        rows.addAll(ContrastRows.of(values.definition(), made, models));
       }
     }
     if (withNorms) {

@@ -47,6 +47,12 @@ class ComparisonRowsTest {
     return group(value, solos, i -> value + " player " + i % players, number::applyAsDouble);
   }
 
+  private static List<TableRow> contrasts(List<CorpusGroup> groups) {
+    List<CorpusSolo> all = groups.stream().flatMap(group -> group.solos().stream()).toList();
+    return ContrastRows.of(
+        LENGTH, groups, new ComparisonModels(LENGTH.key(), all, List.of("style")));
+  }
+
   private static Student solo(String date, int phrases, Double value) {
     return new Student(
         "Ada Reed",
@@ -362,8 +368,7 @@ class ComparisonRowsTest {
   @Test
   void playersAreDealtWhenNobodyPlaysInBothGroups() {
     TableRow row =
-        ContrastRows.of(
-                LENGTH, List.of(group("a", 12, 4, i -> i), group("b", 12, 4, i -> 100 + i)))
+        contrasts(List.of(group("a", 12, 4, i -> i), group("b", 12, 4, i -> 100 + i)))
             .get(0);
 
     assertThat(row.text("dealt")).isEqualTo("players");
@@ -375,31 +380,31 @@ class ComparisonRowsTest {
   }
 
   @Test
-  void solosAreDealtWhenAPlayerIsInBothGroupsOrThereAreTooFew() {
+  void solosAreDealtWithinPlayersOfBothGroupsAndOthersWhole() {
     CorpusGroup first = group("a", 12, i -> "p" + i % 4, i -> (double) i);
     CorpusGroup both = group("b", 12, i -> "p" + i % 5, i -> 5.0 + i);
     CorpusGroup two = group("c", 12, i -> "q" + i % 2, i -> 5.0 + i);
 
-    assertThat(ContrastRows.of(LENGTH, List.of(first, both, two)))
+    assertThat(contrasts(List.of(first, both, two)))
         .extracting(row -> row.text("dealt"))
-        .containsExactly("solos", "solos", "solos");
+        .containsExactly("both", "players", "players");
   }
 
   @Test
   void groupsThatAreEqualDoNotDiffer() {
     TableRow row =
-        ContrastRows.of(LENGTH, List.of(group("a", 8, 4, i -> 2), group("b", 8, 4, i -> 2))).get(0);
+        contrasts(List.of(group("a", 8, 4, i -> 2), group("b", 8, 4, i -> 2))).get(0);
 
     assertThat(row.number("cliffs_delta")).isZero();
     assertThat(row.number("shift")).isZero();
-    assertThat(row.number("p_value")).isEqualTo(1);
+    assertThat(row.number("difference")).isCloseTo(0, within(1e-9));
+    assertThat(row.number("p_value")).isCloseTo(1, within(1e-9));
   }
 
   @Test
   void aStatisticWithFewValuesIsListedWithoutNumbers() {
     TableRow row =
-        ContrastRows.of(
-                LENGTH,
+        contrasts(
                 List.of(
                     group("a", 12, i -> "p" + i, i -> i < 5 ? (Double) 1.0 : null),
                     group("b", 12, 4, i -> i)))
@@ -420,7 +425,7 @@ class ComparisonRowsTest {
     groups.add(group(Grouping.NO_VALUE, 50, 3, k -> k));
     groups.add(group("", 50, 3, k -> k));
 
-    List<TableRow> rows = ContrastRows.of(LENGTH, groups);
+    List<TableRow> rows = contrasts(groups);
 
     assertThat(rows).hasSize(15);
     assertThat(rows)
@@ -480,7 +485,7 @@ class ComparisonRowsTest {
     List<TableRow> rows = new ArrayList<>();
     for (String style : List.of("a", "b")) {
       TableRow row =
-          ContrastRows.of(LENGTH, List.of(group(style, 8, 4, i -> i), group("z", 8, 4, i -> i)))
+          contrasts(List.of(group(style, 8, 4, i -> i), group("z", 8, 4, i -> i)))
               .get(0);
       for (double p : published) {
         rows.add(TableRow.copyOf(row).set("p_value", p).build());

@@ -2,16 +2,19 @@ package phrasecensus.spark;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
+import static org.junit.jupiter.api.Assumptions.assumeTrue;
 
 import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
+import java.util.concurrent.TimeUnit;
 import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.BeforeEach;
 import org.junit.jupiter.api.Test;
+import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 import phrasecensus.tables.InputException;
 import phrasecensus.tables.StudyDefinition;
@@ -161,6 +164,26 @@ class LostFilesIT {
               "Cannot read the file "
                   + corpus.resolve("solos.csv")
                   + ": it is a link to a file that is not there. Mend it, or take it away.");
+    }
+  }
+
+  @Test
+  @Timeout(value = 1, unit = TimeUnit.MINUTES)
+  void aPipeInThePlaceOfTheMetadataStopsTheRunAndIsNeverOpened() throws Exception {
+    add(3, "sound");
+    Path pipe = corpus.resolve("solos.csv");
+    assumeTrue(new ProcessBuilder("mkfifo", pipe.toString()).start().waitFor() == 0, "no pipes here");
+    StudyDefinition study =
+        StudyDefinition.ofFolder(corpus.toString(), temporary.resolve("study").toString());
+
+    try (StudyFolder folder = StudyFolder.forWriting(study.into(), session.configuration())) {
+      assertThatThrownBy(() -> new StudyRunner(session, line -> {}).read(study, folder))
+          .isInstanceOf(InputException.class)
+          .hasMessage(
+              "Cannot read the file "
+                  + pipe
+                  + ": it is a pipe, a socket or a device, which may never come to an end. Put a file"
+                  + " there, or take it away.");
     }
   }
 }

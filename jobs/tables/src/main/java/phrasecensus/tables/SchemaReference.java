@@ -38,6 +38,9 @@ public final class SchemaReference {
           only with a strength of at least 0.5.
         - `departures` 3: added `reference`, `reference_reason`, `left_out`.
         - `solo_statistics` 2: added `odd_value`, `even_value`.
+        - `contrasts` 2: added `difference` and `effect` with their intervals, `correlation`,
+          `tempo_taken_out`, `unnamed_solos`, `deals`; `p_value` is that of `difference`; `dealt` has
+          other words.
         - `sensitivity` 2: `solos_changed` counts values that both rules define; added
           `solos_defined_once`.
         - `norms` 3: added `phrases_for_half`, `reliability_source`.

@@ -11,6 +11,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeMap;
+import java.util.stream.IntStream;
 
 /**
  * One statistic of a corpus whose solos one column sorts into groups: values on their scale, what
@@ -209,6 +210,44 @@ public final class CorpusModel {
     int[] all = new int[solos.size()];
     Arrays.setAll(all, i -> i);
     return compared(all, OtherGroups.SILENT);
+  }
+
+  /**
+   * Two groups of the column beside each other.
+   *
+   * @param first value of one group
+   * @param second value of the other
+   * @param seed of the study
+   * @return empty where a group has too few solos with a value or nothing varies
+   */
+  public Optional<CorpusContrast> contrast(String first, String second, long seed) {
+    int[] firsts = places.getOrDefault(first, new int[0]);
+    int[] members =
+        IntStream.concat(
+                Arrays.stream(firsts), Arrays.stream(places.getOrDefault(second, new int[0])))
+            .toArray();
+    boolean[] inFirst = new boolean[members.length];
+    Arrays.fill(inFirst, 0, firsts.length, true);
+    OtherGroups.Group both = group(members);
+    double weights = 0;
+    double meanU = 0;
+    double meanUu = 0;
+    double inverse = 0;
+    int unnamed = 0;
+    for (int i : members) {
+      weights += 1 / relative[i];
+      meanU += u[i] / relative[i];
+      meanUu += uu[i] / relative[i];
+      inverse += 1 / solos.get(i).n();
+      unnamed += solos.get(i).player().isEmpty() ? 1 : 0;
+    }
+    double shift = slopes.at(meanU / weights, meanUu / weights);
+    double harmonicN = members.length / inverse;
+    return GroupContrast.of(
+            both.values(), inFirst, both.player(), both.variance(), prior, unnamed, seed)
+        .map(
+            contrast ->
+                new CorpusContrast(contrast, shipped.scale(), tempoTakenOut, shift, harmonicN));
   }
 
   private GroupComparison compared(int[] members, OtherGroups others) {

@@ -183,10 +183,13 @@ public final class ExampleChoice {
 
   /** A phrase of the student as the student wrote it. */
   private static MovedPhrase asItStands(LessonLine line, Stretch stretch) {
-    List<WrittenNote> notes = written(stretch);
+    return new MovedPhrase(line.drawn(), stretch.asPhrase(), difficulty(line, stretch), 0);
+  }
+
+  private static Difficulty difficulty(LessonLine line, Stretch stretch) {
     SoloLine.BarSpan bar = line.solo().bars().get(stretch.firstBarIndex());
     int signature = bar.staff().keyWritten() == null ? 0 : bar.staff().keyWritten();
-    return new MovedPhrase(line.drawn(), stretch.asPhrase(), Difficulty.of(notes, signature), 0);
+    return Difficulty.of(written(stretch), signature);
   }
 
   private static List<WrittenNote> written(Stretch stretch) {
@@ -243,7 +246,7 @@ public final class ExampleChoice {
     LessonLine line = LessonLine.of(newest.line());
     for (Stretch stretch : line.stretches()) {
       if (stretch.notes().size() >= FEWEST_TO_JUDGE) {
-        levels.add(asItStands(line, stretch).difficulty().level());
+        levels.add(difficulty(line, stretch).level());
       }
     }
     levels.sort(Comparator.naturalOrder());

@@ -43,7 +43,9 @@ public record LessonLine(SoloLine solo, List<Stretch> stretches) {
     int from = barAt(solo, first.onset());
     int to = barAt(solo, last.onset());
     double bars = 0;
-    for (int i = 0; i < solo.bars().size(); i++) {
+    for (int i = Math.max(0, from - 1);
+        i < solo.bars().size() && solo.bars().get(i).onset() < last.end();
+        i++) {
       SoloLine.BarSpan bar = solo.bars().get(i);
       double sounds = Math.min(bar.end(), last.end()) - Math.max(bar.onset(), first.onset());
       if (sounds > ROUNDING) {
@@ -60,11 +62,16 @@ public record LessonLine(SoloLine solo, List<Stretch> stretches) {
     return length > 0 ? length : 1;
   }
 
+  /** The last bar that starts no later; bars are in order of time. */
   private static int barAt(SoloLine solo, double moment) {
     int found = 0;
-    for (int i = 0; i < solo.bars().size(); i++) {
-      if (solo.bars().get(i).onset() <= moment + ROUNDING) {
-        found = i;
+    int beyond = solo.bars().size();
+    while (found + 1 < beyond) {
+      int middle = (found + beyond) >>> 1;
+      if (solo.bars().get(middle).onset() <= moment + ROUNDING) {
+        found = middle;
+      } else {
+        beyond = middle;
       }
     }
     return found;

@@ -3,7 +3,9 @@ package phrasecensus.report.lesson;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
+import java.util.Set;
 import java.util.TreeSet;
+import java.util.stream.Collectors;
 import phrasecensus.report.rows.SoloLine;
 
 /**
@@ -48,9 +50,10 @@ public final class TellingBars {
     for (int i = 0; i < groups.size(); i++) {
       places.add(i);
     }
+    double[] weights = weights(line, finding, groups);
     places.stream()
         .sorted(
-            Comparator.comparingDouble((Integer i) -> -weight(line, finding, groups.get(i)))
+            Comparator.comparingDouble((Integer i) -> -weights[i])
                 .thenComparing(Comparator.naturalOrder()))
         .limit(Math.max(1, bars / GROUP))
         .forEach(chosen::add);
@@ -67,36 +70,51 @@ public final class TellingBars {
     return List.copyOf(passages);
   }
 
-  /** How much a group of bars tells; 0 for all alike, so that the first ones are shown. */
-  private static double weight(LessonLine line, String finding, Passage group) {
-    SoloLine.BarSpan first = line.solo().bars().get(group.first());
-    SoloLine.BarSpan last = line.solo().bars().get(group.last());
-    double weight = 0;
-    for (SoloLine.Tone note : line.solo().notes()) {
-      if (note.onset() >= first.onset() - 1e-9 && note.onset() < last.end() - 1e-9) {
-        weight +=
-            switch (finding) {
-              case "outside_key" -> note.isOutsideKey() ? 1 : 0;
-              case "weak_landings" ->
-                  note.resting() != null && Boolean.FALSE.equals(note.resting().onChordTone())
-                      ? 1
-                      : 0;
-              case "long_notes" -> LessonLine.moves(note) ? 0 : note.length();
-              case "no_breath" -> isIn(line.longest().orElse(null), note) ? 1 : 0;
-              case "fragments" -> isScrap(line, note) ? 1 : 0;
-              default -> 0;
-            };
+  /**
+   * How much each group of bars tells; 0 for all alike, so that the first ones are shown. A solo may
+   * have thousands of bars, so each note is looked at once.
+   */
+  private static double[] weights(LessonLine line, String finding, List<Passage> groups) {
+    Set<Integer> telling = tellingStretches(line, finding);
+    List<SoloLine.Tone> notes = line.solo().notes();
+    double[] weights = new double[groups.size()];
+    int next = 0;
+    for (int i = 0; i < weights.length; i++) {
+      double from = line.solo().bars().get(groups.get(i).first()).onset() - 1e-9;
+      double to = line.solo().bars().get(groups.get(i).last()).end() - 1e-9;
+      while (next < notes.size() && notes.get(next).onset() < from) {
+        next++;
+      }
+      while (next < notes.size() && notes.get(next).onset() < to) {
+        weights[i] += weight(notes.get(next), finding, telling);
+        next++;
       }
     }
-    return weight;
+    return weights;
   }
 
-  private static boolean isIn(Stretch stretch, SoloLine.Tone note) {
-    return stretch != null && stretch.index() == note.stretch();
+  private static double weight(SoloLine.Tone note, String finding, Set<Integer> telling) {
+    return switch (finding) {
+      case "outside_key" -> note.isOutsideKey() ? 1 : 0;
+      case "weak_landings" ->
+          note.resting() != null && Boolean.FALSE.equals(note.resting().onChordTone()) ? 1 : 0;
+      case "long_notes" -> LessonLine.moves(note) ? 0 : note.length();
+      case "no_breath", "fragments" -> telling.contains(note.stretch()) ? 1 : 0;
+      default -> 0;
+    };
   }
 
-  private static boolean isScrap(LessonLine line, SoloLine.Tone note) {
-    return line.stretches().stream()
-        .anyMatch(each -> isIn(each, note) && each.bars() < LessonLine.SHORTEST_PHRASE - 1e-9);
+  /** The stretches between breaths that the lesson is about. */
+  private static Set<Integer> tellingStretches(LessonLine line, String finding) {
+    return switch (finding) {
+      case "no_breath" ->
+          line.longest().map(longest -> Set.of(longest.index())).orElse(Set.of());
+      case "fragments" ->
+          line.stretches().stream()
+              .filter(each -> each.bars() < LessonLine.SHORTEST_PHRASE - 1e-9)
+              .map(Stretch::index)
+              .collect(Collectors.toSet());
+      default -> Set.of();
+    };
   }
 }

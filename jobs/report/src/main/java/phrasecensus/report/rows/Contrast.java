@@ -5,7 +5,10 @@ import phrasecensus.tables.TableRow;
 /**
  * One row of {@code contrasts}: a statistic in two groups of the corpus, first less second.
  *
- * @param dealt players or solos: what the test treats as independent; null when not tested
+ * @param difference of the groups' means at one tempo, in the unit of the statistic
+ * @param effect the same in standard deviations of a solo; null where nothing could be compared
+ * @param delta of the solos as played
+ * @param unnamed solos without a player's name
  * @param pAdjusted null when not tested, like {@code tests}
  */
 public record Contrast(
@@ -17,9 +20,10 @@ public record Contrast(
     int secondSolos,
     int firstPlayers,
     int secondPlayers,
-    Interval shift,
+    Interval difference,
+    Double effect,
     Interval delta,
-    String dealt,
+    int unnamed,
     Double pAdjusted,
     Integer tests) {
   static Contrast of(TableRow row) {
@@ -32,9 +36,10 @@ public record Contrast(
         row.integer("second_n"),
         row.integer("first_players"),
         row.integer("second_players"),
-        Interval.of(row, "shift", "shift_low", "shift_high"),
+        Interval.of(row, "difference", "difference_low", "difference_high"),
+        row.number("effect"),
         Interval.of(row, "cliffs_delta", "delta_low", "delta_high"),
-        row.text("dealt"),
+        row.isMissing("unnamed_solos") ? 0 : row.integer("unnamed_solos"),
         row.number("p_adjusted"),
         row.isMissing("tests") ? null : row.integer("tests"));
   }

@@ -493,9 +493,9 @@ public record CorpusPage(
       int tests = contrasts.stream().filter(c -> c.tests() != null).mapToInt(Contrast::tests).max().orElse(0);
       List<Contrast> clear =
           contrasts.stream()
-              .filter(c -> c.pAdjusted() != null && c.pAdjusted() <= 0.05 && c.delta().isKnown())
+              .filter(c -> c.pAdjusted() != null && c.pAdjusted() <= 0.05 && c.effect() != null)
               .sorted(
-                  Comparator.comparingDouble((Contrast c) -> -Math.abs(c.delta().value()))
+                  Comparator.comparingDouble((Contrast c) -> -Math.abs(c.effect()))
                       .thenComparing(Contrast::statistic))
               .toList();
       String[] columns = Text.of("corpus.beside.columns").split("\\|");
@@ -506,15 +506,15 @@ public record CorpusPage(
       for (Contrast contrast : clear) {
         Optional<StatisticDefinition> definition = catalogue.named(contrast.statistic());
         if (definition.isPresent() && grid.size() < MOST_DIFFERENCES) {
-          boolean higher = contrast.delta().value() > 0;
+          boolean higher = contrast.effect() > 0;
           grid.row(
               Wording.capitalised(definition.get().name()),
               Text.of(
                   "corpus.beside.words",
                   Wording.capitalised(higher ? definition.get().higher() : definition.get().lower()),
                   first),
-              wording.difference(definition.get(), contrast.shift().value()),
-              wording.differences(definition.get(), contrast.shift()),
+              wording.difference(definition.get(), contrast.difference().value()),
+              wording.differences(definition.get(), contrast.difference()),
               wording.pairs(contrast.delta(), higher),
               wording.chanceFinds(contrast.pAdjusted()));
         }
@@ -527,9 +527,7 @@ public record CorpusPage(
               numbers.count(contrasts.stream().mapToInt(Contrast::secondSolos).max().orElse(0)),
               numbers.count(contrasts.stream().mapToInt(Contrast::firstPlayers).max().orElse(0)),
               numbers.count(contrasts.stream().mapToInt(Contrast::secondPlayers).max().orElse(0))),
-          contrasts.stream().anyMatch(c -> "solos".equals(c.dealt()))
-              ? Text.of("corpus.beside.dealt")
-              : "",
+          contrasts.stream().anyMatch(c -> c.unnamed() > 0) ? Text.of("corpus.beside.unnamed") : "",
           Text.of("corpus.beside.more", numbers.count(clear.size()), numbers.count(tests)),
           numbers.count(tests),
           clear.size(),
