@@ -44,6 +44,25 @@ where role = 'corpus' and landing_kind = 'phrase-end' and chord_degree is not nu
 group by all
 order by landings desc, chord_degree;
 
+-- What do phrases end on over the V7 of a ii-V-I in major?
+select end_degree, count(*) as phrases,
+       round(count(*) / sum(count(*)) over (), 3) as share
+from read_parquet('STUDY/tables/phrase_contexts/*.parquet')
+where role = 'corpus' and kind = 'ii-V-I' and mode = 'major' and end_place = 'V'
+  and end_degree is not null
+group by all
+order by phrases desc, end_degree;
+
+-- How long are the phrases over each harmonic context, in bars? Any statistic can stand here.
+select c.kind, c.mode, count(*) as phrases, round(median(v.value), 2) as median
+from (select distinct solo_id, phrase_index, kind, mode
+      from read_parquet('STUDY/tables/phrase_contexts/*.parquet')
+      where role = 'corpus' and is_over) c
+join read_parquet('STUDY/tables/phrase_statistics/*.parquet') v using (solo_id, phrase_index)
+where v.statistic = 'phrase_length_bars' and v.value is not null
+group by all
+order by all;
+
 -- Which landings lie on core chord tones, by kind?
 select landing_kind, count(core_chord_tone) as with_verdict,
        round(avg(core_chord_tone::int), 3) as share

@@ -826,6 +826,9 @@ final class InventedStudy {
                 .set("last_bar_number", String.valueOf(since.floor() / 4 + 1))
                 .set("length_bars", length)
                 .set("chord_qualities", List.of("dominant"))
+                .set("lowest_midi_concert", 60)
+                .set("highest_midi_concert", 72)
+                .set("difficulty", 2)
                 .build());
         phrase(soloId, role, file, sounds.subList(first, i + 1), length);
         first = i + 1;

@@ -71,7 +71,7 @@ public final class StudyRunner {
 
   /** Tables that depend on the corpus alone: a comparison leaves them as they are. */
   private static final List<String> OF_NORMS =
-      List.of("norms", "phrase_norms", "sensitivity", "contrasts");
+      List.of("norms", "phrase_norms", "context_norms", "sensitivity", "contrasts");
 
   private static final List<String> OF_COMPARISON =
       TableSchemas.OF_STUDY.stream().filter(table -> !OF_NORMS.contains(table)).toList();
@@ -679,6 +679,7 @@ public final class StudyRunner {
       Bands.remarks(by, result.of("norms")).forEach(progress);
       tables.put("norms", write(folder, "norms", result.of("norms")));
       tables.put("phrase_norms", write(folder, "phrase_norms", result.of("phrase_norms")));
+      tables.put("context_norms", write(folder, "context_norms", new ContextNormsJob().run(parts)));
       tables.put("sensitivity", write(folder, "sensitivity", result.of("sensitivity")));
       tables.put(
           "contrasts",

@@ -45,6 +45,8 @@ public final class SchemaReference {
         - `phrases` 2: added `tempo_qpm`, `chord_qualities` and, for its first and last note, chorus,
           section and the bar in them.
         - New: `aims`, `answers`.
+        - New: `contexts`, `phrase_contexts`, `context_norms`. `phrases` 3: added
+          `lowest_midi_concert`, `highest_midi_concert`, `difficulty`.
         - `notes` 2: added `in_key`, `stretch_index`, `resting`, `resting_degree`,
           `resting_on_chord_tone`.
         - `solos` 4: added `phrase_rule`, `phrase_rule_reason`.

@@ -22,6 +22,8 @@ public final class TableSchemas {
           "grace_notes",
           "phrases",
           "landings",
+          "contexts",
+          "phrase_contexts",
           "phrase_statistics",
           "solo_statistics",
           "rule_statistics");
@@ -31,6 +33,7 @@ public final class TableSchemas {
       List.of(
           "norms",
           "phrase_norms",
+          "context_norms",
           "sensitivity",
           "contrasts",
           "departures",

@@ -6,7 +6,7 @@ import phrasecensus.music.phrase.PhraseRule;
 import phrasecensus.music.score.Solo;
 
 /** One phrase a solo: for tests that are not about phrases. */
-record WholePhraseRule() implements PhraseRule {
+public record WholePhraseRule() implements PhraseRule {
   @Override
   public String name() {
     return "whole";

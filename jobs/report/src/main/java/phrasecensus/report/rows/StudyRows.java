@@ -132,6 +132,13 @@ public final class StudyRows {
         FileProblems.worst(tables, MOST_LISTED));
   }
 
+  /** What phrases end on, context by context; empty in a study without the table. */
+  public List<ContextEnd> contextEnds() {
+    return present.contains("context_norms")
+        ? tables.rows("context_norms").stream().map(ContextEnd::of).toList()
+        : List.of();
+  }
+
   private static List<Student> students(
       TableSource tables,
       Set<String> present,

@@ -45,6 +45,7 @@ import phrasecensus.tables.StatisticsCatalogue;
  * @param rules how the norms move under other phrase rules
  * @param mix note values by count; null without values
  * @param timeMix note values by time; null without values
+ * @param contexts what phrases end on, chord by chord; null where too few do
  * @param lengths lengths of all corpus phrases; null without any
  * @param rejected files that were not read; null when all were
  * @param rejectedNote how many are listed of how many
@@ -72,6 +73,7 @@ public record CorpusPage(
     RuleTables rules,
     Mix mix,
     Mix timeMix,
+    Grid contexts,
     Picture lengths,
     Grid rejected,
     String rejectedNote,
@@ -185,6 +187,7 @@ public record CorpusPage(
           RuleTables.of(source),
           mix(Mix.BY_COUNT, "mix", Text.of("student.values.count.title")),
           mix(Mix.BY_TIME, "time-mix", Text.of("student.values.time.title")),
+          ContextEnds.of(rows.contextEnds(), numbers),
           rows.corpusPhraseLengths(Group.ALL).all() == 0
               ? null
               : new PhraseLengths(numbers)

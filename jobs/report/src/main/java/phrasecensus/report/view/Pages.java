@@ -58,6 +58,9 @@ public final class Pages {
       sections.add(new Shell.Link("#usual", Text.of("corpus.usual")));
       sections.add(new Shell.Link("#values", Text.of("corpus.values")));
       sections.add(new Shell.Link("#lengths-part", Text.of("corpus.lengths")));
+      if (ContextEnds.of(source.rows().contextEnds(), source.numbers()) != null) {
+        sections.add(new Shell.Link("#contexts", Text.of("corpus.contexts")));
+      }
       if (!source.rows().contrasts().isEmpty()) {
         sections.add(new Shell.Link("#beside", Text.of("corpus.beside")));
       }

@@ -10,11 +10,17 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.stream.Collectors;
+import java.util.stream.IntStream;
 import phrasecensus.music.analysis.SoloAnalyser;
 import phrasecensus.music.analysis.SoloAnalysis;
 import phrasecensus.music.chord.Chord;
 import phrasecensus.music.chord.ChordClass;
 import phrasecensus.music.chord.ChordDegree;
+import phrasecensus.music.context.HarmonicContext;
+import phrasecensus.music.context.HarmonicContexts;
+import phrasecensus.music.context.PhraseContext;
+import phrasecensus.music.difficulty.Difficulty;
+import phrasecensus.music.difficulty.WrittenNote;
 import phrasecensus.music.form.SoloForm;
 import phrasecensus.music.harmony.ChorusFinder.Choruses;
 import phrasecensus.music.chord.ChordQuality;
@@ -101,6 +107,7 @@ final class SoloRows {
     addGraceNotes();
     addPhrases();
     addLandings();
+    addContexts();
     addStatistics();
   }
 
@@ -389,9 +396,101 @@ final class SoloRows {
               .set("last_bar_in_section", known(form.barInSection(lastBar)))
               .set("length_bars", lengthInBars)
               .set("tempo_qpm", solo.tempoAt(phrase.onset()).orElse(null))
+              .set("lowest_midi_concert", pitches(phrase).min().orElseThrow())
+              .set("highest_midi_concert", pitches(phrase).max().orElseThrow())
+              .set("difficulty", difficulty(phrase))
               .set("chord_qualities", chordQualities(phrase));
       add(set(set(row, ONSET, phrase.onset()), END, phrase.end()));
     }
+  }
+
+  private List<Note> notes(Phrase phrase) {
+    return solo.notes().subList(phrase.firstNote(), phrase.lastNote() + 1);
+  }
+
+  private IntStream pitches(Phrase phrase) {
+    return notes(phrase).stream().mapToInt(note -> note.concert().midi());
+  }
+
+  /** As its player reads it, under the signature in force where it starts. */
+  private int difficulty(Phrase phrase) {
+    int signature = 0;
+    for (KeyChange key : solo.keys()) {
+      if (key.onset().isAfter(phrase.onset())) {
+        break;
+      }
+      signature = key.writtenFifths();
+    }
+    List<WrittenNote> written =
+        notes(phrase).stream().map(note -> new WrittenNote(note.length(), note.written())).toList();
+    return Difficulty.of(written, signature).level();
+  }
+
+  private void addContexts() {
+    List<HarmonicContext> contexts =
+        HarmonicContexts.find(solo, analysis.centres(), analysis.form());
+    for (int i = 0; i < contexts.size(); i++) {
+      HarmonicContext context = contexts.get(i);
+      Bar first = solo.barAt(context.onset());
+      Bar last = lastBar(context.end());
+      List<Integer> chords = new ArrayList<>();
+      List<String> places = new ArrayList<>();
+      for (HarmonicContext.Part part : context.parts()) {
+        for (int chord = part.firstChord(); chord <= part.lastChord(); chord++) {
+          chords.add(chord);
+          places.add(part.place());
+        }
+      }
+      TableRow.Builder row =
+          row("contexts")
+              .set("context_index", i)
+              .set("kind", context.kind().word())
+              .set("mode", context.mode().word())
+              .set("tonic_pc", context.tonic())
+              .set("above_centre", context.aboveCentre() < 0 ? null : context.aboveCentre())
+              .set("first_bar_number", first.number())
+              .set("first_beat", beat(first, context.onset()))
+              .set("last_bar_number", last.number())
+              .set("end_beat", beat(last, context.end()))
+              .set("first_chorus", known(analysis.form().chorus(first.index())))
+              .set("first_bar_in_chorus", known(analysis.form().barInChorus(first.index())))
+              .set("chord_indexes", chords)
+              .set("chord_places", places);
+      add(set(set(row, ONSET, context.onset()), END, context.end()));
+    }
+    for (PhraseContext each :
+        PhraseContext.find(solo, analysis.harmony(), analysis.phrases(), contexts)) {
+      HarmonicContext context = contexts.get(each.context());
+      ChordDegree degree =
+          analysis.harmony().get(analysis.phrases().get(each.phrase()).lastNote()).degree();
+      add(
+          row("phrase_contexts")
+              .set("phrase_index", each.phrase())
+              .set("context_index", each.context())
+              .set("kind", context.kind().word())
+              .set("mode", context.mode().word())
+              .set("share", each.share())
+              .set("is_over", each.over())
+              .set("ends_in", each.endsIn())
+              .set("end_place", each.endPlace())
+              .set("end_degree", each.endsIn() && degree != null ? degree.name() : null));
+    }
+  }
+
+  /** The bar that a moment ends: the one before where a bar begins there. */
+  private Bar lastBar(Fraction moment) {
+    Bar bar = solo.barAt(moment);
+    while (bar.index() > 0 && !bar.onset().isBefore(moment)) {
+      bar = solo.bars().get(bar.index() - 1);
+    }
+    return bar;
+  }
+
+  /** Beat from 1; null in free metre. */
+  private static Double beat(Bar bar, Fraction moment) {
+    return bar.metre().isFree()
+        ? null
+        : bar.positionOf(moment).dividedBy(bar.metre().beatLength()).toDouble() + 1;
   }
 
   private Optional<Choruses> choruses() {
