@@ -34,9 +34,7 @@ public final class BinderProgram {
             .element(Credit.class, score.child("credit"))
             .element(PartList.class, score.child("part-list"))
             .contents(
-                "contents",
-                ScorePartwise.Part.Measure.class,
-                score.child("part").child("measure"))
+                "contents", ScorePartwise.Part.Measure.class, score.child("part").child("measure"))
             .text();
     Path file = Path.of(arguments[0], PACKAGE.replace('.', '/'), "ScoreBinding.java");
     if (!Files.exists(file) || !Files.readString(file).equals(source)) {

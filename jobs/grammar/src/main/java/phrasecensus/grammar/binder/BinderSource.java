@@ -13,7 +13,8 @@ import phrasecensus.grammar.ValueRule.Form;
 
 /**
  * The source of a class that turns elements into objects: what it reads stands in rules, which
- * object takes it in JAXB's annotations. A rule that the annotations do not bear out ends the build.
+ * object takes it in JAXB's annotations. A rule that the annotations do not bear out ends the
+ * build.
  *
  * <p>The stream of the class written has {@code next}, {@code isAtStart}, {@code name}, {@code
  * passOver}, {@code attribute}, {@code text}, {@code decimal} and {@code whole}. Every method
@@ -28,8 +29,7 @@ final class BinderSource {
   private final Map<String, String> readers = new LinkedHashMap<>();
   private final Map<String, Class<?>> enums = new TreeMap<>();
 
-  BinderSource(
-      String packageName, String className, String streamClass, Class<?> objectFactory) {
+  BinderSource(String packageName, String className, String streamClass, Class<?> objectFactory) {
     this.packageName = packageName;
     this.className = className;
     this.streamClass = streamClass;
@@ -81,7 +81,8 @@ final class BinderSource {
       body.append("    String " + local + " = stream.attribute(\"" + attribute.name() + "\");\n");
       body.append("    if (" + local + " != null) {\n");
       body.append("      bean." + property.accessor() + "(");
-      body.append(fromText(property, attribute.value().form(), attribute.value().words(), local, place));
+      body.append(
+          fromText(property, attribute.value().form(), attribute.value().words(), local, place));
       body.append(");\n    }\n");
     }
     if (rule.value != null) {
@@ -117,7 +118,9 @@ final class BinderSource {
     for (ElementRule child : rule.children()) {
       Property property = property(bean, Property.Kind.ELEMENT, child.name);
       String value =
-          isSimple(property.type()) ? simple(property, child) : reader(property.type(), child) + "()";
+          isSimple(property.type())
+              ? simple(property, child)
+              : reader(property.type(), child) + "()";
       if (!property.factory().isEmpty()) {
         value = "FACTORY." + property.factory() + "(" + value + ")";
       }
@@ -134,7 +137,9 @@ final class BinderSource {
         .orElseThrow(
             () ->
                 new BinderException(
-                    bean.getSimpleName() + " takes no " + (kind + " " + name).toLowerCase().strip()));
+                    bean.getSimpleName()
+                        + " takes no "
+                        + (kind + " " + name).toLowerCase().strip()));
   }
 
   private static boolean isSimple(Class<?> type) {

@@ -103,7 +103,9 @@ record Property(
         creator(reference.name(), field.getDeclaringClass(), objectFactory)
             .or(() -> creator(reference.name(), XmlElementDecl.GLOBAL.class, objectFactory))
             .orElseThrow(
-                () -> new BinderException("no factory method makes " + reference.name() + " for " + place));
+                () ->
+                    new BinderException(
+                        "no factory method makes " + reference.name() + " for " + place));
     boolean list = List.class.isAssignableFrom(field.getType());
     return new Property(
         Kind.ELEMENT,

@@ -61,8 +61,10 @@ class BinderSourceTest {
                   null,
                   List.of(
                       "-proc:none",
-                      "-d", classes.toString(),
-                      "-cp", System.getProperty("java.class.path")),
+                      "-d",
+                      classes.toString(),
+                      "-cp",
+                      System.getProperty("java.class.path")),
                   null,
                   files.getJavaFileObjects(file))
               .call();
@@ -173,7 +175,8 @@ class BinderSourceTest {
 
   @Test
   void aValueThatTheTableForgetsEndsTheBuild() {
-    refused(group("garden", group("owner")), "element owner has a value, but the table gives it none");
+    refused(
+        group("garden", group("owner")), "element owner has a value, but the table gives it none");
     refused(
         group("garden", groups("owner", value("name", ValueRule.TEXT, ""))),
         "element owner has a value, but the table gives it none");
