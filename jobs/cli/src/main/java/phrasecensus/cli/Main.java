@@ -64,6 +64,7 @@ public final class Main implements Runnable {
           VerifyCommand.class,
           InspectCommand.class,
           AnnotateCommand.class,
+          PhrasesCommand.class,
           SheetCommand.class,
           ScorePhrasesCommand.class,
           SimulateCommand.class,

@@ -18,6 +18,9 @@ import java.util.stream.Collectors;
 import phrasecensus.readers.musicxml.AnnotatedScoreWriter;
 import phrasecensus.readers.musicxml.AnnotatedScoreWriter.Annotations;
 import phrasecensus.readers.musicxml.AnnotatedScoreWriter.SheetLayout;
+import phrasecensus.report.find.FoundPhrase;
+import phrasecensus.report.find.PhraseSearch;
+import phrasecensus.report.find.QueryTitle;
 import phrasecensus.report.sheet.Instrument;
 import phrasecensus.report.sheet.Sheet;
 import phrasecensus.report.sheet.SheetChoice;
@@ -27,9 +30,12 @@ import phrasecensus.report.wording.MusicText;
 import phrasecensus.report.wording.Numbers;
 import phrasecensus.spark.StudyFolder;
 import phrasecensus.tables.InputException;
+import phrasecensus.tables.PhraseQuery;
 import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
+import phrasecensus.tables.TableSource;
 import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.ParameterException;
@@ -40,7 +46,7 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "sheet",
     description =
-        "Writes a sheet of corpus phrases that show one thing, chosen by a statistic: MusicXML for"
+        "Writes a sheet of corpus phrases, chosen by conditions or by one statistic: MusicXML for"
             + " any notation program and a MIDI file, transposed to an instrument. Each phrase"
             + " stands on a system of its own with its chords and where it comes from.",
     mixinStandardHelpOptions = true,
@@ -49,7 +55,8 @@ import picocli.CommandLine.Spec;
       "Examples:",
       "  phrase-census sheet my-study --statistic phrase_length_bars --from 1.75 --to 2.25 \\",
       "      --last-note 3 --for \"Bb clarinet\" --into handout",
-      "  phrase-census sheet my-study --statistic notes_per_beat --count 4 --into handout"
+      "  phrase-census sheet my-study --where 'bars 2' --where 'over ii-V-I major' \\",
+      "      --where 'difficulty 3' --for trumpet --into handout"
     })
 final class SheetCommand implements Callable<Integer> {
   private static final String RIGHTS =
@@ -58,15 +65,18 @@ final class SheetCommand implements Callable<Integer> {
 
   @Spec private CommandSpec spec;
 
-  @Parameters(paramLabel = "STUDY", description = "A study folder.")
+  @Parameters(paramLabel = "STUDY", description = "A study folder, or the study file of one.")
   private String location;
+
+  @Mixin private QueryOptions query;
 
   @Option(
       names = "--statistic",
       paramLabel = "KEY",
-      required = true,
-      description = "Statistic of phrases by which they are chosen; schemas/statistics.json has all.")
-  private String statistic;
+      description =
+          "In place of conditions, the statistic of phrases by which they are chosen;"
+              + " schemas/statistics.json has all.")
+  private String statistic = "";
 
   @Option(
       names = "--from",
@@ -115,7 +125,7 @@ final class SheetCommand implements Callable<Integer> {
       names = "--into",
       paramLabel = "FOLDER",
       required = true,
-      description = "Folder of the sheet; it is named after the statistic.")
+      description = "Folder of the sheet; it is named after the query or the statistic.")
   private Path into;
 
   @Option(names = "--force", description = "Replace a sheet that is there.")
@@ -123,7 +133,14 @@ final class SheetCommand implements Callable<Integer> {
 
   @Override
   public Integer call() {
-    SheetRequest request = request();
+    if (query.isGiven() == !statistic.isEmpty()) {
+      throw wrong(
+          "Say what the phrases must have with --where or --query, or name one --statistic;"
+              + " one of the two.");
+    }
+    SheetRequest request = statistic.isEmpty() ? null : request();
+    checkCount();
+    PhraseQuery asked = query.isGiven() ? askedFor() : null;
     Instrument player =
         Instrument.named(instrument)
             .orElseThrow(
@@ -138,25 +155,75 @@ final class SheetCommand implements Callable<Integer> {
                             + " There is: "
                             + Instrument.labels()
                             + "."));
-    Path score = into.resolve(statistic.replace('_', '-') + ".musicxml");
-    Path midi = into.resolve(statistic.replace('_', '-') + ".mid");
+    String stem = request == null ? query.stem() : statistic.replace('_', '-');
+    Path score = into.resolve(stem + ".musicxml");
+    Path midi = into.resolve(stem + ".mid");
     refuseToReplace(score);
     refuseToReplace(midi);
-    try (StudyFolder folder = StudyFolder.finishedToRead(location, StudyFolder.configuration())) {
+    try (StudyFolder folder =
+        StudyFolder.finishedToRead(
+            QueryOptions.folder(location), StudyFolder.configuration())) {
       if (!folder.manifest().report().excerpts()) {
         throw new InputException(
             "Cannot write a sheet: the study file of "
                 + location
                 + " keeps excerpts out (report: excerpts: false).");
       }
-      SheetChoice.Chosen chosen = SheetChoice.of(folder.source(), request);
-      String heading = title == null ? heading(request, chosen) : title.strip();
-      Sheet sheet = Sheet.of(folder.source(), chosen.phrases(), player, heading);
-      write(score, document(sheet, request, player));
-      write(midi, sheet.midi(heading, player));
-      report(chosen, score, midi);
+      if (request == null) {
+        byConditions(folder.source(), asked, player, score, midi);
+      } else {
+        SheetChoice.Chosen chosen = SheetChoice.of(folder.source(), request);
+        String heading = title == null ? heading(request, chosen) : title.strip();
+        Sheet sheet = Sheet.of(folder.source(), chosen.phrases(), player, heading);
+        write(score, document(sheet, request.statistic().meaning() + " ", player));
+        write(midi, sheet.midi(heading, player));
+        report(chosen, score, midi);
+      }
     }
     return ExitCode.DONE;
+  }
+
+  private PhraseQuery askedFor() {
+    if (from != null || to != null || !lastNote.isEmpty() || !only.isEmpty()) {
+      throw wrong(
+          "--from, --to, --last-note and --only go with --statistic. With --where say"
+              + " 'last-note third' or 'COLUMN=VALUE'.");
+    }
+    return query.query(location);
+  }
+
+  private void checkCount() {
+    if (count < 1 || count > MOST_PHRASES) {
+      throw wrong(
+          "Invalid value for --count: " + count + ". It goes from 1 to " + MOST_PHRASES + ".");
+    }
+  }
+
+  private void byConditions(
+      TableSource tables, PhraseQuery asked, Instrument player, Path score, Path midi) {
+    PhraseSearch.Result result = PhraseSearch.find(tables, asked);
+    List<FoundPhrase> chosen = result.some(count);
+    String heading = title == null ? QueryTitle.of(asked) : title.strip();
+    Sheet sheet = Sheet.of(tables, FoundPhrase.forSheet(tables, chosen), player, heading);
+    write(score, document(sheet, "", player));
+    write(midi, sheet.midi(heading, player));
+    PrintWriter out = spec.commandLine().getOut();
+    out.println(heading);
+    out.println(
+        chosen.size()
+            + (chosen.size() == 1 ? " phrase" : " phrases")
+            + " of "
+            + result.phrases().size()
+            + " that fit:");
+    chosen.forEach(phrase -> out.println("  " + PhrasesCommand.line(phrase)));
+    tellFiles(score, midi);
+  }
+
+  private void tellFiles(Path score, Path midi) {
+    PrintWriter out = spec.commandLine().getOut();
+    out.println("Sheet: " + score);
+    out.println("MIDI: " + midi);
+    out.println(RIGHTS);
   }
 
   private SheetRequest request() {
@@ -179,10 +246,6 @@ final class SheetCommand implements Callable<Integer> {
               + " is a number about whole solos, which no phrase has. Perhaps you mean "
               + nearest(catalogue)
               + ".");
-    }
-    if (count < 1 || count > MOST_PHRASES) {
-      throw wrong(
-          "Invalid value for --count: " + count + ". It goes from 1 to " + MOST_PHRASES + ".");
     }
     String[] both = only.split("=", 2);
     if (!only.isEmpty() && (both.length < 2 || both[0].isBlank())) {
@@ -235,7 +298,10 @@ final class SheetCommand implements Callable<Integer> {
                     .collect(Collectors.joining(" or ")));
   }
 
-  private static byte[] document(Sheet sheet, SheetRequest request, Instrument player) {
+  /**
+   * @param meaning of what the phrases show, a sentence and a blank; empty where the title tells
+   */
+  private static byte[] document(Sheet sheet, String meaning, Instrument player) {
     Map<Integer, String> degrees =
         sheet.lastDegrees().entrySet().stream()
             .collect(Collectors.toMap(Map.Entry::getKey, e -> MusicText.degree(e.getValue())));
@@ -244,8 +310,8 @@ final class SheetCommand implements Callable<Integer> {
         "For "
             + player.label()
             + ". "
-            + request.statistic().meaning()
-            + " Under each last note stands its degree over the chord.");
+            + meaning
+            + "Under each last note stands its degree over the chord.");
     try {
       return AnnotatedScoreWriter.document(
           sheet.solo(),
@@ -279,9 +345,7 @@ final class SheetCommand implements Callable<Integer> {
                   ? ""
                   : ", ends on " + MusicText.degree(phrase.lastDegree())));
     }
-    out.println("Sheet: " + score);
-    out.println("MIDI: " + midi);
-    out.println(RIGHTS);
+    tellFiles(score, midi);
   }
 
   private void refuseToReplace(Path file) {

@@ -110,7 +110,7 @@ class CommandLineIT {
   @ValueSource(
       strings = {
         "norms", "compare", "patterns", "players", "report", "inspect", "benchmark",
-        "sheet"
+        "sheet", "phrases"
       })
   void aMissingOperandIsNamed(String command) {
     assertUsage(CommandRun.of(command), "Missing", command + " --help");
@@ -668,7 +668,7 @@ class CommandLineIT {
   @ValueSource(
       strings = {
         "norms", "compare", "patterns", "players", "report", "inspect", "benchmark",
-        "sheet"
+        "sheet", "phrases"
       })
   void everyCommandHasOptionsAndAnExampleInItsHelp(String command) {
     CommandRun run = CommandRun.of(command, "--help");

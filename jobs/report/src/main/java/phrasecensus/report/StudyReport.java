@@ -13,6 +13,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import java.util.stream.Stream;
+import phrasecensus.report.find.FoundPhrase;
 import phrasecensus.report.rows.AtOnce;
 import phrasecensus.report.rows.Student;
 import phrasecensus.report.rows.StudyRows;
@@ -108,6 +109,30 @@ public final class StudyReport {
     public String studentPage(int place) {
       return rendered("student.jte", pages.student(rows.students().get(place)));
     }
+  }
+
+  /**
+   * A page of found phrases with notation and sound, which stands alone.
+   *
+   * @param title what the phrases have
+   * @param conditions as they were written
+   * @param shown of all that were found
+   * @param all how many were found
+   * @throws InputException if a table is missing or cannot be read
+   */
+  public static String phrases(
+      TableSource tables,
+      Manifest manifest,
+      StatisticsCatalogue catalogue,
+      ReportSettings settings,
+      String title,
+      List<String> conditions,
+      List<FoundPhrase> shown,
+      int all) {
+    StudyRows rows = StudyRows.read(tables, manifest, settings.concertPitch());
+    return rendered(
+        "phrases.jte",
+        new Pages(rows, manifest, catalogue, settings).phrases(title, conditions, shown, all));
   }
 
   /** The pages as text by file name, the corpus page first. */

@@ -11,6 +11,7 @@ import java.nio.charset.StandardCharsets;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Collections;
 import java.util.Comparator;
 import java.util.Iterator;
 import java.util.LinkedHashMap;
@@ -36,6 +37,7 @@ import java.util.Map;
  *     all}; empty for the narrowest group of each solo that has enough solos
  * @param settings what reading depends on
  * @param aims what the study asks of its students
+ * @param queries phrases to look for in the finished study, by name
  * @param into study folder that is written
  * @param excerpts true to show the notes of phrases in the report
  * @param pseudonyms true to replace students' names by codes in the report
@@ -56,6 +58,7 @@ public record StudyDefinition(
     String reference,
     StudySettings settings,
     AimsDefinition aims,
+    Map<String, PhraseQuery> queries,
     String into,
     boolean excerpts,
     boolean pseudonyms,
@@ -81,6 +84,7 @@ public record StudyDefinition(
           "key",
           "settings",
           "aims",
+          "queries",
           "into",
           "report",
           "expected");
@@ -100,10 +104,12 @@ public record StudyDefinition(
           "part",
           "limits",
           "key");
+  private static final List<String> QUERY_KEYS = List.of("title", "where");
   private static final List<String> REPORT_KEYS = List.of("excerpts", "pseudonyms");
 
   public StudyDefinition {
     by = List.copyOf(by);
+    queries = Collections.unmodifiableMap(new LinkedHashMap<>(queries));
   }
 
   /** A study of students' solos alone, without a corpus or a study file. */
@@ -125,6 +131,7 @@ public record StudyDefinition(
         study.reference,
         study.settings,
         study.aims,
+        study.queries,
         "",
         study.excerpts,
         study.pseudonyms,
@@ -155,6 +162,7 @@ public record StudyDefinition(
         "",
         StudySettings.defaults(),
         AimsDefinition.DEFAULT,
+        Map.of(),
         into,
         true,
         false,
@@ -258,6 +266,7 @@ public record StudyDefinition(
         reference,
         otherSettings,
         aims,
+        queries,
         otherFolder,
         excerpts,
         pseudonyms,
@@ -306,10 +315,46 @@ public record StudyDefinition(
               values(settings, "limits"),
               key(root, settings)),
           new AimsReading(this::unusable).aims(root.path("aims")),
+          queries(root.path("queries")),
           location(text(root, "into", name + "-study")),
           flag(report, "excerpts", true),
           flag(report, "pseudonyms", false),
           root.hasNonNull("expected") ? location(text(root, "expected", "")) : "");
+    }
+
+    /** Queries by name, each a list of conditions, or such a list with a title. */
+    private Map<String, PhraseQuery> queries(JsonNode node) {
+      Map<String, PhraseQuery> queries = new LinkedHashMap<>();
+      if (node.isMissingNode() || node.isNull()) {
+        return queries;
+      }
+      if (!node.isObject()) {
+        throw unusable("'queries' must hold a name and conditions in every line.");
+      }
+      node.properties()
+          .forEach(
+              each -> {
+                JsonNode query = each.getValue();
+                JsonNode where = query.isObject() ? query.path("where") : query;
+                if (query.isObject()) {
+                  allow(query, each.getKey(), QUERY_KEYS);
+                }
+                List<String> conditions = new ArrayList<>();
+                where.forEach(condition -> conditions.add(condition.asText()));
+                if (!where.isArray() || conditions.isEmpty()) {
+                  throw unusable(
+                      "the query '"
+                          + each.getKey()
+                          + "' has no conditions. Write it as '[bars 2, last-note 3]'.");
+                }
+                try {
+                  queries.put(
+                      each.getKey(), PhraseQuery.of(text(query, "title", "").strip(), conditions));
+                } catch (InputException e) {
+                  throw unusable("the query '" + each.getKey() + "': " + e.getMessage());
+                }
+              });
+      return queries;
     }
 
     private DataSource data(JsonNode data) {

@@ -41,11 +41,17 @@ public final class SoloBySolo implements AutoCloseable {
    */
   public static SoloBySolo of(
       TableSource tables, String table, List<String> columns, String column, String text) {
+    return of(tables, table, columns, column, Set.of(text));
+  }
+
+  /** The same with several texts, of which a row must have one. */
+  public static SoloBySolo of(
+      TableSource tables, String table, List<String> columns, String column, Set<String> texts) {
     List<String> all = new ArrayList<>(columns);
     all.add(SOLO_ID);
     return new SoloBySolo(
         table,
-        tables.stream(table, all, Map.of(ROLE, Set.of(CORPUS), column, Set.of(text))));
+        tables.stream(table, all, Map.of(ROLE, Set.of(CORPUS), column, texts)));
   }
 
   /** The same with every row. */

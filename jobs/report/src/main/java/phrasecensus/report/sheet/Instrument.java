@@ -32,6 +32,9 @@ public enum Instrument {
   GUITAR("guitar", new Transposition(0, 0, -1), 52, 84, 26),
   DOUBLE_BASS("double bass", new Transposition(0, 0, -1), 40, 67, 32, "bass");
 
+  /** Phrases move by no more, up or down, to lie well. */
+  private static final int MOST_OCTAVES = 3;
+
   private final String label;
   private final Transposition transposition;
   private final int lowest;
@@ -119,6 +122,22 @@ public enum Instrument {
   /** How many semitones a written pitch lies outside the usual range. */
   int outside(int midiWritten) {
     return Math.max(0, Math.max(lowest - midiWritten, midiWritten - highest));
+  }
+
+  /**
+   * How many semitones a phrase lies outside the usual range, in the octave where it lies best.
+   *
+   * @param lowest its lowest sounding pitch, as a MIDI number
+   * @param highest its highest sounding pitch, as a MIDI number
+   */
+  public int beyond(int lowest, int highest) {
+    int moved = transposition.inverse().semitones();
+    int least = Integer.MAX_VALUE;
+    for (int octaves = -MOST_OCTAVES; octaves <= MOST_OCTAVES; octaves++) {
+      int shift = moved + 12 * octaves;
+      least = Math.min(least, outside(lowest + shift) + outside(highest + shift));
+    }
+    return least;
   }
 
   /** General MIDI program, 0 to 127. */

@@ -2,6 +2,7 @@ package phrasecensus.report.view;
 
 import java.util.ArrayList;
 import java.util.List;
+import phrasecensus.report.find.FoundPhrase;
 import phrasecensus.report.ReportSettings;
 import phrasecensus.report.rows.Group;
 import phrasecensus.report.rows.Student;
@@ -70,6 +71,18 @@ public final class Pages {
     sections.add(new Shell.Link("#files", Text.of("corpus.files")));
     sections.add(new Shell.Link("#method", Text.of("corpus.method")));
     return CorpusPage.of(source, shell(source.manifest().study().title(), true, sections, allPages()));
+  }
+
+  /**
+   * The page of phrases that somebody looked for: one file that stands alone.
+   *
+   * @param conditions as they were written
+   * @param all how many were found; at least as many as are shown
+   */
+  public PhrasesPage phrases(
+      String title, List<String> conditions, List<FoundPhrase> shown, int all) {
+    return PhrasesPage.of(
+        source, shell(title, false, List.of(), List.of()), title, conditions, shown, all);
   }
 
   /** File name of the page of a student. */
