@@ -31,9 +31,10 @@ import phrasecensus.tables.StatisticsCatalogue;
       "to the 95 %% quantile of the others; 'expected' is that share if all players were one.",
       "'medians outside' counts the statistics in which the median of the player's solos lies",
       "outside; 'clear' those in which the player differs at 5 %% after adjustment over all tested.",
-      "'distance' is the mean over all statistics of how far that median lies beyond the middle half",
-      "of the others, in robust standard deviations, discounted by few phrases as for students. It",
-      "says how unlike the others these transcriptions are, and nothing of how good.",
+      "'distance' is the mean over all statistics of how far the player lies from the others, tempo",
+      "taken out, in standard deviations of a usual solo, discounted by few phrases. The test is that",
+      "of a student beside the whole corpus. It says how unlike the others these transcriptions are,",
+      "and nothing of how good.",
       "",
       "Example:",
       "  phrase-census players my-study"

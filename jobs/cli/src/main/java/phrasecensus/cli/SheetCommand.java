@@ -26,6 +26,7 @@ import phrasecensus.report.sheet.Sheet;
 import phrasecensus.report.sheet.SheetChoice;
 import phrasecensus.report.sheet.SheetPhrase;
 import phrasecensus.report.sheet.SheetRequest;
+import phrasecensus.report.sheet.SheetSetting;
 import phrasecensus.report.wording.MusicText;
 import phrasecensus.report.wording.Numbers;
 import phrasecensus.spark.StudyFolder;
@@ -62,6 +63,9 @@ final class SheetCommand implements Callable<Integer> {
   private static final String RIGHTS =
       "Solos under copyright are for your own study; ask before you hand out more.";
   private static final int MOST_PHRASES = 60;
+
+  /** So many times the phrases of a sheet are tried before it stays short. */
+  private static final int SPARE = 8;
 
   @Spec private CommandSpec spec;
 
@@ -116,6 +120,30 @@ final class SheetCommand implements Callable<Integer> {
   private String instrument = "concert pitch";
 
   @Option(
+      names = "--key",
+      paramLabel = "KEY",
+      description =
+          "Key of the phrases: tune (each as in its tune), all (each twelve times, round the circle"
+              + " of fifths), or a sounding tonic such as F or Bb, to which the centre of each"
+              + " phrase is moved; default: ${DEFAULT-VALUE}.")
+  private String key = "tune";
+
+  @Option(
+      names = "--level",
+      paramLabel = "1-5",
+      description =
+          "How hard at most, as written for the instrument, from 1 (first steps) to 5; lower levels"
+              + " have a smaller range too. Default: ${DEFAULT-VALUE}, which takes all.")
+  private int level = SheetSetting.EVERY_LEVEL;
+
+  @Option(
+      names = "--answers",
+      description =
+          "Leave as many empty bars after each phrase as it has, under the same chords, to be"
+              + " filled by the player.")
+  private boolean answers;
+
+  @Option(
       names = "--title",
       paramLabel = "TEXT",
       description = "Heading; default: what the phrases show.")
@@ -155,6 +183,7 @@ final class SheetCommand implements Callable<Integer> {
                             + " There is: "
                             + Instrument.labels()
                             + "."));
+    SheetSetting setting = setting(player);
     String stem = request == null ? query.stem() : statistic.replace('_', '-');
     Path score = into.resolve(stem + ".musicxml");
     Path midi = into.resolve(stem + ".mid");
@@ -170,14 +199,14 @@ final class SheetCommand implements Callable<Integer> {
                 + " keeps excerpts out (report: excerpts: false).");
       }
       if (request == null) {
-        byConditions(folder.source(), asked, player, score, midi);
+        byConditions(folder.source(), asked, setting, score, midi);
       } else {
         SheetChoice.Chosen chosen = SheetChoice.of(folder.source(), request);
         String heading = title == null ? heading(request, chosen) : title.strip();
-        Sheet sheet = Sheet.of(folder.source(), chosen.phrases(), player, heading);
+        Sheet sheet = Sheet.of(folder.source(), chosen.phrases(), setting, heading);
         write(score, document(sheet, request.statistic().meaning() + " ", player));
         write(midi, sheet.midi(heading, player));
-        report(chosen, score, midi);
+        report(chosen, sheet, setting, score, midi);
       }
     }
     return ExitCode.DONE;
@@ -199,28 +228,71 @@ final class SheetCommand implements Callable<Integer> {
     }
   }
 
+  private SheetSetting setting(Instrument player) {
+    if (level < 1 || level > SheetSetting.EVERY_LEVEL) {
+      throw wrong("Invalid value for --level: " + level + ". It goes from 1 to 5.");
+    }
+    String wanted = key.strip();
+    if (wanted.equals("tune")) {
+      return new SheetSetting(player, SheetSetting.Keys.OF_TUNE, 0, answers, level, count);
+    }
+    if (wanted.equals("all")) {
+      if (count * SheetSetting.Keys.ALL.times() > MOST_PHRASES) {
+        throw wrong(
+            "A sheet in all keys holds "
+                + MOST_PHRASES / SheetSetting.Keys.ALL.times()
+                + " phrases at most. Say --count "
+                + MOST_PHRASES / SheetSetting.Keys.ALL.times()
+                + " or less.");
+      }
+      return new SheetSetting(player, SheetSetting.Keys.ALL, 0, answers, level, count);
+    }
+    if (!wanted.matches("[A-Ga-g][b#\u266d\u266f]?")) {
+      throw wrong(
+          "Invalid value for --key: " + key + ". Say tune, all, or a tonic such as F or Bb.");
+    }
+    int tonic = "C D EF G A B".indexOf(Character.toUpperCase(wanted.charAt(0)));
+    if (wanted.length() > 1) {
+      tonic += wanted.charAt(1) == 'b' || wanted.charAt(1) == '\u266d' ? -1 : 1;
+    }
+    return new SheetSetting(
+        player, SheetSetting.Keys.ONE, Math.floorMod(tonic, 12), answers, level, count);
+  }
+
   private void byConditions(
-      TableSource tables, PhraseQuery asked, Instrument player, Path score, Path midi) {
+      TableSource tables, PhraseQuery asked, SheetSetting setting, Path score, Path midi) {
     PhraseSearch.Result result = PhraseSearch.find(tables, asked);
-    List<FoundPhrase> chosen = result.some(count);
+    // More than the sheet holds, in the place of those that do not suit the player.
+    List<FoundPhrase> candidates = result.some(SPARE * count);
     String heading = title == null ? QueryTitle.of(asked) : title.strip();
-    Sheet sheet = Sheet.of(tables, FoundPhrase.forSheet(tables, chosen), player, heading);
-    write(score, document(sheet, "", player));
-    write(midi, sheet.midi(heading, player));
+    Sheet sheet = Sheet.of(tables, FoundPhrase.forSheet(tables, candidates), setting, heading);
+    write(score, document(sheet, "", setting.instrument()));
+    write(midi, sheet.midi(heading, setting.instrument()));
     PrintWriter out = spec.commandLine().getOut();
     out.println(heading);
+    int number = sheet.phrases().size();
     out.println(
-        chosen.size()
-            + (chosen.size() == 1 ? " phrase" : " phrases")
+        number
+            + (number == 1 ? " phrase" : " phrases")
             + " of "
             + result.phrases().size()
             + " that fit:");
-    chosen.forEach(phrase -> out.println("  " + PhrasesCommand.line(phrase)));
-    tellFiles(score, midi);
+    for (SheetPhrase phrase : sheet.phrases()) {
+      candidates.stream()
+          .filter(
+              each ->
+                  each.soloId().equals(phrase.solo().soloId())
+                      && each.phraseIndex() == phrase.phraseIndex())
+          .forEach(each -> out.println("  " + PhrasesCommand.line(each)));
+    }
+    tellFiles(sheet, setting, score, midi);
   }
 
-  private void tellFiles(Path score, Path midi) {
+  private void tellFiles(Sheet sheet, SheetSetting setting, Path score, Path midi) {
     PrintWriter out = spec.commandLine().getOut();
+    if (!sheet.leftOut().isEmpty()) {
+      out.println("Left out: " + Sheet.leftOutInWords(sheet.leftOut(), setting) + ".");
+    }
     out.println("Sheet: " + score);
     out.println("MIDI: " + midi);
     out.println(RIGHTS);
@@ -325,15 +397,16 @@ final class SheetCommand implements Callable<Integer> {
     }
   }
 
-  private void report(SheetChoice.Chosen chosen, Path score, Path midi) {
+  private void report(
+      SheetChoice.Chosen chosen, Sheet sheet, SheetSetting setting, Path score, Path midi) {
     PrintWriter out = spec.commandLine().getOut();
-    int number = chosen.phrases().size();
+    int number = sheet.phrases().size();
     out.println(
         number + (number == 1 ? " phrase" : " phrases") + " of " + chosen.fitting() + " that fit:");
     Numbers numbers = new Numbers(Locale.ENGLISH);
     StatisticDefinition definition =
         StatisticsCatalogue.builtIn().named(statistic).orElseThrow();
-    for (SheetPhrase phrase : chosen.phrases()) {
+    for (SheetPhrase phrase : sheet.phrases()) {
       out.println(
           "  "
               + phrase.solo().file()
@@ -345,7 +418,7 @@ final class SheetCommand implements Callable<Integer> {
                   ? ""
                   : ", ends on " + MusicText.degree(phrase.lastDegree())));
     }
-    tellFiles(score, midi);
+    tellFiles(sheet, setting, score, midi);
   }
 
   private void refuseToReplace(Path file) {

@@ -11,8 +11,8 @@ import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
-import phrasecensus.music.norm.CoverageSimulation;
-import phrasecensus.music.norm.CoverageSimulation.Figure;
+import phrasecensus.music.comparison.CoverageSimulation;
+import phrasecensus.music.comparison.CoverageSimulation.Figure;
 import phrasecensus.tables.InputException;
 
 /** {@code simulate}: intervals and tests held against corpora of which the truth is known. */
@@ -27,8 +27,9 @@ import phrasecensus.tables.InputException;
       "Model: a phrase is player + solo + phrase, three independent normal parts of variance 1",
       "together; 'ICC' is the share of players and solos. Phrases a solo are log-normal with median",
       "19. 'Skewed' takes the exponential of each solo's value. Shifts are in standard deviations of",
-      "a solo's value. An interval that is not always told ('exists') is counted where it is told. The",
-      "tables are Markdown; a share over R rounds is known to about 1/sqrt(R)/2.",
+      "a solo's value. Last come two groups side by side, whose players are dealt. An interval that is",
+      "not always told ('exists') is counted where it is told. The tables are Markdown; a share over R",
+      "rounds is known to about 1/sqrt(R)/2.",
       "",
       "Example:",
       "  phrase-census simulate --rounds 1000"

@@ -236,4 +236,99 @@ class SheetIT {
     assertThat(run.exitCode()).isEqualTo(ExitCode.INPUT);
     assertThat(run.err()).contains("keeps excerpts out").hasLineCount(1);
   }
+
+  /** Twelve keys: twelve first notes, and the same intervals in each. */
+  @Test
+  void inAllKeysAPhraseComesTwelveTimes() throws IOException {
+    CommandRun run =
+        asked("--where", "bars 2", "--where", "last-note third", "--key", "all", "--count", "1");
+
+    assertThat(run.exitCode()).as(run.err()).isEqualTo(ExitCode.DONE);
+    List<Integer> line = pitches(inspected(into.resolve("phrases.musicxml")), "midiConcert");
+    int notes = line.size() / 12;
+    List<Integer> first = line.subList(0, notes);
+    List<Integer> starts = new ArrayList<>();
+    for (int key = 0; key < 12; key++) {
+      List<Integer> moved = line.subList(key * notes, (key + 1) * notes);
+      int by = moved.get(0) - first.get(0);
+      assertThat(moved).isEqualTo(first.stream().map(pitch -> pitch + by).toList());
+      starts.add(moved.get(0) % 12);
+    }
+    assertThat(starts).doesNotHaveDuplicates();
+    // Fifths down: seven semitones lower each time, whole octaves apart.
+    assertThat(Math.floorMod(starts.get(1) - starts.get(0), 12)).isEqualTo(5);
+  }
+
+  @Test
+  void inOneKeyEverySignatureIsThatKeys() throws IOException {
+    asked("--where", "over ii-V-I major", "--where", "last-note third", "--key", "F", "--count", "4");
+
+    assertThat(Files.readString(into.resolve("phrases.musicxml")))
+        .containsPattern("in F( minor)?</words>")
+        .doesNotContainPattern("<fifths>(?!-1|-4)");
+  }
+
+  /** Every second stretch of bars is empty and as long as the phrase before it. */
+  @Test
+  void answersAreEmptyBarsUnderTheSameChords() throws IOException {
+    asked("--where", "bars 2", "--where", "last-note third", "--count", "3");
+    String alone = Files.readString(into.resolve("phrases.musicxml"));
+    asked(
+        "--where", "bars 2", "--where", "last-note third", "--count", "3", "--answers", "--force");
+    String withAnswers = Files.readString(into.resolve("phrases.musicxml"));
+
+    assertThat(withAnswers.split("<measure ", -1).length - 1)
+        .isEqualTo(2 * (alone.split("<measure ", -1).length - 1));
+    assertThat(withAnswers.split("Now you: ", -1)).hasSize(4);
+    assertThat(withAnswers.split("<pitch>", -1)).hasSameSizeAs(alone.split("<pitch>", -1));
+    assertThat(withAnswers.split("<root>", -1).length - 1)
+        .isEqualTo(2 * (alone.split("<root>", -1).length - 1));
+  }
+
+  /** Written range of a trumpet 54 to 84, on the second level 56 to 77: common practice, no source. */
+  @Test
+  void aLevelHasItsRangeAndWhatIsBeyondItIsCounted() throws IOException {
+    CommandRun run =
+        asked("--where", "phrase_range 12..", "--for", "trumpet", "--level", "3", "--count", "40");
+
+    assertThat(run.exitCode()).as(run.err()).isEqualTo(ExitCode.DONE);
+    assertThat(run.out()).containsPattern("(?m)^Left out: .*[0-9]+ harder than level 3");
+    assertThat(pitches(inspected(into.resolve("phrases.musicxml")), "midiWritten"))
+        .allMatch(pitch -> pitch >= 55 && pitch <= 80);
+  }
+
+  @Test
+  void aSheetOfNothingThatSuitsIsRefused() {
+    CommandRun run = asked("--where", "phrase_range 19..", "--for", "trumpet", "--level", "1");
+
+    assertThat(run.exitCode()).isEqualTo(ExitCode.INPUT);
+    assertThat(run.err())
+        .containsPattern("no phrase suits. Left out: [0-9]+ beyond the range of trumpet in B♭ on level 1")
+        .hasLineCount(1);
+    assertThat(into).doesNotExist();
+  }
+
+  @ParameterizedTest(name = "{0}")
+  @CsvSource(
+      delimiter = '|',
+      value = {
+        "--key H | Say tune, all, or a tonic",
+        "--level 6 | It goes from 1 to 5.",
+        "--key all --count 6 | Say --count 5 or less.",
+        "--statistic phrase_range | one of the two",
+        "--from 3 | go with --statistic"
+      })
+  void whatASheetOfConditionsCannotHaveIsSaid(String options, String said) {
+    List<String> all = new ArrayList<>(List.of("--where", "pickup"));
+    all.addAll(List.of(options.split(" ")));
+
+    CommandRun run = asked(all.toArray(String[]::new));
+
+    assertThat(run.exitCode()).isEqualTo(ExitCode.USAGE);
+    assertThat(run.err()).contains(said);
+  }
+
+  private CommandRun asked(String... options) {
+    return sheet(options);
+  }
 }

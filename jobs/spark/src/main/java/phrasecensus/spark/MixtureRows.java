@@ -7,7 +7,7 @@ import java.util.stream.IntStream;
 import phrasecensus.music.norm.JensenShannon;
 import phrasecensus.music.norm.PercentileRank;
 import phrasecensus.music.norm.Sample;
-import phrasecensus.music.norm.StudentValue;
+import phrasecensus.music.comparison.RelativeVariance;
 import phrasecensus.tables.MixDefinition;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSchemas;
@@ -25,7 +25,7 @@ final class MixtureRows {
   static List<TableRow> of(
       MixDefinition mix, GroupMix group, Student student, List<Student> solos) {
     double[] own = mean(mix, solos);
-    if (own == null || group.solos() == 0 || student.phrases() < StudentValue.LEAST_PHRASES) {
+    if (own == null || group.solos() == 0 || student.phrases() < RelativeVariance.LEAST_COUNT) {
       return List.of();
     }
     double[] usual = group.mean();

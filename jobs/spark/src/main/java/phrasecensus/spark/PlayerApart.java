@@ -4,8 +4,6 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Objects;
 import phrasecensus.music.norm.BenjaminiHochberg;
-import phrasecensus.music.norm.Departures;
-import phrasecensus.tables.StatisticsCatalogue;
 
 /**
  * A player of the corpus beside all the others.
@@ -27,8 +25,8 @@ public record PlayerApart(String player, List<Statistic> statistics) {
    * @param expected share of them expected there if all players were one
    * @param value median of the player's solos
    * @param others median of the others' solos
-   * @param strength how far it lies beyond the middle half of the others, discounted as a student's;
-   *     null where the others have no spread
+   * @param strength how far the player lies from the others in standard deviations of a usual solo,
+   *     tempo taken out, times the reliability of so many phrases; null where not tested
    * @param side -1 if the median lies below the 5 to 95 % band, 1 if above, 0 inside
    * @param pValue could the player be one more of the others? null where it could not be tested
    */
@@ -89,8 +87,8 @@ public record PlayerApart(String player, List<Statistic> statistics) {
   }
 
   /**
-   * How far out the player stands: the mean strength of departure over all statistics, in robust
-   * standard deviations; 0 for one who lies in the middle half everywhere.
+   * How far out the player stands: the mean strength over all statistics, in standard deviations of
+   * a usual solo.
    */
   public double distance() {
     return statistics.stream()
@@ -101,13 +99,14 @@ public record PlayerApart(String player, List<Statistic> statistics) {
         .orElse(0);
   }
 
-  /** The statistics outside the middle half, in the order in which a student's are shown. */
+  /** The statistics that were tested, the strongest first, equal ones by key. */
   public List<Statistic> drivers() {
-    return Departures.ranked(
-        statistics.stream().filter(each -> each.strength() != null && each.strength() > 0).toList(),
-        each -> StatisticsCatalogue.builtIn().named(each.key()).orElseThrow().facet(),
-        Statistic::strength,
-        Statistic::key);
+    return statistics.stream()
+        .filter(each -> each.strength() != null)
+        .sorted(
+            Comparator.comparing(Statistic::strength, Comparator.reverseOrder())
+                .thenComparing(Statistic::key))
+        .toList();
   }
 
   /** The players, the farthest out first, equal ones by name. */

@@ -13,8 +13,8 @@ import org.apache.spark.HashPartitioner;
 import org.apache.spark.api.java.function.FlatMapFunction;
 import org.apache.spark.api.java.function.PairFlatMapFunction;
 import org.apache.spark.broadcast.Broadcast;
-import phrasecensus.music.norm.HeldOutPlayer;
-import phrasecensus.music.norm.NormValue;
+import phrasecensus.music.comparison.HeldOutPlayer;
+import phrasecensus.music.comparison.ShippedTable;
 import phrasecensus.tables.StatisticDefinition;
 import scala.Tuple2;
 
@@ -99,17 +99,10 @@ final class PlayersJob implements Serializable {
       if (!definition.compared()) {
         continue;
       }
-      List<HeldOutPlayer.Solo> solos =
-          values.whole().solos().stream()
-              .filter(solo -> !solo.player().equals(NormValue.UNKNOWN_PLAYER))
-              .map(
-                  solo ->
-                      new HeldOutPlayer.Solo(
-                          solo.normValue(),
-                          (int) Math.min(solo.basis().phrases(), solo.basis().n())))
-              .toList();
       for (HeldOutPlayer each :
-          HeldOutPlayer.each(definition.key(), definition.facet(), solos)) {
+          HeldOutPlayer.each(
+              ShippedTable.builtIn().of(definition.key()).orElseThrow(),
+              values.whole().solos().stream().map(solo -> solo.compared(-1)).toList())) {
         found.add(
             new Found(
                 each.player(),
@@ -117,9 +110,9 @@ final class PlayersJob implements Serializable {
                 each.solos(),
                 each.below() + each.above(),
                 each.expectedShare(),
-                each.departure().student().value(),
-                each.departure().student().norm().p50(),
-                each.departure().discounted(),
+                each.value(),
+                each.others(),
+                each.strength(),
                 each.side(),
                 each.pValue()));
       }

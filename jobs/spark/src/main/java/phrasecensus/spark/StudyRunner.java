@@ -21,7 +21,7 @@ import org.apache.hadoop.conf.Configuration;
 import org.apache.hadoop.fs.FileStatus;
 import org.apache.hadoop.fs.FileSystem;
 import org.apache.hadoop.fs.Path;
-import phrasecensus.music.norm.HeldOutPlayer;
+import phrasecensus.music.comparison.HeldOutPlayer;
 import phrasecensus.music.norm.Norm;
 import phrasecensus.music.phrase.GivenRule;
 import phrasecensus.music.phrase.PhraseRules;

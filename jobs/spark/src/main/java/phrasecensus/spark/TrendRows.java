@@ -7,7 +7,7 @@ import java.util.List;
 import java.util.TreeSet;
 import phrasecensus.music.norm.DatedValue;
 import phrasecensus.music.norm.Interval;
-import phrasecensus.music.norm.StudentValue;
+import phrasecensus.music.comparison.RelativeVariance;
 import phrasecensus.music.norm.Trend;
 import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.TableRow;
@@ -31,7 +31,7 @@ final class TrendRows {
       LocalDate date = date(solo.date());
       if (value != null
           && date != null
-          && solo.restsOn(definition.key()) >= StudentValue.LEAST_PHRASES) {
+          && solo.restsOn(definition.key()) >= RelativeVariance.LEAST_COUNT) {
         values.add(new DatedValue(date, value));
         dates.add(date);
       }

@@ -14,8 +14,7 @@ import org.apache.commons.statistics.distribution.TDistribution;
  * Obuchowski, "Nonparametric analysis of clustered ROC curve data", Biometrics 53 (1997) 567-578,
  * doi:10.2307/2533958), degrees of freedom by Satterthwaite from the effective number of clusters on
  * either side (after L. Kish, "Survey Sampling" (1965), from memory; with the plain number the
- * interval of a student of five solos held the truth .925 of the time, see {@link
- * CoverageSimulation}), limits by the asymmetric form of N. Cliff, "Answering ordinal questions with
+ * interval of a student of five solos held the truth .925 of the time, see the simulation of intervals), limits by the asymmetric form of N. Cliff, "Answering ordinal questions with
  * ordinal data using ordinal statistics", Multivariate Behavioral Research 31 (1996) 331-350 (form
  * from memory), which stays within [-1, 1]. With complete separation the variance is 0 and the limit
  * is (k - t²) / (k + t²) with k the smaller number of clusters.

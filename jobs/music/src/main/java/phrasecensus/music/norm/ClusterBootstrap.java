@@ -15,7 +15,7 @@ import org.apache.commons.statistics.distribution.TDistribution;
  *
  * <p>Solos of one player are alike too, so players are drawn where there are enough of them, and
  * the interval then speaks of the style and not only of the solos that happen to be there. What is
- * drawn by default was chosen by {@link CoverageSimulation}: from six players on, players with all
+ * drawn by default was chosen by the simulation of intervals: from six players on, players with all
  * their solos; with three to five, players and then solos within each, which is wider; with fewer,
  * solos, and the interval then speaks of these players only. Each replicate draws from its own
  * counter-based stream ({@link CounterRandom}) over the clusters in sorted order: neither the order
@@ -199,7 +199,7 @@ public final class ClusterBootstrap {
   /**
    * The interval of any statistic, empty where fewer than {@link #LEAST_SOLOS} solos are in a
    * group or the statistic is undefined too often: the expanded percentile interval, whose coverage
-   * in small groups comes nearest to what it says ({@link CoverageSimulation}).
+   * in small groups comes nearest to what it says (the simulation of intervals).
    */
   public Optional<Interval> interval(ResampledStatistic statistic) {
     boolean enough =
@@ -240,7 +240,7 @@ public final class ClusterBootstrap {
    * of Statistics 9 (1981) 139-158, doi:10.2307/3314608; T. C. Hesterberg, "What teachers should
    * know about the bootstrap", The American Statistician 69 (2015) 371-386,
    * doi:10.1080/00031305.2015.1089789; J. W. Tukey 1958 for the jackknife (from memory). Coverage:
-   * {@link CoverageSimulation}. Cost: replicates times units.
+   * the simulation of intervals. Cost: replicates times units.
    *
    * @param numerators one for each solo in the order of the clusters
    * @param denominators the same; at least 0, 0 for a solo that does not count

@@ -26,7 +26,7 @@ public record HodgesLehmann(double shift, Interval interval) {
 
   /**
    * With three clusters on a side the limits often lie beyond all differences, and where they do not
-   * they held the truth .91 of the time ({@link CoverageSimulation}): no interval is told.
+   * they held the truth .91 of the time (the simulation of intervals): no interval is told.
    */
   public static final int LEAST_CLUSTERS = 4;
 

@@ -98,13 +98,13 @@ public final class Norms {
    * than six players of whom one has several solos a factor for how little so few say of how players
    * differ, t(players - 1) over the normal deviate. The deviate grows by the root of it, so it becomes
    * the geometric mean of both: between players there is only a part of the variance. Chosen by
-   * {@link CoverageSimulation}: without it the median of 60 solos of four players was held .91 of the
+   * the simulation of intervals: without it the median of 60 solos of four players was held .91 of the
    * time.
    *
    * @param values one for each solo, in any order; undefined ones are left out
    * @return at least 1
    */
-  static double widening(List<NormValue> values) {
+  public static double widening(List<NormValue> values) {
     long solos = values.stream().filter(value -> value.value() != null).count();
     long players =
         values.stream()

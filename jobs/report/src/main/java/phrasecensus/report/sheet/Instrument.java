@@ -121,7 +121,22 @@ public enum Instrument {
 
   /** How many semitones a written pitch lies outside the usual range. */
   int outside(int midiWritten) {
-    return Math.max(0, Math.max(lowest - midiWritten, midiWritten - highest));
+    return outside(midiWritten, 0, 0);
+  }
+
+  /**
+   * The same of a smaller range; concert pitch, which is no instrument, has all of its own.
+   *
+   * @param above semitones that it begins above the lowest pitch
+   * @param below semitones that it ends below the highest pitch
+   */
+  int outside(int midiWritten, int above, int below) {
+    boolean whole = this == CONCERT;
+    return Math.max(
+        0,
+        Math.max(
+            lowest + (whole ? 0 : above) - midiWritten,
+            midiWritten - highest + (whole ? 0 : below)));
   }
 
   /**

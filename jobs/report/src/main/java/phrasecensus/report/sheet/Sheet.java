@@ -11,7 +11,10 @@ import java.util.TreeMap;
 import java.util.TreeSet;
 import phrasecensus.music.chord.Chord;
 import phrasecensus.music.chord.ChordText;
+import phrasecensus.music.difficulty.Difficulty;
+import phrasecensus.music.difficulty.WrittenNote;
 import phrasecensus.music.midi.MidiFile;
+import phrasecensus.music.pitch.NoteName;
 import phrasecensus.music.pitch.Pitch;
 import phrasecensus.music.pitch.Step;
 import phrasecensus.music.pitch.Transposition;
@@ -38,43 +41,78 @@ import phrasecensus.tables.TableSource;
  * @param captions where a phrase comes from, at the moment its first bar begins
  * @param systemStarts indexes of the bars with which phrases begin
  * @param lastDegrees note index to the degree of the last note of a phrase over its chord
+ * @param phrases that it holds, each once
+ * @param leftOut how many phrases that came first did not suit, by the reason
  */
 public record Sheet(
     Solo solo,
     Map<Fraction, String> captions,
     Set<Integer> systemStarts,
-    Map<Integer, String> lastDegrees) {
+    Map<Integer, String> lastDegrees,
+    List<SheetPhrase> phrases,
+    Map<SheetSetting.LeftOut, Integer> leftOut) {
   private static final String TITLELESS = "untitled";
 
   public Sheet {
     captions = Collections.unmodifiableMap(new TreeMap<>(captions));
     systemStarts = Collections.unmodifiableSet(new TreeSet<>(systemStarts));
     lastDegrees = Collections.unmodifiableMap(new TreeMap<>(lastDegrees));
+    phrases = List.copyOf(phrases);
+    leftOut = Collections.unmodifiableMap(new TreeMap<>(leftOut));
   }
 
   /**
-   * Sets phrases.
+   * Sets phrases: the first ones that suit the player, each in all keys that are asked for.
    *
-   * @throws InputException if a table cannot be read
+   * @param phrases to choose from, in order
+   * @throws InputException if a table cannot be read, or no phrase suits
    */
   public static Sheet of(
-      TableSource tables, List<SheetPhrase> phrases, Instrument instrument, String title) {
-    Maker maker = new Maker(instrument);
+      TableSource tables, List<SheetPhrase> phrases, SheetSetting setting, String title) {
+    Maker maker = new Maker(setting);
     Set<String> ids = new TreeSet<>();
     phrases.forEach(phrase -> ids.add(phrase.solo().soloId()));
     Map<String, Map<String, List<TableRow>>> rows = new HashMap<>();
-    for (String table : List.of("bars", "chords", "notes", "phrases")) {
+    for (String table : List.of("bars", "chords", "notes", "phrases", "tonal_centres")) {
       for (TableRow row : tables.rows(table, "solo_id", ids)) {
         rows.computeIfAbsent(row.text("solo_id"), any -> new HashMap<>())
             .computeIfAbsent(table, any -> new ArrayList<>())
             .add(row);
       }
     }
-    int number = 1;
     for (SheetPhrase phrase : phrases) {
-      maker.add(number++, phrase, rows.getOrDefault(phrase.solo().soloId(), Map.of()));
+      if (maker.phrases.size() < setting.most()) {
+        maker.add(phrase, rows.getOrDefault(phrase.solo().soloId(), Map.of()));
+      }
+    }
+    if (maker.phrases.isEmpty()) {
+      throw new InputException(
+          "Cannot write the sheet: no phrase suits. Left out: "
+              + leftOutInWords(maker.leftOut, setting)
+              + ". Choose another instrument or level.");
     }
     return maker.sheet(title);
+  }
+
+  /** What was left out and why, as in {@code 2 beyond the range of trumpet in B♭}; empty for none. */
+  public static String leftOutInWords(
+      Map<SheetSetting.LeftOut, Integer> leftOut, SheetSetting setting) {
+    List<String> parts = new ArrayList<>();
+    leftOut.forEach(
+        (why, number) ->
+            parts.add(
+                number
+                    + switch (why) {
+                      case OUT_OF_RANGE ->
+                          " beyond the range of "
+                              + setting.instrument().label()
+                              + (setting.level() < SheetSetting.EVERY_LEVEL
+                                  ? " on level " + setting.level()
+                                  : "");
+                      case TOO_HARD -> " harder than level " + setting.level() + " as written for it";
+                      case WITHOUT_CENTRE -> " without a tonal centre to move from";
+                    }));
+    return String.join(", ", parts);
   }
 
   /** What it sounds like, without swing. */
@@ -93,7 +131,10 @@ public record Sheet(
 
   /** Puts one phrase after the other. */
   private static final class Maker {
+    private final SheetSetting setting;
     private final Instrument instrument;
+    private final List<SheetPhrase> phrases = new ArrayList<>();
+    private final Map<SheetSetting.LeftOut, Integer> leftOut = new TreeMap<>();
     private final List<Bar> bars = new ArrayList<>();
     private final List<Note> notes = new ArrayList<>();
     private final List<ChordSpan> chords = new ArrayList<>();
@@ -105,15 +146,26 @@ public record Sheet(
     private final Map<Integer, String> lastDegrees = new TreeMap<>();
     private Fraction reached = Fraction.ZERO;
 
-    Maker(Instrument instrument) {
-      this.instrument = instrument;
+    Maker(SheetSetting setting) {
+      this.setting = setting;
+      this.instrument = setting.instrument();
     }
+
+    /**
+     * Where a phrase is moved before it is written for the instrument.
+     *
+     * @param by never null
+     * @param fifths concert key signature; null for that of the tune, moved along
+     * @param key name of the key as the player reads it; empty for that of the tune
+     */
+    private record Move(Transposition by, Integer fifths, String key) {}
 
     private static Fraction fraction(TableRow row, String stem) {
       return Fraction.of(row.longInteger(stem + "_num"), row.longInteger(stem + "_den"));
     }
 
-    void add(int number, SheetPhrase phrase, Map<String, List<TableRow>> rows) {
+    /** Adds a phrase in all its keys, or in none where one of them does not suit. */
+    void add(SheetPhrase phrase, Map<String, List<TableRow>> rows) {
       TableRow span =
           rows.getOrDefault("phrases", List.of()).stream()
               .filter(row -> row.integer("phrase_index") == phrase.phraseIndex())
@@ -132,37 +184,140 @@ public record Sheet(
           inside.add(bar);
         }
       }
+      List<Move> moves = moves(inside.get(0), span, rows);
+      if (moves.isEmpty()) {
+        leftOut.merge(SheetSetting.LeftOut.WITHOUT_CENTRE, 1, Integer::sum);
+        return;
+      }
+      for (Move move : moves) {
+        SheetSetting.LeftOut why = unsuitable(move, inside.get(0), span, rows);
+        if (why != null) {
+          leftOut.merge(why, 1, Integer::sum);
+          return;
+        }
+      }
+      phrases.add(phrase);
+      for (Move move : moves) {
+        add(phrase, move, inside, span, rows);
+      }
+    }
+
+    /** Why a phrase does not suit the player; null where it does. */
+    private SheetSetting.LeftOut unsuitable(
+        Move move, TableRow bar, TableRow span, Map<String, List<TableRow>> rows) {
+      int octaves = octaves(move, span, rows);
+      if (outside(move, octaves, span, rows) > 0) {
+        return SheetSetting.LeftOut.OUT_OF_RANGE;
+      }
+      if (setting.level() == SheetSetting.EVERY_LEVEL) {
+        return null;
+      }
+      Transposition written = instrument.transposition().inverse();
+      List<WrittenNote> line = new ArrayList<>();
+      for (TableRow row : rows.getOrDefault("notes", List.of())) {
+        if (isOf(row, span)) {
+          line.add(
+              new WrittenNote(
+                  fraction(row, "length"),
+                  written.sounding(move.by().sounding(pitch(row.text("name_concert"))))));
+        }
+      }
+      int signature =
+          move.fifths() != null
+              ? move.fifths() + written.fifths()
+              : bar.isMissing("key_fifths_concert")
+                  ? 0
+                  : bar.integer("key_fifths_concert") + move.by().fifths() + written.fifths();
+      return Difficulty.of(line, signature).level() > setting.level()
+          ? SheetSetting.LeftOut.TOO_HARD
+          : null;
+    }
+
+    /** Every key in which the phrase comes; empty where it has no tonal centre to move from. */
+    private List<Move> moves(TableRow bar, TableRow span, Map<String, List<TableRow>> rows) {
+      if (setting.keys() == SheetSetting.Keys.OF_TUNE) {
+        return List.of(new Move(respelling(bar, span, rows), null, ""));
+      }
+      Fraction end = fraction(span, "end");
+      TableRow centre = null;
+      for (TableRow row : rows.getOrDefault("tonal_centres", List.of())) {
+        if (fraction(row, "onset").isBefore(end)) {
+          centre = row;
+        }
+      }
+      if (centre == null || centre.isMissing("tonic_pc")) {
+        return List.of();
+      }
+      boolean minor = centre.text("mode").equals("minor");
+      int own = centre.integer("tonic_pc");
+      int from = signature(own, minor);
+      double spelled =
+          rows.getOrDefault("notes", List.of()).stream()
+              .filter(row -> isOf(row, span))
+              .mapToInt(row -> pitch(row.text("name_concert")).name().fifths())
+              .average()
+              .orElse(from + 2.0);
+      // The notes tell whether the tune is spelled in sharps or flats; see respelling.
+      from += 12 * (int) Math.round((spelled - 2 - from) / 12);
+      int moved = instrument.transposition().inverse().fifths();
+      List<Move> moves = new ArrayList<>();
+      for (int i = 0; i < setting.keys().times(); i++) {
+        int tonic =
+            setting.keys() == SheetSetting.Keys.ONE
+                ? setting.tonic()
+                : Math.floorMod(own + 5 * i, 12);
+        int to = signature(tonic, minor);
+        // Six sharps or flats at most as the player reads it.
+        to += to + moved > 6 ? -12 : to + moved < -6 ? 12 : 0;
+        String concert = key(signature(tonic, minor), minor);
+        moves.add(
+            new Move(
+                byFifths(to - from),
+                to,
+                moved == 0 ? concert : key(to + moved, minor) + " (concert " + concert + ")"));
+      }
+      return moves;
+    }
+
+    /** Sharps of a key, -5 to 6. */
+    private static int signature(int tonic, boolean minor) {
+      return Math.floorMod((tonic + (minor ? 3 : 0)) * 7 + 5, 12) - 5;
+    }
+
+    private static Transposition byFifths(int fifths) {
+      int octaves = Math.floorDiv(7 * fifths + 6, 12);
+      return new Transposition(4 * fifths - 7 * octaves, 7 * fifths - 12 * octaves, 0);
+    }
+
+    private static String key(int fifths, boolean minor) {
+      return NoteName.atFifths(fifths + (minor ? 3 : 0)) + (minor ? " minor" : "");
+    }
+
+    private void add(
+        SheetPhrase phrase,
+        Move move,
+        List<TableRow> inside,
+        TableRow span,
+        Map<String, List<TableRow>> rows) {
       TableRow first = inside.get(0);
       TableRow last = inside.get(inside.size() - 1);
       Fraction from = fraction(first, "onset");
       Fraction to = fraction(last, "onset").plus(fraction(last, "length"));
       Fraction shift = reached.minus(from);
-      Transposition respelled = respelling(first, span, rows);
-      int octaves = octaves(span, rows);
+      int octaves = octaves(move, span, rows);
       systemStarts.add(bars.size());
-      captions.put(reached, caption(number, phrase, span, octaves));
-      addKey(first, respelled);
+      captions.put(reached, caption(phrases.size(), phrase, span, octaves, move.key()));
+      addKey(first, move);
       if (!span.isMissing("tempo_qpm")) {
         addTempo(span.number("tempo_qpm"));
       }
-      for (TableRow bar : inside) {
-        bars.add(
-            new Bar(
-                bars.size(),
-                String.valueOf(bars.size() + 1),
-                fraction(bar, "onset").plus(shift),
-                fraction(bar, "length"),
-                metre(bar.text("metre")),
-                fraction(bar, "metrical_offset"),
-                false));
-      }
-      addChords(rows, from, to, shift, respelled);
+      addBars(inside, shift);
+      addChords(rows, from, to, shift, move.by());
       for (TableRow row : rows.getOrDefault("notes", List.of())) {
-        int index = row.integer("note_index");
-        if (index >= span.integer("first_note_index") && index <= span.integer("last_note_index")) {
+        if (isOf(row, span)) {
           Pitch concert =
               new Transposition(0, 0, octaves)
-                  .sounding(respelled.sounding(pitch(row.text("name_concert"))));
+                  .sounding(move.by().sounding(pitch(row.text("name_concert"))));
           Fraction length = fraction(row, "length");
           Fraction at = fraction(row, "onset").plus(shift);
           notes.add(
@@ -183,7 +338,33 @@ public record Sheet(
         lastDegrees.put(notes.size() - 1, phrase.lastDegree());
       }
       reached = to.plus(shift);
+      if (setting.answers()) {
+        Fraction again = reached.minus(from);
+        systemStarts.add(bars.size());
+        captions.put(reached, answer(inside.size()));
+        addBars(inside, again);
+        addChords(rows, from, to, again, move.by());
+        reached = to.plus(again);
+      }
       marks.add(new Mark(Mark.Kind.DOUBLE_BAR, reached, reached, ""));
+    }
+
+    private static String answer(int bars) {
+      return "Now you: " + bars + (bars == 1 ? " bar" : " bars");
+    }
+
+    private void addBars(List<TableRow> inside, Fraction shift) {
+      for (TableRow bar : inside) {
+        bars.add(
+            new Bar(
+                bars.size(),
+                String.valueOf(bars.size() + 1),
+                fraction(bar, "onset").plus(shift),
+                fraction(bar, "length"),
+                metre(bar.text("metre")),
+                fraction(bar, "metrical_offset"),
+                false));
+      }
     }
 
     private int barAt(Fraction moment) {
@@ -195,7 +376,8 @@ public record Sheet(
       return 0;
     }
 
-    private static String caption(int number, SheetPhrase phrase, TableRow span, int octaves) {
+    private static String caption(
+        int number, SheetPhrase phrase, TableRow span, int octaves, String key) {
       String title = FileText.printable(phrase.solo().title());
       String performer = FileText.printable(phrase.solo().performer());
       String firstBar = FileText.printable(span.text("first_bar_number"));
@@ -211,7 +393,7 @@ public record Sheet(
           + (title.isEmpty() ? TITLELESS : title)
           + (performer.isEmpty() ? "" : ", " + performer)
           + (firstBar.equals(lastBar) ? ", bar " + firstBar : ", bars " + firstBar + "–" + lastBar)
-          + moved;
+          + (key.isEmpty() ? moved : ", in " + key);
     }
 
     private static Metre metre(String text) {
@@ -266,17 +448,11 @@ public record Sheet(
     }
 
     /** The octaves by which the phrase moves to lie best for the instrument, as few as possible. */
-    private int octaves(TableRow span, Map<String, List<TableRow>> rows) {
+    private int octaves(Move move, TableRow span, Map<String, List<TableRow>> rows) {
       int best = 0;
       long least = Long.MAX_VALUE;
-      int moved = instrument.transposition().inverse().semitones();
       for (int octaves : new int[] {0, 1, -1, 2, -2, 3, -3}) {
-        long outside = 0;
-        for (TableRow row : rows.getOrDefault("notes", List.of())) {
-          if (isOf(row, span)) {
-            outside += instrument.outside(row.integer("midi_concert") + moved + 12 * octaves);
-          }
-        }
+        long outside = outside(move, octaves, span, rows);
         if (outside < least) {
           least = outside;
           best = octaves;
@@ -285,11 +461,30 @@ public record Sheet(
       return best;
     }
 
-    private void addKey(TableRow bar, Transposition respelled) {
+    /** Semitones by which its notes lie outside the range, added up. */
+    private long outside(
+        Move move, int octaves, TableRow span, Map<String, List<TableRow>> rows) {
+      int moved =
+          instrument.transposition().inverse().semitones()
+              + move.by().semitones()
+              + 12 * octaves;
+      long outside = 0;
+      for (TableRow row : rows.getOrDefault("notes", List.of())) {
+        if (isOf(row, span)) {
+          outside += setting.outside(row.integer("midi_concert") + moved);
+        }
+      }
+      return outside;
+    }
+
+    private void addKey(TableRow bar, Move move) {
       int moved = instrument.transposition().fifths();
       // Without a signature nothing is known of the key, and the player's page has none either.
-      boolean unknown = bar.isMissing("key_fifths_concert");
-      int concert = unknown ? moved : bar.integer("key_fifths_concert") + respelled.fifths();
+      boolean unknown = move.fifths() == null && bar.isMissing("key_fifths_concert");
+      int concert =
+          move.fifths() != null
+              ? move.fifths()
+              : unknown ? moved : bar.integer("key_fifths_concert") + move.by().fifths();
       int written = concert - moved;
       KeyChange last = keys.isEmpty() ? null : keys.get(keys.size() - 1);
       boolean changes = last == null ? !unknown : last.concertFifths() != concert;
@@ -359,7 +554,7 @@ public record Sheet(
               marks,
               List.of(),
               List.of());
-      return new Sheet(solo, captions, systemStarts, lastDegrees);
+      return new Sheet(solo, captions, systemStarts, lastDegrees, phrases, leftOut);
     }
   }
 }

@@ -1,4 +1,4 @@
-package phrasecensus.music.norm;
+package phrasecensus.music.comparison;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
@@ -9,26 +9,37 @@ import java.util.Random;
 import org.junit.jupiter.api.Test;
 
 class HeldOutPlayerTest {
-  private static HeldOutPlayer.Solo solo(String player, Double value, int n) {
-    return new HeldOutPlayer.Solo(new NormValue(player, value), n);
+  private static final ShippedFigures PLAIN =
+      new ShippedFigures(
+          "invented",
+          Scale.PLAIN,
+          .2,
+          .2,
+          new TempoSlopes.Shipped(TempoSlopes.NONE, 0, 0, 0),
+          new TempoScale(60, 300),
+          12);
+
+  private static ComparedSolo solo(String player, Double value, int n) {
+    return new ComparedSolo(
+        player + value, player, "", value == null ? Double.NaN : value, n, n, Double.NaN);
   }
 
   /** Twenty others of values 1 to 20, by five players. */
-  private static List<HeldOutPlayer.Solo> others() {
-    List<HeldOutPlayer.Solo> solos = new ArrayList<>();
+  private static List<ComparedSolo> others() {
+    List<ComparedSolo> solos = new ArrayList<>();
     for (int i = 1; i <= 20; i++) {
       solos.add(solo("other " + i % 5, (double) i, 12));
     }
     return solos;
   }
 
-  private static List<HeldOutPlayer> each(HeldOutPlayer.Solo... own) {
-    List<HeldOutPlayer.Solo> solos = others();
+  private static List<HeldOutPlayer> each(ComparedSolo... own) {
+    List<ComparedSolo> solos = others();
     solos.addAll(List.of(own));
-    return HeldOutPlayer.each("leap_share", "line", solos);
+    return HeldOutPlayer.each(PLAIN, solos);
   }
 
-  private static HeldOutPlayer own(HeldOutPlayer.Solo... own) {
+  private static HeldOutPlayer own(ComparedSolo... own) {
     return each(own).stream()
         .filter(each -> each.player().equals("Ada Reed"))
         .findFirst()
@@ -52,13 +63,13 @@ class HeldOutPlayerTest {
     assertThat(player.below()).isEqualTo(1);
     assertThat(player.above()).isEqualTo(1);
     assertThat(player.side()).isZero();
-    assertThat(player.departure().student().value()).isCloseTo(10.5, within(1e-12));
+    assertThat(player.value()).isCloseTo(10.5, within(1e-12));
   }
 
+  /** The middle of 1 to 20. */
   @Test
-  void aPlayersOwnSolosAreNoPartOfTheBand() {
-    assertThat(own(solo("Ada Reed", 90.0, 4)).departure().student().norm().sample().max())
-        .isEqualTo(20);
+  void aPlayersOwnSolosAreNoPartOfTheOthers() {
+    assertThat(own(solo("Ada Reed", 90.0, 4)).others()).isCloseTo(10.5, within(1e-12));
   }
 
   @Test
@@ -68,12 +79,28 @@ class HeldOutPlayerTest {
   }
 
   @Test
-  void aValueOfTwoPhrasesCountsForThePlayerButNotAsASolo() {
+  void aValueOfTwoPhrasesIsNotCompared() {
     HeldOutPlayer player = own(solo("Ada Reed", 90.0, 2), solo("Ada Reed", 10.0, 3));
 
     assertThat(player.solos()).isEqualTo(1);
     assertThat(player.above()).isZero();
-    assertThat(player.departure().student().n()).isEqualTo(5);
+    assertThat(player.value()).isEqualTo(10);
+  }
+
+  @Test
+  void aSoloWithoutAPlayersNameIsPassedOver() {
+    assertThat(each(solo("", 90.0, 9), solo("Ada Reed", 10.0, 9)))
+        .extracting(HeldOutPlayer::player)
+        .containsExactly("Ada Reed");
+  }
+
+  /** r of m phrases is m / (m + 12), and 18 + 18 phrases make three quarters. */
+  @Test
+  void theStrengthIsTheDistanceTimesTheReliabilityOfSoManyPhrases() {
+    HeldOutPlayer player = own(solo("Ada Reed", 1.0, 18), solo("Ada Reed", 1.5, 18));
+
+    assertThat(player.distance()).isNegative();
+    assertThat(player.strength()).isCloseTo(-player.distance() * .75, within(1e-12));
   }
 
   @Test
@@ -100,11 +127,11 @@ class HeldOutPlayerTest {
     double outside = 0;
     double expected = 0;
     for (int round = 0; round < 200; round++) {
-      List<HeldOutPlayer.Solo> solos = new ArrayList<>();
+      List<ComparedSolo> solos = new ArrayList<>();
       for (int i = 0; i < 60; i++) {
         solos.add(solo("player " + i % 12, Math.exp(random.nextGaussian()), 12));
       }
-      for (HeldOutPlayer player : HeldOutPlayer.each("leap_share", "line", solos)) {
+      for (HeldOutPlayer player : HeldOutPlayer.each(PLAIN, solos)) {
         outside += player.below() + player.above();
         expected += player.solos() * player.expectedShare();
       }

@@ -1,12 +1,12 @@
-package phrasecensus.music.norm;
+package phrasecensus.music.comparison;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.util.List;
 import org.junit.jupiter.api.Test;
-import phrasecensus.music.norm.CoverageSimulation.Figure;
-import phrasecensus.music.norm.CoverageSimulation.Model;
+import phrasecensus.music.comparison.CoverageSimulation.Figure;
+import phrasecensus.music.comparison.CoverageSimulation.Model;
 
 /** Few rounds, so wide bounds: the command runs many and quotes them. */
 class CoverageSimulationTest {

@@ -1,17 +1,32 @@
-package phrasecensus.music.norm;
+package phrasecensus.music.comparison;
 
 import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.HashMap;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
+import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
 import org.apache.commons.statistics.distribution.NormalDistribution;
+import phrasecensus.music.norm.BenjaminiHochberg;
+import phrasecensus.music.norm.BootstrapDistribution;
+import phrasecensus.music.norm.CliffsDelta;
+import phrasecensus.music.norm.Cluster;
+import phrasecensus.music.norm.ClusterBootstrap;
 import phrasecensus.music.norm.ClusterBootstrap.Draw;
+import phrasecensus.music.norm.CounterRandom;
+import phrasecensus.music.norm.HodgesLehmann;
+import phrasecensus.music.norm.Interval;
+import phrasecensus.music.norm.NormValue;
+import phrasecensus.music.norm.Norms;
+import phrasecensus.music.norm.QuantileInterval;
+import phrasecensus.music.norm.ResampledStatistic;
+import phrasecensus.music.norm.Sample;
 
 /**
- * Checks the intervals and tests of this package against a truth that is known, because the corpus
+ * Checks the intervals and tests of norms and comparison against a truth that is known, because the corpus
  * is drawn from it.
  *
  * <p>Model: the value of a phrase is player + solo + phrase, three independent normal parts whose
@@ -126,7 +141,124 @@ public final class CoverageSimulation {
       }
     }
     figures.addAll(descriptions(rounds, seed));
+    for (double[] variance : variances) {
+      for (Pair pair : PAIRS) {
+        figures.addAll(contrasts(pair, variance[0], variance[1], rounds, seed));
+      }
+    }
     return List.copyOf(figures);
+  }
+
+  /**
+   * Two groups to draw.
+   *
+   * @param first players who are in the first group alone
+   * @param second players who are in the second alone
+   * @param both players who are in both
+   * @param firstSolos solos of each player in the first group
+   * @param secondSolos solos of each player in the second
+   */
+  public record Pair(int first, int second, int both, int firstSolos, int secondSolos) {
+    @Override
+    public String toString() {
+      return String.format(
+          Locale.ROOT,
+          "%d players of %d solos beside %d of %d, %d more in both",
+          first,
+          firstSolos,
+          second,
+          secondSolos,
+          both);
+    }
+  }
+
+  private static final List<Pair> PAIRS =
+      List.of(
+          new Pair(12, 12, 0, 1, 1),
+          new Pair(4, 4, 0, 3, 3),
+          new Pair(4, 4, 0, 15, 15),
+          new Pair(5, 5, 0, 4, 4),
+          new Pair(6, 6, 0, 4, 4),
+          new Pair(4, 12, 0, 12, 2),
+          new Pair(12, 4, 0, 12, 2),
+          new Pair(10, 10, 0, 6, 6),
+          new Pair(0, 0, 4, 3, 3),
+          new Pair(0, 0, 4, 15, 5),
+          new Pair(5, 5, 1, 4, 4),
+          new Pair(4, 4, 2, 3, 5),
+          new Pair(3, 6, 3, 6, 2));
+
+  /**
+   * How often the interval of the difference of two groups holds it, and a difference is found where
+   * there is none, or one of a standard deviation of a usual solo.
+   *
+   * @param ofPlayers share of the variance of phrases that lies between players
+   * @param ofSolos share that lies between solos of a player
+   */
+  public static List<Figure> contrasts(
+      Pair pair, double ofPlayers, double ofSolos, int rounds, long seed) {
+    Count count =
+        new Count(
+            String.format(
+                Locale.ROOT,
+                "%s, ICC %.2f of which players %.2f",
+                pair,
+                ofPlayers + ofSolos,
+                ofPlayers));
+    int each = pair.firstSolos + pair.secondSolos;
+    Model model = new Model(pair.first + pair.second + pair.both, each, ofPlayers, ofSolos);
+    ShippedFigures shipped = shipped(model);
+    double deviation =
+        Math.sqrt(ofPlayers + ofSolos + (1 - ofPlayers - ofSolos) / RelativeVariance.USUAL_PHRASES);
+    for (int round = 0; round < rounds; round++) {
+      List<Solo> all = solos(model, seed, round);
+      List<ComparedSolo> solos = new ArrayList<>();
+      List<Boolean> firsts = new ArrayList<>();
+      for (int i = 0; i < all.size(); i++) {
+        int player = i / each;
+        boolean first = i % each < pair.firstSolos;
+        if (first ? player < pair.first || player >= pair.first + pair.second : player >= pair.first) {
+          solos.add(all.get(i).compared(i, 0));
+          firsts.add(first);
+        }
+      }
+      for (double shift : new double[] {0, deviation}) {
+        double[] values = new double[solos.size()];
+        double[] relative = new double[values.length];
+        boolean[] inFirst = new boolean[values.length];
+        int[] player = new int[values.length];
+        Map<String, Integer> players = new HashMap<>();
+        for (int i = 0; i < values.length; i++) {
+          ComparedSolo solo = solos.get(i);
+          inFirst[i] = firsts.get(i);
+          values[i] = solo.value() + (inFirst[i] ? shift : 0);
+          relative[i] = RelativeVariance.of(shipped.noise(), solo.count());
+          player[i] = players.computeIfAbsent(solo.player(), any -> players.size());
+        }
+        GroupContrast contrast =
+            GroupContrast.of(
+                    values,
+                    inFirst,
+                    player,
+                    relative,
+                    Correlation.prior(shipped.correlationMean()),
+                    0,
+                    seed)
+                .orElseThrow();
+        if (shift == 0) {
+          count.add("interval of a difference exists", contrast.isTested());
+          count.held(
+              "interval of a difference",
+              contrast.isTested()
+                  ? Optional.of(contrast.low() <= 0 && 0 <= contrast.high())
+                  : Optional.empty());
+        }
+        count.held(
+            shift == 0 ? "false difference" : "difference found",
+            contrast.isTested() ? Optional.of(contrast.p() <= TestFamily.LEVEL) : Optional.empty());
+      }
+    }
+    return count.figures();
   }
 
   /**
@@ -313,24 +445,26 @@ public final class CoverageSimulation {
             model.ofPlayers
                 + model.ofSolos
                 + (1 - model.ofPlayers - model.ofSolos) / MEDIAN_PHRASES);
+    ShippedFigures shipped = shipped(model);
     for (int round = 0; round < rounds; round++) {
       double[] pValues = new double[statistics];
       for (int statistic = 0; statistic < statistics; statistic++) {
         List<Solo> all = solos(withStudent, seed + statistic, round);
-        List<NormValue> corpus = new ArrayList<>();
-        List<Double> student = new ArrayList<>();
+        List<ComparedSolo> corpus = new ArrayList<>();
+        List<ComparedSolo> student = new ArrayList<>();
         double move = statistic < shifted ? shift * spread : 0;
         for (int i = 0; i < all.size(); i++) {
           int place = i % withStudent.solosOfEach;
           boolean isStudent = i / withStudent.solosOfEach == model.players;
           if (isStudent && place < studentSolos) {
-            student.add(all.get(i).mean() + move);
+            student.add(all.get(i).compared(i, move));
           } else if (!isStudent && place < model.solosOfEach) {
-            corpus.add(new NormValue(all.get(i).player, all.get(i).mean()));
+            corpus.add(all.get(i).compared(i, 0));
           }
         }
-        Optional<ExchangeabilityTest.Group> group = ExchangeabilityTest.Group.of(corpus);
-        pValues[statistic] = group.map(each -> each.test(Sample.of(student)).pValue()).orElse(1.0);
+        StudentComparison comparison =
+            StudentComparison.of(CorpusModel.of(shipped, corpus, false).whole(), student);
+        pValues[statistic] = comparison.isTested() ? comparison.p() : 1;
       }
       double[] adjusted = BenjaminiHochberg.adjusted(pValues);
       boolean anyFalse = false;
@@ -390,7 +524,33 @@ public final class CoverageSimulation {
             LEAST_PHRASES, Math.rint(MEDIAN_PHRASES * Math.exp(SPREAD_OF_LOG_PHRASES * deviate)));
   }
 
+  /** What would be shipped of such a statistic, had it been made from many such solos. */
+  private static ShippedFigures shipped(Model model) {
+    double ofPhrases = (1 - model.ofPlayers - model.ofSolos) / RelativeVariance.USUAL_PHRASES;
+    double within = model.ofSolos + ofPhrases;
+    double correlation = model.ofPlayers / (model.ofPlayers + within);
+    return new ShippedFigures(
+        "simulated",
+        Scale.PLAIN,
+        ofPhrases / within,
+        Math.min(.6, Math.max(.06, correlation)),
+        new TempoSlopes.Shipped(TempoSlopes.NONE, 0, 0, 0),
+        new TempoScale(60, 300),
+        RelativeVariance.USUAL_PHRASES);
+  }
+
   private record Solo(String player, Cluster cluster, double[] phrases) {
+    ComparedSolo compared(int number, double move) {
+      return new ComparedSolo(
+          Integer.toString(number),
+          player,
+          "",
+          mean() + move,
+          phrases.length,
+          phrases.length,
+          Double.NaN);
+    }
+
     double mean() {
       double sum = 0;
       for (double phrase : phrases) {

@@ -1,0 +1,116 @@
+package phrasecensus.music.comparison;
+
+import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.within;
+
+import java.util.Arrays;
+import java.util.Random;
+import org.junit.jupiter.api.Test;
+
+class GroupContrastTest {
+  private static final double[] PRIOR = Correlation.prior(.2);
+
+  private static GroupContrast of(double[] values, boolean[] first, int[] player) {
+    double[] relative = new double[values.length];
+    Arrays.fill(relative, 1);
+    return GroupContrast.of(values, first, player, relative, PRIOR, 0, 7).orElseThrow();
+  }
+
+  private static boolean[] firsts(int firsts, int all) {
+    boolean[] first = new boolean[all];
+    Arrays.fill(first, 0, firsts, true);
+    return first;
+  }
+
+  /** Eight players of two solos: of the 70 ways to deal them two are as far apart as this. */
+  @Test
+  void wholePlayersAreDealtWhereNobodyIsInBothGroups() {
+    double[] values = new double[16];
+    int[] player = new int[16];
+    for (int i = 0; i < 16; i++) {
+      values[i] = i + (i < 8 ? 0 : 100);
+      player[i] = i / 2;
+    }
+
+    GroupContrast contrast = of(values, firsts(8, 16), player);
+
+    assertThat(contrast.dealt()).isEqualTo(GroupContrast.Dealt.PLAYERS);
+    assertThat(contrast.deals()).isEqualTo(70);
+    assertThat(contrast.p()).isCloseTo(2 / 70.0, within(1e-12));
+    assertThat(contrast.difference()).isCloseTo(-108, within(1e-9));
+    assertThat(contrast.high()).isLessThan(0);
+  }
+
+  /** Two players of three solos in either group: (6 choose 3) squared ways. */
+  @Test
+  void solosAreDealtWithinPlayersWhoAreInBoth() {
+    double[] values = {1, 2, 1.5, 51, 52, 53, 11, 12, 11.5, 61, 62, 63};
+    int[] player = {0, 0, 0, 1, 1, 1, 0, 0, 0, 1, 1, 1};
+
+    GroupContrast contrast = of(values, firsts(6, 12), player);
+
+    assertThat(contrast.dealt()).isEqualTo(GroupContrast.Dealt.SOLOS_OF_PLAYERS);
+    assertThat(contrast.deals()).isEqualTo(20 * 20);
+    // Only the groups themselves and their mirror are so far apart: players' levels do not count.
+    assertThat(contrast.p()).isCloseTo(2 / 400.0, within(1e-12));
+    assertThat(contrast.difference()).isCloseTo(-10, within(.5));
+  }
+
+  /** Three beside three players can be dealt in 20 ways, so no p lies below a tenth. */
+  @Test
+  void noTestIsMadeWhereNoDealCouldBeRareEnough() {
+    double[] values = new double[12];
+    int[] player = new int[12];
+    for (int i = 0; i < 12; i++) {
+      values[i] = i * i;
+      player[i] = i / 2;
+    }
+
+    GroupContrast contrast = of(values, firsts(6, 12), player);
+
+    assertThat(contrast.isTested()).isFalse();
+    assertThat(contrast.low()).isNaN();
+    assertThat(contrast.difference()).isNegative();
+  }
+
+  @Test
+  void theIntervalHoldsADifferenceExactlyWhenTakingItAwayLeavesNothingClear() {
+    Random random = new Random(3);
+    for (int round = 0; round < 40; round++) {
+      int n = 24;
+      double[] values = random.doubles(n).toArray();
+      int[] player = new int[n];
+      for (int i = 0; i < n; i++) {
+        player[i] = round % 2 == 0 ? i / 2 : i % 9;
+      }
+      int[] numbered = Arrays.stream(player).map(j -> (int) Arrays.stream(player).distinct().takeWhile(k -> k != j).count()).toArray();
+      boolean[] first = firsts(11 + round % 2, n);
+      GroupContrast contrast = of(values, first, numbered);
+      double width = contrast.high() - contrast.low();
+      for (double end : new double[] {contrast.low(), contrast.high()}) {
+        for (double step : new double[] {-.01, .01}) {
+          double supposed = end + step * width;
+          double[] less = values.clone();
+          for (int i = 0; i < n; i++) {
+            less[i] -= first[i] ? supposed : 0;
+          }
+          boolean held = contrast.low() <= supposed && supposed <= contrast.high();
+          assertThat(of(less, first, numbered).p() > .05).as("round " + round).isEqualTo(held);
+        }
+      }
+    }
+  }
+
+  @Test
+  void groupsOfFiveSolosOrWithoutAnyDifferenceAreNotContrasted() {
+    double[] same = new double[14];
+    int[] players = {0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13};
+    double[] relative = new double[14];
+    Arrays.fill(relative, 1);
+
+    assertThat(GroupContrast.of(same, firsts(7, 14), players, relative, PRIOR, 0, 1)).isEmpty();
+    same[3] = 1;
+    assertThat(GroupContrast.of(same, firsts(5, 14), players, relative, PRIOR, 0, 1)).isEmpty();
+    assertThat(GroupContrast.of(same, firsts(6, 14), players, relative, PRIOR, 0, 1)).isPresent();
+  }
+}
