@@ -88,6 +88,14 @@ public final class ValueRule {
 
   /** True for a valid text. */
   public boolean accepts(String text) {
+    if (form == Form.WORDS) {
+      for (String word : words) {
+        if (word.equals(text)) {
+          return true;
+        }
+      }
+      return false;
+    }
     return form == Form.TEXT || accepts(text.toCharArray(), 0, text.length());
   }
 

@@ -53,6 +53,9 @@ final class ScoreStream {
   private int textStart;
   private int textLength;
 
+  /** The word of the rule that the text is, or null. */
+  private String word;
+
   private String[] attributeNames = new String[16];
   private String[] attributeValues = new String[16];
   private int attributeCount;
@@ -212,10 +215,7 @@ final class ScoreStream {
 
   /** The value of the element that starts here; moves on behind its end. */
   String text() throws XMLStreamException {
-    String value = current.value.word(text, textStart, textLength);
-    if (value == null) {
-      value = new String(text, textStart, textLength);
-    }
+    String value = word == null ? new String(text, textStart, textLength) : word;
     next();
     return value;
   }
@@ -281,6 +281,7 @@ final class ScoreStream {
 
   private boolean startLeaf(ElementRule rule, ElementRule parent) throws XMLStreamException {
     collectText();
+    word = null;
     if (!rule.value.isText() && !isValid(rule)) {
       if (!rule.name.equals("kind")) {
         problems.add(
@@ -321,7 +322,8 @@ final class ScoreStream {
           "white space around the value of '" + rule.name + "'",
           "it is taken away, here and further on");
     }
-    return rule.value.accepts(text, textStart, textLength);
+    word = rule.value.word(text, textStart, textLength);
+    return word != null || rule.value.accepts(text, textStart, textLength);
   }
 
   private String shown() {
