@@ -122,7 +122,7 @@ order by abs(median_shift_spreads) desc nulls last, rule, statistic
 limit 20;
 
 -- Which corpus solos are most like a student's?
-select solo_id, place, neighbour_id, round(distance, 2) as distance, drivers
+select solo_id, place, neighbour_id, round(distance, 2) as distance, alike, drivers
 from read_parquet('STUDY/tables/neighbours/*.parquet')
 order by solo_id, place;
 

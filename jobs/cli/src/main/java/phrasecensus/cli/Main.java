@@ -58,6 +58,7 @@ public final class Main implements Runnable {
           PatternsCommand.class,
           PlayersCommand.class,
           AgreeCommand.class,
+          AttributeCommand.class,
           AcceptanceCommand.class,
           PlanCommand.class,
           ReportCommand.class,

@@ -109,7 +109,7 @@ class CommandLineIT {
   @ParameterizedTest
   @ValueSource(
       strings = {
-        "norms", "compare", "patterns", "players", "report", "inspect", "benchmark",
+        "norms", "compare", "patterns", "players", "attribute", "report", "inspect", "benchmark",
         "sheet", "phrases"
       })
   void aMissingOperandIsNamed(String command) {
@@ -667,7 +667,7 @@ class CommandLineIT {
   @ParameterizedTest
   @ValueSource(
       strings = {
-        "norms", "compare", "patterns", "players", "report", "inspect", "benchmark",
+        "norms", "compare", "patterns", "players", "attribute", "report", "inspect", "benchmark",
         "sheet", "phrases"
       })
   void everyCommandHasOptionsAndAnExampleInItsHelp(String command) {

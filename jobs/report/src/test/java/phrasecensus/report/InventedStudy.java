@@ -1038,6 +1038,9 @@ final class InventedStudy {
             .set("shared", 44)
             .set("drivers", List.of("leap_share", "phrase_notes", "sounding_share"))
             .set("greatest_difference", -2.1)
+            .set("unlike_distance", 1.2)
+            .set("alike", true)
+            .set("whitened_about", "player")
             .build());
   }
 

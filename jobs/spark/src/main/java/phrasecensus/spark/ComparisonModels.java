@@ -14,6 +14,7 @@ import phrasecensus.music.comparison.HalvedSolo;
 import phrasecensus.music.comparison.Reliability;
 import phrasecensus.music.comparison.ShippedFigures;
 import phrasecensus.music.comparison.ShippedTable;
+import phrasecensus.music.comparison.TempoRemoval;
 
 /**
  * One statistic of the corpus as students are compared with it: each model is made once, when it is
@@ -94,9 +95,23 @@ final class ComparisonModels {
     return reliability().isPresent();
   }
 
+  /** Every solo of the corpus as it is compared, with its group of the first grouping. */
+  List<ComparedSolo> compared() {
+    return solos.stream().map(solo -> solo.compared(firstColumn())).toList();
+  }
+
+  /** What takes tempo out, by the whole corpus grouped by the first grouping. */
+  TempoRemoval tempoRemoval() {
+    return model(new Key(firstColumn(), Set.of(), true)).tempoRemoval();
+  }
+
+  private int firstColumn() {
+    return columns.isEmpty() ? -1 : 0;
+  }
+
   private Optional<Reliability> reliability() {
     if (ownReliability == null) {
-      int column = columns.isEmpty() ? -1 : 0;
+      int column = firstColumn();
       List<HalvedSolo> halved =
           solos.stream()
               .map(solo -> solo.halved(column))

@@ -26,11 +26,12 @@ public record CorpusStatistics(Map<String, List<HalvedSolo>> solos) {
   /**
    * Reads them.
    *
-   * @param grouping what the solos are sorted by, as the study's {@code by} has it
+   * @param grouping what the solos are sorted by, as the study's {@code by} has it; empty for
+   *     nothing
    * @throws InputException if the study has tables of another version of the program
    */
   public static CorpusStatistics of(TableSource tables, String grouping) {
-    Grouping by = Grouping.parse(grouping);
+    Grouping by = grouping.isEmpty() ? null : Grouping.parse(grouping);
     Map<String, String> corpus = Map.of("role", InputFile.CORPUS);
     Map<String, TableRow> bySolo = new TreeMap<>();
     tables.rows("solos", corpus).forEach(solo -> bySolo.put(solo.text("solo_id"), solo));
@@ -50,7 +51,10 @@ public record CorpusStatistics(Map<String, List<HalvedSolo>> solos) {
         continue;
       }
       TableRow solo = bySolo.get(row.text("solo_id"));
-      String group = by.group(column -> solo.schema().has(column) ? solo.value(column) : null);
+      String group =
+          by == null
+              ? ""
+              : by.group(column -> solo.schema().has(column) ? solo.value(column) : null);
       found
           .computeIfAbsent(row.text("statistic"), key -> new TreeMap<>())
           .put(

@@ -1,43 +1,58 @@
 package phrasecensus.spark;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
-import phrasecensus.music.norm.RobustScale;
+import phrasecensus.music.likeness.LikenessSpace;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSchemas;
 
-/** Makes the rows of table {@code group_neighbours}: groups are few, and their medians known. */
+/** Makes the rows of table {@code group_neighbours}: groups are few, and their means known. */
 final class GroupNeighbourRows {
   private static final int DRIVERS = 3;
 
   private GroupNeighbourRows() {}
 
   /** A group with its distance from a solo. */
-  private record Near(String group, int solos, RobustScale.Distance distance) {}
+  private record Near(String group, int solos, LikenessSpace.Distance distance) {}
 
   /**
    * The groups of every grouping beside every solo; a solo that shares too few statistics with a
    * group has no row for it.
    *
-   * @param units middle and spread of the whole corpus by statistic
-   * @param medians of the groups
+   * @param statistics compared ones, in the order of the space
+   * @param space of the corpus; null where too few solos differ
+   * @param grouping name of the study's first; empty for none
+   * @param means of the groups
    */
   static List<TableRow> of(
       List<Student> students,
-      Map<String, RobustScale.Unit> units,
-      List<NormsJob.GroupMedian> medians) {
-    RobustScale scale = RobustScale.ofUnits(units);
-    Map<NormsJob.GroupKey, Map<String, Double>> values = new HashMap<>();
+      List<StatisticPlaces> statistics,
+      LikenessSpace space,
+      String grouping,
+      List<NormsJob.GroupMean> means) {
+    if (space == null) {
+      return List.of();
+    }
+    Map<String, Integer> order = new HashMap<>();
+    statistics.forEach(each -> order.put(each.statistic(), order.size()));
+    Map<NormsJob.GroupKey, double[]> values = new HashMap<>();
     Map<NormsJob.GroupKey, Integer> solos = new HashMap<>();
-    for (NormsJob.GroupMedian median : medians) {
+    for (NormsJob.GroupMean mean : means) {
       values
-          .computeIfAbsent(median.group(), group -> new TreeMap<>())
-          .put(median.statistic(), median.median());
-      solos.put(median.group(), median.solos());
+          .computeIfAbsent(
+              mean.group(),
+              group -> {
+                double[] none = new double[statistics.size()];
+                Arrays.fill(none, Double.NaN);
+                return none;
+              })[order.get(mean.statistic())] =
+          mean.mean();
+      solos.put(mean.group(), mean.solos());
     }
     List<TableRow> rows = new ArrayList<>();
     for (Student student : students) {
@@ -45,12 +60,13 @@ final class GroupNeighbourRows {
         continue;
       }
       String without = student.twins().isEmpty() ? "" : student.student();
+      double[] places = StatisticPlaces.of(student, statistics, grouping);
       Map<String, List<Near>> byGrouping = new TreeMap<>();
       values.forEach(
           (group, own) -> {
             if (group.without().equals(without)) {
-              scale
-                  .distance(student.values(), own)
+              space
+                  .fromMean(places, own)
                   .ifPresent(
                       distance ->
                           byGrouping
@@ -64,14 +80,19 @@ final class GroupNeighbourRows {
                 Comparator.comparingDouble((Near each) -> each.distance().value())
                     .thenComparing(Near::group));
             for (int i = 0; i < near.size(); i++) {
-              rows.add(row(student, by, i + 1, near.get(i)));
+              rows.add(row(student, by, i + 1, near.get(i), statistics));
             }
           });
     }
     return rows;
   }
 
-  private static TableRow row(Student student, String by, int place, Near near) {
+  private static TableRow row(
+      Student student,
+      String by,
+      int place,
+      Near near,
+      List<StatisticPlaces> statistics) {
     return TableRow.of(TableSchemas.named("group_neighbours"))
         .set("student", student.student())
         .set("solo_id", student.soloId())
@@ -85,7 +106,7 @@ final class GroupNeighbourRows {
             "drivers",
             near.distance().drivers().stream()
                 .limit(DRIVERS)
-                .map(RobustScale.Driver::key)
+                .map(driver -> statistics.get(driver.statistic()).statistic())
                 .toList())
         .set("greatest_difference", near.distance().drivers().get(0).difference())
         .build();

@@ -3,17 +3,20 @@ package phrasecensus.spark;
 import java.io.IOException;
 import java.io.Serializable;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Collection;
 import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import org.apache.spark.api.java.function.FlatMapFunction;
 import org.apache.spark.broadcast.Broadcast;
-import phrasecensus.music.norm.RobustScale;
+import phrasecensus.music.comparison.ComparedSolo;
+import phrasecensus.music.likeness.LikenessSpace;
 import phrasecensus.spark.parquet.ColumnScan;
 import phrasecensus.tables.Grouping;
 import phrasecensus.tables.TableRow;
@@ -34,28 +37,41 @@ final class LikenessJob implements Serializable {
   private static final int DRIVERS = 3;
 
   private final ArrayList<Grouping> by;
-  private final TreeMap<String, double[]> units = new TreeMap<>();
+  private final ArrayList<StatisticPlaces> statistics = new ArrayList<>();
+  private final TreeMap<String, Integer> order = new TreeMap<>();
+  private final LikenessSpace space;
+  private final ArrayList<double[]> places = new ArrayList<>();
   private final ArrayList<Student> solos = new ArrayList<>();
   private final ArrayList<ShownDeparture> departures;
 
   /**
    * @param by what groups the corpus, by columns of table solos
-   * @param units middle and spread of the corpus by statistic
+   * @param statistics compared ones, in the order of the space
+   * @param space of the corpus; null where too few solos differ, and there are no neighbours then
    * @param students solos to find neighbours for; what is pooled is passed over
    * @param departures to find phrases of the corpus for
    */
   LikenessJob(
       List<Grouping> by,
-      Map<String, RobustScale.Unit> units,
+      List<StatisticPlaces> statistics,
+      LikenessSpace space,
       List<Student> students,
       List<ShownDeparture> departures) {
     this.by = new ArrayList<>(by);
-    if (units.size() >= RobustScale.LEAST_SHARED) {
-      units.forEach(
-          (key, unit) -> this.units.put(key, new double[] {unit.median(), unit.spread()}));
-      students.stream()
-          .filter(student -> student.scope().equals(Student.SOLO))
-          .forEach(this.solos::add);
+    this.space = space;
+    if (space != null) {
+      for (StatisticPlaces each : statistics) {
+        order.put(each.statistic(), this.statistics.size());
+        // Of the corpus the tasks place every solo themselves.
+        this.statistics.add(each.withoutSolos());
+      }
+      for (Student student : students) {
+        if (student.scope().equals(Student.SOLO)) {
+          solos.add(student);
+          places.add(
+              StatisticPlaces.of(student, statistics, by.isEmpty() ? "" : by.get(0).name()));
+        }
+      }
     }
     this.departures = new ArrayList<>(departures);
   }
@@ -87,9 +103,9 @@ final class LikenessJob implements Serializable {
     List<TableRow> neighbourRows = new ArrayList<>();
     neighbours.forEach(
         (solo, nearestSolos) -> {
-          int place = 0;
-          for (Near near : nearestSolos.inOrder()) {
-            neighbourRows.add(row(solos.get(solo), ++place, near));
+          List<Near> inOrder = nearestSolos.inOrder();
+          for (int i = 0; i < inOrder.size(); i++) {
+            neighbourRows.add(row(solos.get(solo), i + 1, inOrder.get(i), inOrder.get(0)));
           }
         });
     List<TableRow> exemplarRows = new ArrayList<>();
@@ -110,7 +126,8 @@ final class LikenessJob implements Serializable {
    * A neighbour.
    *
    * @param solo place of the student's solo in the list of this job
-   * @param difference in the first driver, student less corpus, in robust standard deviations
+   * @param difference in the first driver, student less corpus, in standard deviations of solos about
+   *     their player's mean
    */
   private record Near(
       int solo,
@@ -144,9 +161,6 @@ final class LikenessJob implements Serializable {
   }
 
   private List<Found> nearest(TableParts.Part part) throws IOException {
-    Map<String, RobustScale.Unit> made = new TreeMap<>();
-    units.forEach((key, unit) -> made.put(key, new RobustScale.Unit(unit[0], unit[1])));
-    RobustScale scale = RobustScale.ofUnits(made);
     List<Nearest<Near>> neighbours = new ArrayList<>();
     solos.forEach(solo -> neighbours.add(nearestSolos()));
     List<Nearest<ShownDeparture.Exemplar>> exemplars = new ArrayList<>();
@@ -155,8 +169,8 @@ final class LikenessJob implements Serializable {
       for (int i = 0; i < solos.size(); i++) {
         int place = i;
         if (!solos.get(i).twins().contains(solo.soloId())) {
-          scale
-              .distance(solos.get(i).values(), solo.values())
+          space
+              .ofSolos(places.get(i), solo.places())
               .ifPresent(distance -> neighbours.get(place).add(near(place, solo, distance)));
         }
       }
@@ -182,10 +196,24 @@ final class LikenessJob implements Serializable {
   /** A solo of the corpus with what is asked about. */
   private record CorpusSoloParts(
       GroupScan.Solo solo,
-      Map<String, Double> values,
+      double[] places,
       Map<String, List<PhraseValue>> phrases) {
     String soloId() {
       return solo.text(0);
+    }
+
+    /** A value of it as it is compared. */
+    ComparedSolo compared(double value, int n) {
+      String group = solo.groups().isEmpty() ? "" : solo.groups().get(0);
+      Number tempo = solo.number(4);
+      return new ComparedSolo(
+          soloId(),
+          "",
+          Grouping.isLeftover(group) ? "" : group,
+          value,
+          n,
+          solo.number(3).intValue(),
+          tempo == null ? Double.NaN : tempo.doubleValue());
     }
 
     boolean isIn(ShownDeparture departure, List<Grouping> by) {
@@ -203,16 +231,27 @@ final class LikenessJob implements Serializable {
 
   private Collection<CorpusSoloParts> solos(TableParts.Part part) throws IOException {
     Map<String, CorpusSoloParts> read = new TreeMap<>();
-    try (GroupScan scan = GroupScan.open(part, by, "solo_id", "performer", "title")) {
+    try (GroupScan scan = GroupScan.open(
+            part, by, "solo_id", "performer", "title", "phrases", "tempo_qpm")) {
       for (GroupScan.Solo row = scan.next(); row != null; row = scan.next()) {
-        read.put(row.text(0), new CorpusSoloParts(row, new HashMap<>(), new HashMap<>()));
+        double[] nowhere = new double[statistics.size()];
+        Arrays.fill(nowhere, Double.NaN);
+        read.put(row.text(0), new CorpusSoloParts(row, nowhere, new HashMap<>()));
       }
     }
     if (!solos.isEmpty()) {
-      try (ColumnScan scan = part.scan("solo_statistics", "solo_id", "statistic", "value")) {
+      try (ColumnScan scan =
+          part.scan("solo_statistics", "solo_id", "statistic", "value", "n")) {
         for (Object[] row = scan.next(); row != null; row = scan.next()) {
-          if (row[2] != null && units.containsKey((String) row[1])) {
-            read.get((String) row[0]).values().put((String) row[1], (Double) row[2]);
+          Integer statistic = order.get((String) row[1]);
+          if (row[2] != null && statistic != null) {
+            CorpusSoloParts solo = read.get((String) row[0]);
+            solo.places()[statistic] =
+                statistics
+                    .get(statistic)
+                    .tempo()
+                    .place(
+                        solo.compared((Double) row[2], ((Number) row[3]).intValue()));
           }
         }
       }
@@ -274,11 +313,11 @@ final class LikenessJob implements Serializable {
     }
   }
 
-  private static Near near(int place, CorpusSoloParts solo, RobustScale.Distance distance) {
+  private Near near(int place, CorpusSoloParts solo, LikenessSpace.Distance distance) {
     ArrayList<String> drivers = new ArrayList<>();
     distance.drivers().stream()
         .limit(DRIVERS)
-        .map(RobustScale.Driver::key)
+        .map(driver -> statistics.get(driver.statistic()).statistic())
         .forEach(drivers::add);
     return new Near(
         place,
@@ -291,7 +330,8 @@ final class LikenessJob implements Serializable {
         distance.drivers().get(0).difference());
   }
 
-  private static TableRow row(Student solo, int place, Near near) {
+  private TableRow row(Student solo, int place, Near near, Near nearest) {
+    double unlike = space.unlike();
     return TableRow.of(TableSchemas.named("neighbours"))
         .set("student", solo.student())
         .set("solo_id", solo.soloId())
@@ -303,6 +343,9 @@ final class LikenessJob implements Serializable {
         .set("shared", near.shared())
         .set("drivers", near.drivers())
         .set("greatest_difference", near.difference())
+        .set("unlike_distance", Double.isNaN(unlike) ? null : (Double) unlike)
+        .set("alike", !(nearest.distance() > unlike))
+        .set("whitened_about", space.about().name().toLowerCase(Locale.ROOT))
         .build();
   }
 }

@@ -3,6 +3,7 @@ package phrasecensus.spark;
 import java.io.IOException;
 import java.io.Serializable;
 import java.util.ArrayList;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.Iterator;
 import java.util.List;
@@ -14,7 +15,8 @@ import org.apache.spark.HashPartitioner;
 import org.apache.spark.api.java.function.FlatMapFunction;
 import org.apache.spark.api.java.function.PairFlatMapFunction;
 import org.apache.spark.broadcast.Broadcast;
-import phrasecensus.music.norm.RobustScale;
+import phrasecensus.music.comparison.OtherGroups;
+import phrasecensus.music.norm.RobustUnit;
 import phrasecensus.tables.Grouping;
 import phrasecensus.tables.MixDefinition;
 import phrasecensus.tables.StatisticDefinition;
@@ -76,29 +78,26 @@ final class NormsJob implements Serializable {
    * @param departures of table departures, to be judged together
    * @param units middle and spread in each compared statistic that has a spread, by group; empty
    *     without students
-   * @param medians of groups of six solos or more, the whole corpus left out; none without students
+   * @param means of groups in compared statistics, the whole corpus left out; none without students
+   * @param places of the corpus in compared statistics; none without students
    */
   record Result(
       Map<String, List<TableRow>> rows,
       List<DepartureRows.Draft> departures,
-      Map<GroupKey, Map<String, RobustScale.Unit>> units,
-      List<GroupMedian> medians) {
+      Map<GroupKey, Map<String, RobustUnit>> units,
+      List<GroupMean> means,
+      List<StatisticPlaces> places) {
     List<TableRow> of(String table) {
       return rows.getOrDefault(table, List.of());
-    }
-
-    /** Middle and spread of the whole corpus. */
-    Map<String, RobustScale.Unit> wholeUnits() {
-      return units.getOrDefault(GroupKey.WHOLE, Map.of());
     }
   }
 
   /**
-   * The median of one statistic in a group.
+   * The mean of one statistic in a group, on its scale, tempo taken out.
    *
    * @param solos of the group, those without a value too
    */
-  record GroupMedian(GroupKey group, String statistic, double median, int solos)
+  record GroupMean(GroupKey group, String statistic, double mean, int solos)
       implements Serializable {}
 
   /**
@@ -108,10 +107,7 @@ final class NormsJob implements Serializable {
    * @param value what its solos have in common
    * @param without the student whose own files are left out; empty for the whole group
    */
-  record GroupKey(String by, String value, String without) implements Serializable {
-    /** The whole corpus. */
-    static final GroupKey WHOLE = new GroupKey(ALL, ALL, "");
-  }
+  record GroupKey(String by, String value, String without) implements Serializable {}
 
   /**
    * @param parts of the tables of reading
@@ -126,7 +122,7 @@ final class NormsJob implements Serializable {
         met -> job.value().finish(met);
     Map<String, List<TableRow>> finished = new TreeMap<>();
     List<DepartureRows.Draft> departures = new ArrayList<>();
-    Map<GroupKey, Map<String, RobustScale.Unit>> units = new HashMap<>();
+    Map<GroupKey, Map<String, RobustUnit>> units = new HashMap<>();
     List<Finished> all =
         parts
             .all()
@@ -142,13 +138,21 @@ final class NormsJob implements Serializable {
       for (GroupUnit unit : each.units()) {
         units
             .computeIfAbsent(unit.group(), group -> new TreeMap<>())
-            .put(each.statistic(), new RobustScale.Unit(unit.median(), unit.spread()));
+            .put(each.statistic(), new RobustUnit(unit.median(), unit.spread()));
       }
     }
     job.destroy();
-    List<GroupMedian> medians = new ArrayList<>();
-    all.forEach(each -> medians.addAll(each.medians()));
-    return new Result(finished, departures, units, medians);
+    List<GroupMean> means = new ArrayList<>();
+    List<StatisticPlaces> places = new ArrayList<>();
+    all.forEach(
+        each -> {
+          means.addAll(each.means());
+          if (each.places() != null) {
+            places.add(each.places());
+          }
+        });
+    places.sort(Comparator.comparing(StatisticPlaces::statistic));
+    return new Result(finished, departures, units, means, places);
   }
 
   private Iterator<Tuple2<Integer, StatisticShare>> shares(TableParts.Part part, int tasks)
@@ -223,7 +227,7 @@ final class NormsJob implements Serializable {
       }
     }
     return new Finished(
-        mix.key(), plain(rows), new ArrayList<>(), new ArrayList<>(), new ArrayList<>());
+        mix.key(), plain(rows), new ArrayList<>(), new ArrayList<>(), new ArrayList<>(), null);
   }
 
   private static ArrayList<PlainRow> plain(List<TableRow> rows) {
@@ -236,13 +240,15 @@ final class NormsJob implements Serializable {
    * What became of one statistic, on its way to the driver.
    *
    * @param units of the groups that have a spread; none where the statistic is not compared
+   * @param places of the corpus; null where the statistic is not compared, or nobody is
    */
   private record Finished(
       String statistic,
       ArrayList<PlainRow> rows,
       ArrayList<DepartureRows.PlainDraft> departures,
       ArrayList<GroupUnit> units,
-      ArrayList<GroupMedian> medians)
+      ArrayList<GroupMean> means,
+      StatisticPlaces places)
       implements Serializable {}
 
   private record GroupUnit(GroupKey group, double median, double spread)
@@ -272,7 +278,8 @@ final class NormsJob implements Serializable {
     }
     ArrayList<DepartureRows.PlainDraft> departures = new ArrayList<>();
     ArrayList<GroupUnit> units = new ArrayList<>();
-    ArrayList<GroupMedian> medians = new ArrayList<>();
+    ArrayList<GroupMean> means = new ArrayList<>();
+    StatisticPlaces places = null;
     if (compared && !students.isEmpty()) {
       for (List<Student> solos : solosByStudent().values()) {
         rows.add(
@@ -281,37 +288,53 @@ final class NormsJob implements Serializable {
       for (DepartureRows.Draft draft : departures(values, models, every, rows)) {
         departures.add(DepartureRows.PlainDraft.of(draft));
       }
+      places = StatisticPlaces.of(statistic, models);
+      Map<String, Double> placeOf = StatisticPlaces.bySolo(models);
       for (CorpusGroup group : every) {
         addUnit(units, group, "");
-        addMedian(medians, values.definition().key(), group, "");
+        addMean(means, statistic, placeOf, group, "");
         for (Student student : students) {
           if (!student.twins().isEmpty() && student.scope().equals(Student.SOLO)) {
             CorpusGroup others = group.without(student.twins());
             addUnit(units, others, student.student());
-            addMedian(medians, values.definition().key(), others, student.student());
+            addMean(means, statistic, placeOf, others, student.student());
           }
         }
       }
     }
-    return new Finished(statistic, plain(rows), departures, units, medians);
+    return new Finished(statistic, plain(rows), departures, units, means, places);
   }
 
-  private static void addMedian(
-      List<GroupMedian> medians, String statistic, CorpusGroup group, String without) {
-    if (!group.by().equals(ALL)
-        && !Grouping.isLeftover(group.value())
-        && group.norm().p50() != null) {
-      medians.add(
-          new GroupMedian(
+  private static void addMean(
+      List<GroupMean> means,
+      String statistic,
+      Map<String, Double> placeOf,
+      CorpusGroup group,
+      String without) {
+    if (group.by().equals(ALL) || Grouping.isLeftover(group.value())) {
+      return;
+    }
+    double sum = 0;
+    int solos = 0;
+    for (CorpusSolo solo : group.solos()) {
+      Double place = placeOf.get(solo.soloId());
+      if (place != null) {
+        sum += place;
+        solos++;
+      }
+    }
+    if (solos >= OtherGroups.LEAST_SOLOS) {
+      means.add(
+          new GroupMean(
               new GroupKey(group.by(), group.value(), without),
               statistic,
-              group.norm().p50(),
+              sum / solos,
               group.solos().size()));
     }
   }
 
   private static void addUnit(List<GroupUnit> units, CorpusGroup group, String without) {
-    RobustScale.Unit.of(group.norm().sample())
+    RobustUnit.of(group.norm().sample())
         .ifPresent(
             unit ->
                 units.add(

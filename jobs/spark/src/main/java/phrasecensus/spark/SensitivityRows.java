@@ -7,7 +7,7 @@ import java.util.Map;
 import java.util.Objects;
 import java.util.Optional;
 import phrasecensus.music.norm.Norm;
-import phrasecensus.music.norm.RobustScale;
+import phrasecensus.music.norm.RobustUnit;
 import phrasecensus.music.norm.Sample;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSchemas;
@@ -52,8 +52,8 @@ final class SensitivityRows {
         usual.p50() == null || norm.p50() == null
             ? null
             : (Double) (norm.p50() - usual.p50());
-    Optional<RobustScale.Unit> unit =
-        usual.hasMiddleBand() ? RobustScale.Unit.of(usual.sample()) : Optional.empty();
+    Optional<RobustUnit> unit =
+        usual.hasMiddleBand() ? RobustUnit.of(usual.sample()) : Optional.empty();
     Map<String, Double> before = new HashMap<>();
     study.solos().forEach(solo -> before.put(solo.soloId(), solo.value()));
     List<Double> changes = new ArrayList<>();

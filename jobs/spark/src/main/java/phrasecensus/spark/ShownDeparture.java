@@ -10,7 +10,7 @@ import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
 import phrasecensus.music.norm.PhraseSetting;
-import phrasecensus.music.norm.RobustScale;
+import phrasecensus.music.norm.RobustUnit;
 import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSchemas;
@@ -59,7 +59,7 @@ final class ShownDeparture implements Serializable {
   private ShownDeparture(
       TableRow row,
       StatisticDefinition.Ingredient visible,
-      RobustScale.Unit unit,
+      RobustUnit unit,
       List<PhraseValue> showing,
       Set<String> twins) {
     this.row = row;
@@ -94,7 +94,7 @@ final class ShownDeparture implements Serializable {
   static Optional<WithRows> of(
       TableRow row,
       StatisticDefinition.Ingredient visible,
-      RobustScale.Unit unit,
+      RobustUnit unit,
       List<PhraseValue> phrases,
       Set<String> twins) {
     double sign = isAbove(row, visible) ? 1 : -1;
@@ -158,7 +158,7 @@ final class ShownDeparture implements Serializable {
     return phrase.place().notes() < LEAST_NOTES && !LENGTHS.contains(shownBy);
   }
 
-  private static double shows(PhraseValue phrase, RobustScale.Unit unit) {
+  private static double shows(PhraseValue phrase, RobustUnit unit) {
     return Math.abs(phrase.value() - unit.median())
         / unit.spread()
         * phrase.n()

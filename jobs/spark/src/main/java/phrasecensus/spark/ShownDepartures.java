@@ -8,7 +8,7 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
 import java.util.TreeSet;
-import phrasecensus.music.norm.RobustScale;
+import phrasecensus.music.norm.RobustUnit;
 import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
 import phrasecensus.tables.TableRow;
@@ -25,7 +25,7 @@ record ShownDepartures(List<ShownDeparture> departures, List<TableRow> rows) {
   static ShownDepartures of(
       List<TableRow> ranked,
       List<Student> students,
-      Map<NormsJob.GroupKey, Map<String, RobustScale.Unit>> units,
+      Map<NormsJob.GroupKey, Map<String, RobustUnit>> units,
       TableSource tables) {
     Map<TableRow, StatisticDefinition.Ingredient> chosen = new LinkedHashMap<>();
     TreeSet<String> statistics = new TreeSet<>();
@@ -63,7 +63,7 @@ record ShownDepartures(List<ShownDeparture> departures, List<TableRow> rows) {
                   row.text("group_by"),
                   row.text("group_value"),
                   own.isEmpty() ? "" : row.text("student"));
-          RobustScale.Unit unit = units.getOrDefault(group, Map.of()).get(visible.statistic());
+          RobustUnit unit = units.getOrDefault(group, Map.of()).get(visible.statistic());
           List<String> soloIds =
               row.text("scope").equals(Student.POOLED)
                   ? solos.get(row.text("student"))

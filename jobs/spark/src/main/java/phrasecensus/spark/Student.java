@@ -50,11 +50,20 @@ record Student(
 
   /** The value of a statistic as it is compared. */
   ComparedSolo compared(String statistic) {
+    return compared(statistic, "");
+  }
+
+  /**
+   * The same in a group.
+   *
+   * @param group empty for none
+   */
+  ComparedSolo compared(String statistic, String group) {
     Double value = values.get(statistic);
     return new ComparedSolo(
         soloId,
         student,
-        "",
+        group,
         value == null ? Double.NaN : value,
         counts.getOrDefault(statistic, 0),
         phrases,

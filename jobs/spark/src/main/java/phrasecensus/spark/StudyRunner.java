@@ -22,6 +22,9 @@ import org.apache.hadoop.fs.FileStatus;
 import org.apache.hadoop.fs.FileSystem;
 import org.apache.hadoop.fs.Path;
 import phrasecensus.music.comparison.HeldOutPlayer;
+import phrasecensus.music.likeness.Attribution;
+import phrasecensus.music.likeness.LikenessSpace;
+import phrasecensus.music.likeness.PlacedSolo;
 import phrasecensus.music.norm.Norm;
 import phrasecensus.music.phrase.GivenRule;
 import phrasecensus.music.phrase.PhraseRules;
@@ -400,33 +403,81 @@ public final class StudyRunner {
    */
   public void patterns(StudyFolder folder) {
     Manifest manifest = folder.manifest();
+    addOnRequest(
+        folder,
+        List.of("patterns", "pattern_recurrence", "solo_patterns"),
+        tables -> {
+          progress.accept("Looking for patterns");
+          String next = folder.nextTables().toString();
+          TableParts parts = TableParts.of(session.context(), folder.nextTables());
+          PatternsJob.Result result =
+              new PatternsJob(
+                      groupings(manifest.by(), folder.source().schema("solos")), next)
+                  .run(parts, tables.get("notes").rows());
+          parts.release();
+          tables.put("patterns", write(folder, "patterns", result.rows().get("patterns")));
+          tables.put(
+              "pattern_recurrence",
+              write(folder, "pattern_recurrence", result.rows().get("pattern_recurrence")));
+          result
+              .ofSolos()
+              .forEach((name, stored) -> folder.written().add("solo_patterns", name, stored));
+          tables.put(
+              "solo_patterns",
+              folder
+                  .written()
+                  .table("solo_patterns", TableSchemas.named("solo_patterns").version()));
+        });
+  }
+
+  /**
+   * Asks of every solo of the corpus which player and which group of the first grouping the others
+   * would give it to, and adds table {@code attributions}; all other tables stay as they are.
+   *
+   * @return the rows, in order of the table's key
+   */
+  public List<TableRow> attributions(StudyFolder folder) {
+    List<String> by = folder.manifest().by();
+    List<PlacedSolo> solos =
+        PlacedCorpus.of(CorpusStatistics.of(folder.source(), by.isEmpty() ? "" : by.get(0)));
+    progress.accept("Giving solos to players and groups");
+    List<TableRow> rows =
+        new AttributionJob(solos, by.isEmpty() ? "" : Grouping.parse(by.get(0)).name())
+            .run(session.context());
+    if (rows.isEmpty()) {
+      throw new InputException(
+          "Cannot give solos of "
+              + folder.location()
+              + " to players: two players or more need "
+              + Attribution.LEAST_SOLOS_OF_PLAYER
+              + " solos each, and ten solos beyond one a player. Name them in a column 'performer'"
+              + " of the metadata file, or study a larger corpus.");
+    }
+    List<TableRow> sorted = new ArrayList<>(rows);
+    sorted.sort(ParquetTables.byKey(TableSchemas.named("attributions").key()));
+    addOnRequest(
+        folder,
+        List.of("attributions"),
+        tables -> tables.put("attributions", write(folder, "attributions", sorted)));
+    return List.copyOf(sorted);
+  }
+
+  /** Makes tables on request. */
+  private interface Making {
+    void into(Map<String, Manifest.Table> tables) throws IOException;
+  }
+
+  /** Keeps every table of a study but some that are made anew. */
+  private static void addOnRequest(StudyFolder folder, List<String> made, Making making) {
+    Manifest manifest = folder.manifest();
     Map<String, Manifest.Table> tables = new LinkedHashMap<>(manifest.tables());
     try {
       for (String table : manifest.tables().keySet()) {
-        if (!TableSchemas.ON_REQUEST.contains(table)) {
+        if (!made.contains(table)) {
           folder.keep(table, "");
         }
       }
-      progress.accept("Looking for patterns");
-      String next = folder.nextTables().toString();
-      TableParts parts = TableParts.of(session.context(), folder.nextTables());
-      PatternsJob.Result result =
-          new PatternsJob(
-                  groupings(manifest.by(), folder.source().schema("solos")), next)
-              .run(parts, tables.get("notes").rows());
-      parts.release();
-      tables.put("patterns", write(folder, "patterns", result.rows().get("patterns")));
-      tables.put(
-          "pattern_recurrence",
-          write(folder, "pattern_recurrence", result.rows().get("pattern_recurrence")));
-      result
-          .ofSolos()
-          .forEach((name, stored) -> folder.written().add("solo_patterns", name, stored));
-      tables.put(
-          "solo_patterns",
-          folder
-              .written()
-              .table("solo_patterns", TableSchemas.named("solo_patterns").version()));
+      making.into(tables);
       folder.commit(
           new Manifest(
               manifest.program(),
@@ -676,6 +727,10 @@ public final class StudyRunner {
                 by, reference, students, withNorms, ruleOfStudy(recorded), furtherRules > 0)
             .run(parts, rows);
     if (withNorms) {
+      MarkedSolos.ofStudy(
+              ruleOfStudy(recorded), new ParquetTables(folder.nextTables(), configuration))
+          .forEach(progress);
+      MarkedSolos.ofSensitivity(result.of("sensitivity")).forEach(progress);
       Bands.remarks(by, result.of("norms")).forEach(progress);
       tables.put("norms", write(folder, "norms", result.of("norms")));
       tables.put("phrase_norms", write(folder, "phrase_norms", result.of("phrase_norms")));
@@ -697,8 +752,9 @@ public final class StudyRunner {
             students,
             result.units(),
             new ParquetTables(folder.nextTables(), configuration));
+    LikenessSpace space = StatisticPlaces.space(result.places());
     LikenessJob.Result like =
-        new LikenessJob(by, result.wholeUnits(), students, shown.departures()).run(parts);
+        new LikenessJob(by, result.places(), space, students, shown.departures()).run(parts);
     parts.release();
     List<TableRow> exemplars = new ArrayList<>(shown.rows());
     exemplars.addAll(like.exemplars());
@@ -711,7 +767,12 @@ public final class StudyRunner {
         write(
             folder,
             "group_neighbours",
-            GroupNeighbourRows.of(students, result.wholeUnits(), result.medians())));
+            GroupNeighbourRows.of(
+                students,
+                result.places(),
+                space,
+                by.isEmpty() ? "" : by.get(0).name(),
+                result.means())));
     AnswerRows answers =
         AnswerRows.of(
             new ParquetTables(folder.nextTables(), configuration),

@@ -7,11 +7,15 @@ import java.io.IOException;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.sql.SQLException;
+import java.util.ArrayList;
+import java.util.Arrays;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.Set;
+import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -19,6 +23,11 @@ import org.junit.jupiter.api.AfterAll;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import phrasecensus.music.comparison.ComparedSolo;
+import phrasecensus.music.comparison.CorpusModel;
+import phrasecensus.music.comparison.ShippedTable;
+import phrasecensus.music.likeness.LikenessSpace;
+import phrasecensus.music.likeness.PlacedSolo;
 import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
 import phrasecensus.tables.StudyDefinition;
@@ -324,32 +333,91 @@ class ComparisonIT {
   }
 
   @Test
-  void distancesOfNeighboursAreThoseOfDuckDb() throws SQLException {
-    // The robust standard deviation is the interquartile range over 1.349 where that is not 0.
-    List<List<Object>> rows =
-        DuckDb.query(
-            "with u as (select statistic, p50, (p75 - p25) / 1.349 spread from ("
-                + scan("norms")
-                + ") where group_by = 'all' and statistic in (select statistic from ("
-                + scan("departures")
-                + "))), v as ("
-                + scan("solo_statistics")
-                + ") select n.solo_id, n.place, n.distance, n.shared, e.distance, e.shared, e.place"
-                + " from ("
-                + scan("neighbours")
-                + ") n join (select *, row_number() over (partition by solo_id order by distance)"
-                + " place from (select a.solo_id, b.solo_id neighbour,"
-                + " avg(abs(a.value - b.value) / spread) distance, count(*) shared"
-                + " from v a join v b using (statistic) join u using (statistic)"
-                + " where a.role = 'student' and b.role = 'corpus' and a.value is not null"
-                + " and b.value is not null group by all)) e"
-                + " on n.solo_id = e.solo_id and n.neighbour_id = e.neighbour");
+  void fiveNeighboursStandInOrderAndAreLikeOnlyIfTheFirstIsNear() {
+    Map<String, List<TableRow>> bySolo = new TreeMap<>();
+    folder
+        .source()
+        .rows("neighbours")
+        .forEach(
+            row -> bySolo.computeIfAbsent(row.text("solo_id"), id -> new ArrayList<>()).add(row));
 
+    assertThat(bySolo).hasSize(15);
+    boolean like = false;
+    boolean unlike = false;
+    for (List<TableRow> rows : bySolo.values()) {
+      assertThat(rows).hasSize(LikenessJob.MOST_NEIGHBOURS);
+      rows.sort(Comparator.comparing(row -> row.integer("place")));
+      assertThat(rows).extracting(row -> row.number("distance")).isSorted();
+      boolean near = rows.get(0).number("distance") <= rows.get(0).number("unlike_distance");
+      assertThat(rows).extracting(row -> row.flag("alike")).containsOnly(near);
+      assertThat(rows).extracting(row -> row.text("whitened_about")).containsOnly("player");
+      like |= near;
+      unlike |= !near;
+    }
+    assertThat(like).isTrue();
+    assertThat(unlike).isTrue();
+  }
+
+  /** What the tasks find, part by part, is what follows from all tables in memory. */
+  @Test
+  void distancesOfNeighboursAreThoseOfTheWholeCorpusInMemory() {
+    CorpusStatistics statistics =
+        CorpusStatistics.of(folder.source(), folder.manifest().by().get(0));
+    List<PlacedSolo> corpus = PlacedCorpus.of(statistics);
+    LikenessSpace space = LikenessSpace.of(corpus).orElseThrow();
+    List<String> keys = List.copyOf(statistics.solos().keySet());
+    Map<String, double[]> places = new TreeMap<>();
+    corpus.forEach(solo -> places.put(solo.soloId(), solo.places()));
+    Map<String, String> students = Map.of("role", "student");
+    Map<String, TableRow> solos = new TreeMap<>();
+    folder.source().rows("solos", students).forEach(row -> solos.put(row.text("solo_id"), row));
+    for (TableRow row : folder.source().rows("solo_statistics", students)) {
+      int key = keys.indexOf(row.text("statistic"));
+      if (key >= 0 && !row.isMissing("value")) {
+        TableRow solo = solos.get(row.text("solo_id"));
+        double[] own =
+            places.computeIfAbsent(
+                row.text("solo_id"),
+                id -> {
+                  double[] nowhere = new double[keys.size()];
+                  Arrays.fill(nowhere, Double.NaN);
+                  return nowhere;
+                });
+        own[key] =
+            CorpusModel.of(
+                    ShippedTable.builtIn().of(keys.get(key)).orElseThrow(),
+                    statistics.whole(keys.get(key)),
+                    true)
+                .tempoRemoval()
+                .place(
+                    new ComparedSolo(
+                        "",
+                        "",
+                        "",
+                        row.number("value"),
+                        row.integer("n"),
+                        solo.integer("phrases"),
+                        solo.number("tempo_qpm")));
+      }
+    }
+
+    List<TableRow> rows = folder.source().rows("neighbours");
     assertThat(rows).hasSize(15 * LikenessJob.MOST_NEIGHBOURS);
-    for (List<Object> row : rows) {
-      assertThat((Double) row.get(2)).isCloseTo((Double) row.get(4), within(1e-9));
-      assertThat(((Number) row.get(3)).longValue()).isEqualTo(((Number) row.get(5)).longValue());
-      assertThat(((Number) row.get(1)).longValue()).isEqualTo(((Number) row.get(6)).longValue());
+    for (TableRow row : rows) {
+      double[] own = places.get(row.text("solo_id"));
+      assertThat(row.number("unlike_distance")).isCloseTo(space.unlike(), within(1e-9));
+      assertThat(row.number("distance"))
+          .isCloseTo(
+              space.ofSolos(own, places.get(row.text("neighbour_id"))).orElseThrow().value(),
+              within(1e-9));
+      if (row.integer("place") == 1) {
+        assertThat(
+                corpus.stream()
+                    .mapToDouble(each -> space.ofSolos(own, each.places()).orElseThrow().value())
+                    .min()
+                    .orElseThrow())
+            .isCloseTo(row.number("distance"), within(1e-9));
+      }
     }
   }
 
@@ -364,8 +432,7 @@ class ComparisonIT {
     for (TableRow row : folder.source().rows("neighbours")) {
       assertThat(corpus).contains(row.text("neighbour_id"));
       assertThat(row.texts("drivers")).hasSize(3).doesNotHaveDuplicates();
-      assertThat(Math.abs(row.number("greatest_difference")))
-          .isGreaterThanOrEqualTo(row.number("distance"));
+      assertThat(Math.abs(row.number("greatest_difference"))).isPositive();
     }
   }
 
@@ -571,34 +638,20 @@ class ComparisonIT {
   }
 
   @Test
-  void distancesOfGroupsAreThoseOfDuckDb() throws SQLException {
-    List<List<Object>> rows =
-        DuckDb.query(
-            "with u as (select statistic, (p75 - p25) / 1.349 spread from ("
-                + scan("norms")
-                + ") where group_by = 'all' and statistic in (select statistic from ("
-                + scan("departures")
-                + "))), g as (select * from ("
-                + scan("norms")
-                + ") where group_by <> 'all' and p50 is not null), v as (select * from ("
-                + scan("solo_statistics")
-                + ") where role = 'student' and value is not null)"
-                + " select n.distance - e.distance, n.shared - e.shared, n.place - e.place from ("
-                + scan("group_neighbours")
-                + ") n join (select *, row_number() over (partition by solo_id, group_by"
-                + " order by distance) place from (select v.solo_id, g.group_by, g.group_value,"
-                + " avg(abs(v.value - g.p50) / spread) distance, count(*) shared from v"
-                + " join g using (statistic) join u using (statistic) group by all)) e"
-                + " on n.solo_id = e.solo_id and n.group_by = e.group_by"
-                + " and n.group_value = e.group_value");
+  void everyGroupOfSixSolosStandsBesideEverySoloTheNearestFirst() {
+    Map<String, List<TableRow>> bySolo = new TreeMap<>();
+    for (TableRow row : folder.source().rows("group_neighbours")) {
+      assertThat(row.integer("solos")).isGreaterThanOrEqualTo(6);
+      bySolo
+          .computeIfAbsent(
+              row.text("solo_id") + ' ' + row.text("group_by"), id -> new ArrayList<>())
+          .add(row);
+    }
 
-    assertThat(rows)
-        .hasSize(folder.source().rows("group_neighbours").size())
-        .hasSizeGreaterThan(15 * 5);
-    for (List<Object> row : rows) {
-      assertThat((Double) row.get(0)).isCloseTo(0, within(1e-9));
-      assertThat(((Number) row.get(1)).longValue()).isZero();
-      assertThat(((Number) row.get(2)).longValue()).isZero();
+    assertThat(bySolo).hasSizeGreaterThanOrEqualTo(15);
+    for (List<TableRow> rows : bySolo.values()) {
+      rows.sort(Comparator.comparing(row -> row.integer("place")));
+      assertThat(rows).extracting(row -> row.number("distance")).isSorted();
     }
   }
 

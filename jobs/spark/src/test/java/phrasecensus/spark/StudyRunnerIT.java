@@ -98,6 +98,13 @@ class StudyRunnerIT {
     }
   }
 
+  /** The tables of the study; AttributeIT looks at the one that it has not asked for. */
+  private static List<TableSchema> made() {
+    return TableSchemas.all().stream()
+        .filter(schema -> !schema.table().equals("attributions"))
+        .toList();
+  }
+
   private static void findPatterns(StudyDefinition study, String master) {
     System.setProperty("spark.master", master);
     try (StudySession session = StudySession.open();
@@ -233,7 +240,7 @@ class StudyRunnerIT {
 
   @Test
   void writtenTablesHaveTheNamesTypesAndNullabilityOfTheirSchemaFiles() throws IOException {
-    for (TableSchema schema : TableSchemas.all()) {
+    for (TableSchema schema : made()) {
       TableSchema expected = schema.table().equals("solos") ? solosSchema : schema;
       Path table = Path.of(folder.location(), "tables", schema.table());
       try (var files = Files.list(table)) {
@@ -254,7 +261,7 @@ class StudyRunnerIT {
   /** DuckDB knows nothing of this program or of Spark: an independent reader of Parquet. */
   @Test
   void duckDbSeesTheSameColumnsAndRowCounts() throws SQLException {
-    for (TableSchema schema : TableSchemas.all()) {
+    for (TableSchema schema : made()) {
       TableSchema expected = schema.table().equals("solos") ? solosSchema : schema;
       Map<String, String> columns = new LinkedHashMap<>();
       for (Column column : expected.columns()) {
@@ -407,7 +414,8 @@ class StudyRunnerIT {
                 + ") x on x.group_by = 'style' and x.group_value = m.style and x.rule = m.rule"
                 + " and x.statistic = m.statistic where m.n >= 6 and m.n_own >= 6");
 
-    assertThat(rows).hasSizeGreaterThan(300);
+    // No score carries marks, so that the rule of marks has no norms.
+    assertThat(rows).hasSizeGreaterThan(150);
     for (List<Object> row : rows) {
       assertThat((Double) row.get(0))
           .as(row.toString())
@@ -419,7 +427,7 @@ class StudyRunnerIT {
 
   @Test
   void keysAreUnique() throws SQLException {
-    for (TableSchema schema : TableSchemas.all()) {
+    for (TableSchema schema : made()) {
       String key = String.join(", ", schema.key());
       assertThat(
               DuckDb.query(

@@ -29,6 +29,9 @@ public final class SchemaReference {
         - `landings` 2: added `next_guide_tone_reached`.
         - New: `patterns`, `pattern_recurrence`, `solo_patterns`, made on request.
         - New: `phrase_norms`.
+        - New: `attributions`, made on request.
+        - `neighbours`, `group_neighbours` 2: `distance` is whitened by how solos of one player vary,
+          tempo taken out; `neighbours` has `unlike_distance`, `alike` and `whitened_about`.
         - `norms` 2: added `mean_low`, `mean_high`, `design_effect`.
         - `departures` 2: added `p_value`, `p_adjusted`, `tests`, `cliffs_delta`, `delta_low`,
           `delta_high`, `shift`, `shift_low`, `shift_high`, `wasserstein`; in `place` a facet goes first

@@ -39,6 +39,8 @@ public final class CorpusModel {
   private final TreeMap<String, int[]> places = new TreeMap<>();
   private final Set<String> withoutTempo = new HashSet<>();
   private final Map<String, OtherGroups.Group> groups = new HashMap<>();
+  private final Map<String, double[]> tempoOfGroup = new TreeMap<>();
+  private double[] tempoOfCorpus = new double[2];
 
   private CorpusModel(
       ShippedFigures shipped, Collection<ComparedSolo> corpus, boolean takeTempoOut) {
@@ -106,17 +108,22 @@ public final class CorpusModel {
           for (int k = 0; k < own.length; k++) {
             all[k] += own[k];
           }
+          double[] mean = {own[1] / own[0], own[2] / own[0]};
+          tempoOfGroup.put(value, mean);
           for (int i : members) {
             if (!solos.get(i).hasTempo()) {
-              u[i] = own[1] / own[0];
-              uu[i] = own[2] / own[0];
+              u[i] = mean[0];
+              uu[i] = mean[1];
             }
           }
         });
+    if (all[0] > 0) {
+      tempoOfCorpus = new double[] {all[1] / all[0], all[2] / all[0]};
+    }
     for (String value : withoutTempo) {
       for (int i : places.get(value)) {
-        u[i] = all[0] == 0 ? 0 : all[1] / all[0];
-        uu[i] = all[0] == 0 ? 0 : all[2] / all[0];
+        u[i] = tempoOfCorpus[0];
+        uu[i] = tempoOfCorpus[1];
       }
     }
     return all[0] > 0;
@@ -321,6 +328,18 @@ public final class CorpusModel {
     }
     Reliability reliability = Reliability.of(halves);
     return reliability.phraseVariance() > 0 ? Optional.of(reliability) : Optional.empty();
+  }
+
+  /** What takes tempo out of any solo, of this corpus or not. */
+  public TempoRemoval tempoRemoval() {
+    Map<String, Double> ofGroup = new TreeMap<>();
+    tempoOfGroup.forEach((value, mean) -> ofGroup.put(value, slopes.at(mean[0], mean[1])));
+    return new TempoRemoval(
+        shipped.scale(),
+        tempoScale,
+        slopes,
+        ofGroup,
+        slopes.at(tempoOfCorpus[0], tempoOfCorpus[1]));
   }
 
   /** True where tempo was taken out: it is asked for, and a tempo is known. */

@@ -57,6 +57,8 @@ public record ByMaterialRule(
     STUDY,
     /** People marked the phrases. */
     MARKS,
+    /** Marks were asked for, and the score has none. */
+    NO_MARKS,
     /** Rests tell the phrases. */
     RESTS,
     /** Words stand under the notes, and rests do not tell the phrases. */
@@ -76,6 +78,7 @@ public record ByMaterialRule(
       return switch (this) {
         case STUDY -> "as asked for";
         case MARKS -> "as people marked them";
+        case NO_MARKS -> "its score has no slurs, breath marks or fermatas that mark phrases";
         case RESTS -> "its rests tell the phrases";
         case WORDS -> "it has words, and most of its lines begin without a rest";
         case LONG_NOTES -> "it has few rests, and long notes end its phrases, as in a song";
@@ -125,7 +128,7 @@ public record ByMaterialRule(
   PhraseRule ruleFor(Reason reason) {
     return switch (reason) {
       case WORDS, LONG_NOTES -> forSongs;
-      case STUDY, MARKS, RESTS, NEITHER -> breath;
+      case STUDY, MARKS, NO_MARKS, RESTS, NEITHER -> breath;
     };
   }
 

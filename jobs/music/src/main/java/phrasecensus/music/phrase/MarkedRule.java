@@ -20,7 +20,8 @@ import phrasecensus.music.time.Fraction;
  * that lies in no other slur: shorter ones join a few notes in articulation, and those within a
  * larger one do too (common practice, no source). Where an arc ends on the note on which the next
  * one begins, that note begins the phrase. Slashes and other stretches that are neither note nor
- * rest always end a phrase. A solo without any such mark is one phrase.
+ * rest always end a phrase. A solo without any such mark ({@link #isMarked}) is one phrase
+ * to this rule, so that {@link AppliedRule} has another one find its phrases.
  *
  * @param minimumSlurNotes notes that a slur must cover to stand for a phrase; at least 2
  */
@@ -51,8 +52,31 @@ public record MarkedRule(int minimumSlurNotes) implements PhraseRule {
     return Map.of("minimum-slur-notes", Integer.toString(minimumSlurNotes));
   }
 
+  /** True where the transcriber marked a phrase: an arc stands for one, or one ends inside. */
+  public boolean isMarked(Solo solo) {
+    Ends ends = ends(solo);
+    return !ends.arcs.isEmpty() || !inner(ends.boundaries, solo).isEmpty();
+  }
+
   @Override
   public List<Integer> boundaries(Solo solo) {
+    TreeSet<Integer> boundaries = ends(solo).boundaries;
+    for (Joint joint : Joint.of(solo)) {
+      if (joint.unknown()) {
+        boundaries.add(joint.note());
+      }
+    }
+    return inner(boundaries, solo);
+  }
+
+  private static List<Integer> inner(TreeSet<Integer> boundaries, Solo solo) {
+    return List.copyOf(boundaries.subSet(1, Math.max(1, solo.notes().size())));
+  }
+
+  /** Phrase arcs, and where marks say that phrases begin. */
+  private record Ends(TreeSet<Integer> boundaries, List<Arc> arcs) {}
+
+  private Ends ends(Solo solo) {
     TreeSet<Integer> boundaries = new TreeSet<>();
     List<Note> notes = solo.notes();
     List<Arc> slurs = new ArrayList<>();
@@ -80,12 +104,7 @@ public record MarkedRule(int minimumSlurNotes) implements PhraseRule {
         boundaries.add(arc.last() + 1);
       }
     }
-    for (Joint joint : Joint.of(solo)) {
-      if (joint.unknown()) {
-        boundaries.add(joint.note());
-      }
-    }
-    return List.copyOf(boundaries.subSet(1, Math.max(1, notes.size())));
+    return new Ends(boundaries, arcs);
   }
 
   /** The arcs that no other one holds; of equal ones, one. */

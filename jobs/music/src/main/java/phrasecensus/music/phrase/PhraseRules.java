@@ -45,7 +45,7 @@ public final class PhraseRules {
     add(
         MarkedRule.DEFAULT,
         "The transcriber's slurs over groups, brackets, breath marks, caesuras and fermatas end"
-            + " phrases.",
+            + " phrases; a score without any is taken by-material.",
         numbers -> new MarkedRule(numbers.whole("minimum-slur-notes")));
     add(
         LocalBoundaryRule.DEFAULT,

@@ -63,6 +63,36 @@ class MarkedRuleTest {
         .isEmpty();
   }
 
+  @Test
+  void aLineWithoutMarksInsideOrWithAnArticulationAloneIsNotMarked() {
+    assertThat(isMarked()).isFalse();
+    assertThat(isMarked(mark(Kind.SLUR, 2, 3), mark(Kind.FERMATA, 10, 10))).isFalse();
+    assertThat(isMarked(mark(Kind.REHEARSAL, 4, 4), mark(Kind.DOUBLE_BAR, 4, 4))).isFalse();
+  }
+
+  @Test
+  void anArcOverTheWholeLineOrABreathInsideMarksIt() {
+    assertThat(isMarked(mark(Kind.SLUR, 0, 10))).isTrue();
+    assertThat(isMarked(mark(Kind.BREATH, 5, 5))).isTrue();
+  }
+
+  @Test
+  void thePhrasesOfALineWithoutMarksAreFoundByTheMusic() {
+    AppliedRule applied = AppliedRule.of(MarkedRule.DEFAULT, LINE);
+
+    assertThat(applied.reason()).isEqualTo(ByMaterialRule.Reason.NO_MARKS);
+    assertThat(applied.rule()).isNotInstanceOf(MarkedRule.class);
+    assertThat(
+            AppliedRule.of(
+                MarkedRule.DEFAULT,
+                Tunes.withMarks(LINE, List.of(mark(Kind.BREATH, 5, 5)))))
+        .isEqualTo(new AppliedRule(MarkedRule.DEFAULT, ByMaterialRule.Reason.STUDY));
+  }
+
+  private static boolean isMarked(Mark... marks) {
+    return MarkedRule.DEFAULT.isMarked(Tunes.withMarks(LINE, List.of(marks)));
+  }
+
   private static List<Integer> boundaries(Mark... marks) {
     return MarkedRule.DEFAULT.boundaries(Tunes.withMarks(LINE, List.of(marks)));
   }

@@ -7,9 +7,10 @@ import phrasecensus.tables.TableRow;
  * One row of {@code neighbours}: a corpus solo that is like a student's.
  *
  * @param place 1 for the nearest
- * @param distance mean difference in robust standard deviations of the corpus
+ * @param distance 1 is usual for two solos by one player
  * @param shared statistics that both have
  * @param drivers keys of the statistics in which the two differ most
+ * @param like false where even the nearest solo lies as far as solos of different groups do
  */
 public record Neighbour(
     String soloId,
@@ -19,7 +20,8 @@ public record Neighbour(
     String title,
     double distance,
     int shared,
-    List<String> drivers) {
+    List<String> drivers,
+    boolean like) {
   public Neighbour {
     drivers = List.copyOf(drivers);
   }
@@ -33,6 +35,7 @@ public record Neighbour(
         row.text("title"),
         row.number("distance"),
         row.integer("shared"),
-        row.texts("drivers"));
+        row.texts("drivers"),
+        !row.schema().has("alike") || row.flag("alike"));
   }
 }

@@ -8,7 +8,7 @@ import java.util.Map;
  *
  * @param values by key of the catalogue; a statistic that was not computed is absent
  * @param phraseValues the same for each phrase, by its index
- * @param neighbours corpus solos that are like it, the nearest first
+ * @param neighbours corpus solos nearest to it, the nearest first
  */
 public record StudentSolo(
     SoloFacts facts,
@@ -20,6 +20,11 @@ public record StudentSolo(
     values = Map.copyOf(values);
     phraseValues = Map.copyOf(phraseValues);
     neighbours = List.copyOf(neighbours);
+  }
+
+  /** True where some solo of the corpus is like it: nearer than solos of different groups are. */
+  public boolean isLikeAny() {
+    return neighbours.stream().anyMatch(Neighbour::like);
   }
 
   /** The value of a statistic; undefined when it was not computed. */

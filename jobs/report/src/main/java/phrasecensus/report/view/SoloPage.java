@@ -26,7 +26,8 @@ import phrasecensus.report.wording.Wording;
  * @param none what to say where nothing stands apart
  * @param apart where it stands apart from the corpus; null where it does not
  * @param phrases phrase by phrase; null without phrases
- * @param near corpus solos that are like it; null in a study without the table
+ * @param near corpus solos that are like it; null where there are none, or no table of them
+ * @param unlike what to say where the nearest is not like it; empty otherwise
  * @param before the solo before it; null for the first
  * @param after the solo after it; null for the last
  * @param excerpts false when notes are left out
@@ -45,6 +46,7 @@ public record SoloPage(
     Grid apart,
     Grid phrases,
     Grid near,
+    String unlike,
     Shell.Link before,
     Shell.Link after,
     boolean excerpts) {
@@ -70,6 +72,7 @@ public record SoloPage(
         apart(figures, solo),
         phrases(source, solo),
         near(figures, solo),
+        solo.neighbours().isEmpty() || solo.isLikeAny() ? "" : Text.of("solo.near.none"),
         place == 0 ? null : link(source, student, place - 1),
         place == student.solos().size() - 1 ? null : link(source, student, place + 1),
         excerpts);
@@ -156,7 +159,7 @@ public record SoloPage(
   }
 
   private static Grid near(StudentFigures figures, StudentSolo solo) {
-    if (solo.neighbours().isEmpty()) {
+    if (!solo.isLikeAny()) {
       return null;
     }
     String[] columns = Text.of("solo.near.columns").split("\\|");

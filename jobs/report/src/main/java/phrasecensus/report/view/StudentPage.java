@@ -614,7 +614,14 @@ public record StudentPage(
         List<Neighbour> near = student.solos().get(i).neighbours();
         if (!near.isEmpty()) {
           List<String> cells = new ArrayList<>(List.of(source.names().solo(student, i)));
-          cells.addAll(figures.neighbour(near.get(0)));
+          cells.addAll(
+              student.solos().get(i).isLikeAny()
+                  ? figures.neighbour(near.get(0))
+                  : List.of(
+                      Text.of("student.near.none"),
+                      source.numbers().decimal(near.get(0).distance(), 2),
+                      source.numbers().count(near.get(0).shared()),
+                      Text.of("value.dash")));
           grid.row(cells);
         }
       }

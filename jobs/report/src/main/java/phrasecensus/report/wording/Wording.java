@@ -632,6 +632,9 @@ public final class Wording {
         return " as the rule for songs finds them: " + reason.sentence();
       }
     }
+    if (Reason.NO_MARKS.word().equals(chosen)) {
+      return " found without marks: " + Reason.NO_MARKS.sentence();
+    }
     return "";
   }
 

@@ -30,6 +30,7 @@ import phrasecensus.music.harmony.TonalCentre;
 import phrasecensus.music.harmony.TonalCentreSpan;
 import phrasecensus.music.landing.Landing;
 import phrasecensus.music.phrase.Phrase;
+import phrasecensus.music.phrase.ByMaterialRule;
 import phrasecensus.music.phrase.PhraseRule;
 import phrasecensus.music.phrase.PhraseRules;
 import phrasecensus.music.landing.RestingNote;
@@ -114,13 +115,16 @@ final class SoloRows {
   /** The statistics of the solo under a further phrase rule. */
   void addUnder(PhraseRule rule) {
     String name = PhraseRules.text(rule);
-    for (StatisticValue value : SoloStatistics.of(SoloAnalyser.underRule(analysis, rule))) {
+    SoloAnalysis under = SoloAnalyser.underRule(analysis, rule);
+    // A score without marks has no value under them, and no part in how far they move a norm.
+    boolean applies = under.rule().reason() != ByMaterialRule.Reason.NO_MARKS;
+    for (StatisticValue value : SoloStatistics.of(under)) {
       add(
           row("rule_statistics")
               .set("rule", name)
               .set("statistic", value.key())
-              .set("value", value.value())
-              .set("n", value.n()));
+              .set("value", applies ? value.value() : null)
+              .set("n", applies ? value.n() : 0));
     }
   }
 
@@ -419,7 +423,8 @@ final class SoloRows {
       if (key.onset().isAfter(phrase.onset())) {
         break;
       }
-      signature = key.writtenFifths();
+      // A signature that is none of the major or minor keys takes nothing off what is read.
+      signature = key.writtenFifths() == null ? 0 : key.writtenFifths();
     }
     List<WrittenNote> written =
         notes(phrase).stream().map(note -> new WrittenNote(note.length(), note.written())).toList();
