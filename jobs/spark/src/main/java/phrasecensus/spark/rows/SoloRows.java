@@ -423,7 +423,8 @@ final class SoloRows {
       if (key.onset().isAfter(phrase.onset())) {
         break;
       }
-      signature = key.writtenFifths();
+      // A signature that is none of the major or minor keys takes nothing off what is read.
+      signature = key.writtenFifths() == null ? 0 : key.writtenFifths();
     }
     List<WrittenNote> written =
         notes(phrase).stream().map(note -> new WrittenNote(note.length(), note.written())).toList();

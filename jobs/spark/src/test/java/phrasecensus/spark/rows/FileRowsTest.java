@@ -70,6 +70,20 @@ class FileRowsTest {
     assertThat(result.rows().get("solos").get(0).integer("notes")).isZero();
   }
 
+  /** MusicXML 4.0 writes signatures that no major or minor key has step by step, without fifths. */
+  @Test
+  void aPhraseUnderASignatureOfNoKeyHasItsDifficulty() {
+    String signature =
+        "<attributes><key><key-step>F</key-step><key-alter>1</key-alter><key-step>E</key-step>"
+            + "<key-alter>-1</key-alter></key></attributes>";
+
+    FileRows.Result result =
+        rows("corpus", score("Signature", signature + note("C", 1).repeat(4)));
+
+    assertThat(file(result).text("reason")).isNull();
+    assertThat(result.rows().get("phrases").get(0).integer("difficulty")).isBetween(1, 5);
+  }
+
   @Test
   void theSameLineInOtherBytesHasTheSameDigest() {
     String line = note("C", 1) + note("D", 1) + note("E", 2);
