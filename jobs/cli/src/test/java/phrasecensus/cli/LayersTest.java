@@ -30,10 +30,19 @@ class LayersTest {
   static final ArchRule ONLY_READERS_IMPORT_PROXYMUSIC =
       noClasses()
           .that()
-          .resideOutsideOfPackage("phrasecensus.readers..")
+          .resideOutsideOfPackages("phrasecensus.readers..", "phrasecensus.grammar.binder..")
           .should()
           .dependOnClassesThat()
           .resideInAnyPackage("org.audiveris..", "jakarta.xml.bind..");
+
+  @ArchTest
+  static final ArchRule NOTHING_THAT_RUNS_USES_THE_PROGRAM_OF_THE_BUILD =
+      noClasses()
+          .that()
+          .resideOutsideOfPackage("phrasecensus.grammar.binder..")
+          .should()
+          .dependOnClassesThat()
+          .resideInAPackage("phrasecensus.grammar.binder..");
 
   @ArchTest
   static final ArchRule ONLY_SPARK_IMPORTS_SPARK =

@@ -46,6 +46,7 @@ import org.audiveris.proxymusic.Unpitched;
 import org.audiveris.proxymusic.Work;
 import org.audiveris.proxymusic.YesNo;
 import org.glassfish.jaxb.runtime.v2.JAXBContextFactory;
+import phrasecensus.grammar.ScoreElements;
 import phrasecensus.music.pitch.Pitch;
 import phrasecensus.music.pitch.Transposition;
 import phrasecensus.music.score.Bar;

@@ -19,6 +19,7 @@ import org.audiveris.proxymusic.PartList;
 import org.audiveris.proxymusic.ScoreInstrument;
 import org.audiveris.proxymusic.ScorePart;
 import org.audiveris.proxymusic.TypedText;
+import phrasecensus.grammar.ScoreElements;
 import phrasecensus.readers.Limit;
 import phrasecensus.readers.ProblemLog;
 import phrasecensus.readers.ReadSettings;

@@ -10,6 +10,8 @@ import java.util.Set;
 import javax.xml.stream.XMLStreamConstants;
 import javax.xml.stream.XMLStreamException;
 import javax.xml.stream.XMLStreamReader;
+import phrasecensus.grammar.ElementRule;
+import phrasecensus.grammar.ScoreElements;
 import phrasecensus.readers.Limit;
 import phrasecensus.readers.ProblemLog;
 import phrasecensus.readers.ReadSettings;
@@ -50,6 +52,9 @@ final class ScoreStream {
   private char[] text = new char[256];
   private int textStart;
   private int textLength;
+
+  /** The word of the rule that the text is, or null. */
+  private String word;
 
   private String[] attributeNames = new String[16];
   private String[] attributeValues = new String[16];
@@ -112,6 +117,25 @@ final class ScoreStream {
     return null;
   }
 
+  /** A text as a token of XML Schema: no white space but single spaces inside. */
+  static String token(String text) {
+    boolean changes = false;
+    boolean gap = true;
+    for (int i = 0; i < text.length() && !changes; i++) {
+      char c = text.charAt(i);
+      changes = c == ' ' && gap || c == '\t' || c == '\n' || c == '\r';
+      gap = c == ' ';
+    }
+    if (text.isEmpty() || !changes && !gap) {
+      return text;
+    }
+    StringBuilder token = new StringBuilder(text.length());
+    for (String word : text.split("[ \t\n\r]+")) {
+      token.append(token.isEmpty() || word.isEmpty() ? "" : " ").append(word);
+    }
+    return token.toString();
+  }
+
   void checkTime() {
     if ((System.nanoTime() - startedAt) / 1_000_000 > mostMillis) {
       throw Refusal.beyond(Limit.READING_TIME, mostMillis);
@@ -138,7 +162,7 @@ final class ScoreStream {
         case XMLStreamConstants.END_ELEMENT -> {
           rawDepth--;
           current = open[--depth];
-          if (current.required != 0) {
+          if (current.required() != 0) {
             checkRequired();
           }
           event = XMLStreamConstants.END_ELEMENT;
@@ -191,10 +215,7 @@ final class ScoreStream {
 
   /** The value of the element that starts here; moves on behind its end. */
   String text() throws XMLStreamException {
-    String value = current.value.word(text, textStart, textLength);
-    if (value == null) {
-      value = new String(text, textStart, textLength);
-    }
+    String value = word == null ? new String(text, textStart, textLength) : word;
     next();
     return value;
   }
@@ -228,8 +249,8 @@ final class ScoreStream {
       skip();
       return false;
     }
-    if (rule.bit != 0) {
-      if ((seen[depth - 1] & rule.bit) != 0) {
+    if (rule.bit() != 0) {
+      if ((seen[depth - 1] & rule.bit()) != 0) {
         problems.add(
             part,
             bar,
@@ -244,7 +265,7 @@ final class ScoreStream {
     if (rule.value != null) {
       return startLeaf(rule, parent);
     }
-    seen[depth - 1] |= rule.bit;
+    seen[depth - 1] |= rule.bit();
     rawDepth++;
     push(rule);
     if (rule.name.equals("note")) {
@@ -260,6 +281,7 @@ final class ScoreStream {
 
   private boolean startLeaf(ElementRule rule, ElementRule parent) throws XMLStreamException {
     collectText();
+    word = null;
     if (!rule.value.isText() && !isValid(rule)) {
       if (!rule.name.equals("kind")) {
         problems.add(
@@ -268,16 +290,16 @@ final class ScoreStream {
             "invalid-value",
             "'" + rule.name + "' of '" + parent.name + "' is '" + shown() + "'",
             rule.consequence);
-        if ((parent.required & rule.bit) != 0) {
+        if ((parent.required() & rule.bit()) != 0) {
           pitchless.set(notes - 1);
-          seen[depth - 1] |= rule.bit;
+          seen[depth - 1] |= rule.bit();
         }
         return false;
       }
       foreignKinds.add(shown());
       textLength = 0;
     }
-    seen[depth - 1] |= rule.bit;
+    seen[depth - 1] |= rule.bit();
     current = rule;
     event = XMLStreamConstants.START_ELEMENT;
     return true;
@@ -300,7 +322,8 @@ final class ScoreStream {
           "white space around the value of '" + rule.name + "'",
           "it is taken away, here and further on");
     }
-    return rule.value.accepts(text, textStart, textLength);
+    word = rule.value.word(text, textStart, textLength);
+    return word != null || rule.value.accepts(text, textStart, textLength);
   }
 
   private String shown() {
@@ -365,7 +388,7 @@ final class ScoreStream {
   }
 
   private void checkRequired() {
-    if ((seen[depth] & current.required) != current.required) {
+    if ((seen[depth] & current.required()) != current.required()) {
       pitchless.set(notes - 1);
       problems.add(
           part,
@@ -387,13 +410,13 @@ final class ScoreStream {
 
   private void captureAttributes(ElementRule rule) {
     attributeCount = 0;
-    if (rule.attributes.length == 0) {
+    if (rule.attributes().length == 0) {
       return;
     }
     int count = raw.getAttributeCount();
     for (int i = 0; i < count; i++) {
       String name = raw.getAttributeLocalName(i);
-      for (ElementRule.Attribute attribute : rule.attributes) {
+      for (ElementRule.Attribute attribute : rule.attributes()) {
         if (attribute.name().equals(name)) {
           keep(rule, attribute, raw.getAttributeValue(i));
           break;

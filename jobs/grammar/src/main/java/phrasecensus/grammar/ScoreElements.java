@@ -1,9 +1,9 @@
-package phrasecensus.readers.musicxml;
+package phrasecensus.grammar;
 
-import static phrasecensus.readers.musicxml.ElementRule.group;
-import static phrasecensus.readers.musicxml.ElementRule.groups;
-import static phrasecensus.readers.musicxml.ElementRule.value;
-import static phrasecensus.readers.musicxml.ElementRule.values;
+import static phrasecensus.grammar.ElementRule.group;
+import static phrasecensus.grammar.ElementRule.groups;
+import static phrasecensus.grammar.ElementRule.value;
+import static phrasecensus.grammar.ElementRule.values;
 
 import java.util.List;
 import java.util.stream.Stream;
@@ -13,9 +13,9 @@ import phrasecensus.music.chord.ChordKind;
  * The elements and attributes of MusicXML 4.0 that are read, with their valid values (W3C MusicXML
  * 4.0, schema/musicxml.xsd) and what is done with an invalid one.
  */
-final class ScoreElements {
-  static final String PARTWISE = "score-partwise";
-  static final String TIMEWISE = "score-timewise";
+public final class ScoreElements {
+  public static final String PARTWISE = "score-partwise";
+  public static final String TIMEWISE = "score-timewise";
 
   private static final String LEFT_OUT = "it is left out";
   private static final String NO_PITCH = "the note is kept as an onset without pitch";
@@ -84,7 +84,7 @@ final class ScoreElements {
           Stream.of(ChordKind.values()).map(ChordKind::musicXmlName).toArray(String[]::new));
 
   /** Articulations without a text or a kind of their own (MusicXML 4.0, element articulations). */
-  static final List<String> PLAIN_ARTICULATIONS =
+  public static final List<String> PLAIN_ARTICULATIONS =
       List.of(
           "accent",
           "strong-accent",
@@ -104,7 +104,7 @@ final class ScoreElements {
   private ScoreElements() {}
 
   /** The rule of a document's root, or null when it is no score. */
-  static ElementRule root(String name) {
+  public static ElementRule root(String name) {
     return switch (name) {
       case PARTWISE -> PARTWISE_ROOT;
       case TIMEWISE -> TIMEWISE_ROOT;
@@ -265,7 +265,7 @@ final class ScoreElements {
             .attribute("number", NUMBER, "all staves are assumed"),
         groups(
                 "measure-style",
-                value("multiple-rest", TEXT, ""),
+                group("multiple-rest"),
                 value("measure-repeat", TEXT, "").attribute("type", START_STOP, IGNORED),
                 group("beat-repeat").attribute("type", START_STOP, IGNORED),
                 group("slash").attribute("type", START_STOP, "the slashes are ignored"))

@@ -1,16 +1,19 @@
-package phrasecensus.readers.musicxml;
+package phrasecensus.grammar;
+
+import java.util.List;
 
 /**
  * Which texts an element or attribute may have. Looks at characters in place, because nearly every
  * value is good and should cost no object.
  */
-final class ValueRule {
+public final class ValueRule {
   private static final String[] NO_WORDS = {};
 
   /** Any text, the empty one too. */
-  static final ValueRule TEXT = new ValueRule(Form.TEXT, NO_WORDS, 0, 0);
+  public static final ValueRule TEXT = new ValueRule(Form.TEXT, NO_WORDS, 0, 0);
 
-  private enum Form {
+  /** The kinds of values. */
+  public enum Form {
     TEXT,
     WORDS,
     WHOLE,
@@ -32,35 +35,47 @@ final class ValueRule {
   }
 
   /** One of these words, exactly. */
-  static ValueRule words(String... words) {
+  public static ValueRule words(String... words) {
     return new ValueRule(Form.WORDS, words, 0, 0);
   }
 
   /** A whole number in a range. */
-  static ValueRule whole(long least, long most) {
+  public static ValueRule whole(long least, long most) {
     return new ValueRule(Form.WHOLE, NO_WORDS, least, most);
   }
 
   /** A decimal number without exponent whose whole part lies in a range; at most six decimals. */
-  static ValueRule decimal(long least, long most) {
+  public static ValueRule decimal(long least, long most) {
     return new ValueRule(Form.DECIMAL, NO_WORDS, least, most);
   }
 
   /** Positive whole numbers joined by plus signs, as in {@code 3+2}. */
-  static ValueRule sum() {
+  public static ValueRule sum() {
     return new ValueRule(Form.SUM, NO_WORDS, 1, 999);
   }
 
   /** Numbers of passes: positive whole numbers between commas and spaces. */
-  static ValueRule passes() {
+  public static ValueRule passes() {
     return new ValueRule(Form.PASSES, NO_WORDS, 1, 999);
   }
 
-  boolean isText() {
+  /** The kind of value. */
+  public Form form() {
+    return form;
+  }
+
+  /** The words of a rule of words; empty for the others. */
+  public List<String> words() {
+    return List.of(words);
+  }
+
+  /** True when any text is valid. */
+  public boolean isText() {
     return form == Form.TEXT;
   }
 
-  boolean accepts(char[] text, int start, int length) {
+  /** True for a valid text, given by its place among characters. */
+  public boolean accepts(char[] text, int start, int length) {
     return switch (form) {
       case TEXT -> true;
       case WORDS -> word(text, start, length) != null;
@@ -71,12 +86,21 @@ final class ValueRule {
     };
   }
 
-  boolean accepts(String text) {
+  /** True for a valid text. */
+  public boolean accepts(String text) {
+    if (form == Form.WORDS) {
+      for (String word : words) {
+        if (word.equals(text)) {
+          return true;
+        }
+      }
+      return false;
+    }
     return form == Form.TEXT || accepts(text.toCharArray(), 0, text.length());
   }
 
   /** The word of this rule that a text is; null for another text and under another rule. */
-  String word(char[] text, int start, int length) {
+  public String word(char[] text, int start, int length) {
     for (String word : words) {
       if (word.length() == length) {
         int i = 0;

@@ -1,0 +1,2 @@
+/** The elements and attributes of MusicXML that are read, with their valid values: one table. */
+package phrasecensus.grammar;
