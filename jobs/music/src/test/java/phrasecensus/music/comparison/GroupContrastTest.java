@@ -41,6 +41,22 @@ class GroupContrastTest {
     assertThat(contrast.high()).isLessThan(0);
   }
 
+  /**
+   * One solo of each player and ranks for values: the exact Mann-Whitney test. R 4.2.2,
+   * wilcox.test(c(1, 2, 3, 4, 5, 11), c(6, 7, 8, 9, 10, 12), exact = TRUE): W = 5, p =
+   * 0.0411255411 = 38 / 924.
+   */
+  @Test
+  void dealingRanksOfPlayersWithOneSoloIsTheExactMannWhitneyTest() {
+    double[] ranks = {1, 2, 3, 4, 5, 11, 6, 7, 8, 9, 10, 12};
+    int[] player = {0, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11};
+
+    GroupContrast contrast = of(ranks, firsts(6, 12), player);
+
+    assertThat(contrast.deals()).isEqualTo(924);
+    assertThat(contrast.p()).isCloseTo(0.0411255411, within(1e-9));
+  }
+
   /** Two players of three solos in either group: (6 choose 3) squared ways. */
   @Test
   void solosAreDealtWithinPlayersWhoAreInBoth() {
