@@ -10,8 +10,8 @@ import picocli.CommandLine;
 import picocli.codegen.docgen.manpage.ManPageGenerator;
 
 /**
- * Writes what follows from the commands and the version: the completion of bash and zsh, the source of
- * each man page, and how to cite the program.
+ * Writes what follows from the commands and the version: the completion of bash and zsh, the source
+ * of each man page, and how to cite the program.
  */
 public final class CommandTexts {
   private CommandTexts() {}

@@ -14,8 +14,8 @@ import java.util.regex.Pattern;
 import java.util.stream.Stream;
 
 /**
- * Completes the folder that is packed: the licences and notices that lie inside the libraries, where
- * they can be read, and the SHA-256 of every file.
+ * Completes the folder that is packed: the licences and notices that lie inside the libraries,
+ * where they can be read, and the SHA-256 of every file.
  */
 public final class PackedFiles {
   private static final Pattern LEGAL =

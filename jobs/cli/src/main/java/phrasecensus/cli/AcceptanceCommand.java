@@ -37,9 +37,9 @@ import picocli.CommandLine.Spec;
           + " question, shifted. Student and reference are solos as table solos names them, parted"
           + " by semicolons; groups are those of the first column that the study groups by; shifted"
           + " is statistic:+1 or statistic:-1, parted by semicolons, in standard deviations of the"
-          + " group (2 and 3 are put in). Printed is a CSV table: solos of a student, shift, measure,"
-          + " value, its standard error with players as independent, rounds, players. 'predicted' is"
-          + " what the planning formula promises.",
+          + " group (2 and 3 are put in). Printed is a CSV table: solos of a student, shift,"
+          + " measure, value, its standard error with players as independent, rounds, players."
+          + " 'predicted' is what the planning formula promises.",
       "",
       "Example:",
       "  phrase-census acceptance my-study --design rounds.csv"
@@ -50,11 +50,7 @@ final class AcceptanceCommand implements Callable<Integer> {
   @Parameters(paramLabel = "STUDY", description = "A study folder.")
   private String location;
 
-  @Option(
-      names = "--design",
-      required = true,
-      paramLabel = "FILE",
-      description = "The rounds.")
+  @Option(names = "--design", required = true, paramLabel = "FILE", description = "The rounds.")
   private Path design;
 
   @Option(
@@ -112,8 +108,7 @@ final class AcceptanceCommand implements Callable<Integer> {
       List<Acceptance.Statistic> statistics = new ArrayList<>();
       for (StatisticDefinition definition : StatisticsCatalogue.builtIn().all()) {
         if (definition.compared()) {
-          ShippedFigures shipped =
-              ShippedTable.builtIn().of(definition.key()).orElseThrow();
+          ShippedFigures shipped = ShippedTable.builtIn().of(definition.key()).orElseThrow();
           statistics.add(
               new Acceptance.Statistic(
                   definition.key(),

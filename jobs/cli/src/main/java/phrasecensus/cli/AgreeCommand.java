@@ -29,16 +29,17 @@ import picocli.CommandLine.Spec;
 @Command(
     name = "agree",
     description =
-        "Holds the answers of a study against a teacher's own verdicts, so that aims can be tuned to"
-            + " the teacher's ear. Writes nothing.",
+        "Holds the answers of a study against a teacher's own verdicts, so that aims can be tuned"
+            + " to the teacher's ear. Writes nothing.",
     mixinStandardHelpOptions = true,
     footer = {
       "",
       "The CSV file has a row a solo: 'file', its path in the students' folder, and any of the"
-          + " columns tonal_centre, landings, movement, phrases, own (met, not_yet or not_enough) and"
-          + " first (none, outside_key, weak_landings, long_notes, no_breath, fragments, own, not_enough)."
-          + " An empty cell is not compared. Kappa is agreement beyond chance (Cohen 1960): 1 is perfect,"
-          + " 0 what chance gives; '-' where one verdict for all says nothing of chance.",
+          + " columns tonal_centre, landings, movement, phrases, own (met, not_yet or not_enough)"
+          + " and first (none, outside_key, weak_landings, long_notes, no_breath, fragments, own,"
+          + " not_enough). An empty cell is not compared. Kappa is agreement beyond chance (Cohen"
+          + " 1960): 1 is perfect, 0 what chance gives; '-' where one verdict for all says nothing"
+          + " of chance.",
       "",
       "Example:",
       "  phrase-census agree my-study my-verdicts.csv"
@@ -75,8 +76,7 @@ final class AgreeCommand implements Callable<Integer> {
     PrintWriter out = spec.commandLine().getOut();
     Map<String, Map<String, TableRow>> answers = answers();
     Metadata teacher =
-        Metadata.read(
-            verdicts.toString(), bytes(), MetadataDefinition.DEFAULT, answers.keySet());
+        Metadata.read(verdicts.toString(), bytes(), MetadataDefinition.DEFAULT, answers.keySet());
     Map<String, List<Pair>> pairs = pairs(answers, teacher);
     if (pairs.values().stream().allMatch(List::isEmpty)) {
       throw new InputException(

@@ -30,17 +30,16 @@ import phrasecensus.tables.TableSchemas;
 
 /**
  * How the analysis of solos, which is everything between reading a file and writing its rows,
- * compares with reading, and how it grows with the length of a solo. CPU time of one thread, so that
- * other work on the machine matters little; of several rounds the least. Rows of tables are made from
- * the analysis and counted apart.
+ * compares with reading, and how it grows with the length of a solo. CPU time of one thread, so
+ * that other work on the machine matters little; of several rounds the least. Rows of tables are
+ * made from the analysis and counted apart.
  */
 final class AnalysisBenchmark {
   private static final int[] TIMES = {1, 10, 100};
   private static final AnalysisSettings SETTINGS =
       new AnalysisSettings(
           PhraseRules.rule(
-              StudySettings.DEFAULT_PHRASE_RULE,
-              StudySettings.defaults().phraseRuleSettings()),
+              StudySettings.DEFAULT_PHRASE_RULE, StudySettings.defaults().phraseRuleSettings()),
           true,
           Optional.empty());
 
@@ -69,8 +68,7 @@ final class AnalysisBenchmark {
       List<Solo> read = new ArrayList<>();
       long[] at = {cpu(), 0, 0, 0, 0, 0};
       for (int i = 0; i < contents.size(); i++) {
-        ReadResult result =
-            SoloReader.read(contents.get(i), names.get(i), ReadSettings.defaults());
+        ReadResult result = SoloReader.read(contents.get(i), names.get(i), ReadSettings.defaults());
         if (result.isRead()) {
           read.add(result.solo());
         }
@@ -206,15 +204,22 @@ final class AnalysisBenchmark {
                 chord.text()));
       }
       for (Mark mark : solo.marks()) {
-        marks.add(
-            new Mark(mark.kind(), mark.onset().plus(by), mark.end().plus(by), mark.text()));
+        marks.add(new Mark(mark.kind(), mark.onset().plus(by), mark.end().plus(by), mark.text()));
       }
       for (TempoChange tempo : solo.tempi()) {
         tempi.add(new TempoChange(tempo.onset().plus(by), tempo.quartersPerMinute()));
       }
     }
     return new Solo(
-        solo.description(), bars, notes, List.of(), chords, solo.keys(), tempi, marks, List.of(),
+        solo.description(),
+        bars,
+        notes,
+        List.of(),
+        chords,
+        solo.keys(),
+        tempi,
+        marks,
+        List.of(),
         List.of());
   }
 }

@@ -13,16 +13,16 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.concurrent.Callable;
+import phrasecensus.music.analysis.SoloAnalysis;
+import phrasecensus.readers.musicxml.AnnotatedScoreWriter;
+import phrasecensus.readers.musicxml.AnnotatedScoreWriter.Annotations;
+import phrasecensus.tables.InputException;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
-import phrasecensus.music.analysis.SoloAnalysis;
-import phrasecensus.readers.musicxml.AnnotatedScoreWriter;
-import phrasecensus.readers.musicxml.AnnotatedScoreWriter.Annotations;
-import phrasecensus.tables.InputException;
 
 /** {@code annotate}: copies of solos with what was heard in them, for a notation program. */
 @Command(

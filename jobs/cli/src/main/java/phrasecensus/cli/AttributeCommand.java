@@ -27,9 +27,9 @@ import picocli.CommandLine.Spec;
     footer = {
       "",
       "All compared statistics count together, tempo taken out, whitened by how solos of one player"
-          + " vary, so that statistics that go together do not count twice. Players with three solos"
-          + " or more are asked for; where a group is asked for, all solos of the player are left"
-          + " out.",
+          + " vary, so that statistics that go together do not count twice. Players with three"
+          + " solos or more are asked for; where a group is asked for, all solos of the player are"
+          + " left out.",
       "",
       "'by chance' is what guessing finds, 'always the commonest' what naming the one with the most"
           + " solos finds: figures that are no higher tell nobody apart. They say how well these"
@@ -52,8 +52,7 @@ final class AttributeCommand implements Callable<Integer> {
     String tables;
     try (StudySession session = StudySession.open();
         StudyFolder folder = StudyFolder.finished(location, session.configuration())) {
-      rows =
-          new StudyRunner(session, spec.commandLine().getErr()::println).attributions(folder);
+      rows = new StudyRunner(session, spec.commandLine().getErr()::println).attributions(folder);
       Steps.printRemarksAndReport(folder, spec.commandLine().getErr());
       tables = folder.tablesLocation() + "/attributions";
     }
@@ -105,7 +104,8 @@ final class AttributeCommand implements Callable<Integer> {
     out.println("|---|---|---|");
     counts.forEach(
         (name, count) ->
-            out.println("| " + name.replace("|", "\\|") + " | " + count[0] + " | " + count[1] + " |"));
+            out.println(
+                "| " + name.replace("|", "\\|") + " | " + count[0] + " | " + count[1] + " |"));
     out.println();
   }
 }

@@ -13,11 +13,6 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.concurrent.Callable;
 import java.util.stream.Stream;
-import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 import phrasecensus.report.ReportSettings;
 import phrasecensus.report.StudyReport;
 import phrasecensus.spark.StudyFolder;
@@ -27,6 +22,11 @@ import phrasecensus.tables.MetadataDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
 import phrasecensus.tables.StudySettings;
 import phrasecensus.tables.TableSchemas;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
 
 /** {@code benchmark}: how fast reading and a whole study are here, side by side in one run. */
 @Command(
@@ -260,8 +260,7 @@ final class BenchmarkCommand implements Callable<Integer> {
             rows.of("corpus", scores.get(i).getFileName().toString(), contents.get(i), Map.of())
                 .notes();
       }
-      double seconds =
-          (ManagementFactory.getThreadMXBean().getCurrentThreadCpuTime() - cpu) / 1e9;
+      double seconds = (ManagementFactory.getThreadMXBean().getCurrentThreadCpuTime() - cpu) / 1e9;
       if (round == 1 || round == rounds) {
         out.println(
             String.format(
@@ -282,7 +281,9 @@ final class BenchmarkCommand implements Callable<Integer> {
     double seconds = process("empty-session");
     out.println(
         String.format(
-            Locale.ROOT, "Empty Spark session with one trivial job, fresh process: %.1f s", seconds));
+            Locale.ROOT,
+            "Empty Spark session with one trivial job, fresh process: %.1f s",
+            seconds));
     return seconds;
   }
 
@@ -290,11 +291,13 @@ final class BenchmarkCommand implements Callable<Integer> {
   private void study(PrintWriter out, Path folder, int count, double empty) throws IOException {
     Path into = Files.createTempDirectory("phrase-census-benchmark-study");
     try {
-      double seconds = process("study", folder.toString(), "--into", into.resolve("study").toString());
+      double seconds =
+          process("study", folder.toString(), "--into", into.resolve("study").toString());
       out.println(
           String.format(
               Locale.ROOT,
-              "Study of %d files, fresh process: %.1f s, %.0f files/s, %.2f times the empty session",
+              "Study of %d files, fresh process: %.1f s, %.0f files/s, %.2f times the empty"
+                  + " session",
               count,
               seconds,
               count / seconds,

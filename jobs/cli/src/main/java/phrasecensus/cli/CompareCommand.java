@@ -1,14 +1,14 @@
 package phrasecensus.cli;
 
 import java.util.concurrent.Callable;
+import phrasecensus.spark.StudyFolder;
+import phrasecensus.spark.StudyRunner;
+import phrasecensus.spark.StudySession;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
-import phrasecensus.spark.StudyFolder;
-import phrasecensus.spark.StudyRunner;
-import phrasecensus.spark.StudySession;
 
 /** {@code compare}: students held against finished norms. */
 @Command(
@@ -32,11 +32,11 @@ final class CompareCommand implements Callable<Integer> {
   @Override
   @SuppressWarnings("try") // the watch over the process is there to be closed
   public Integer call() {
-    try (StudySession session =
-            students == null ? StudySession.open() : HeadStart.session();
+    try (StudySession session = students == null ? StudySession.open() : HeadStart.session();
         StudyFolder folder = StudyFolder.finished(location, session.configuration());
         Interruption watched = Interruption.of(folder, spec.commandLine().getErr())) {
-      StudyRunner runner = new StudyRunner(session, spec.commandLine().getErr()::println)
+      StudyRunner runner =
+          new StudyRunner(session, spec.commandLine().getErr()::println)
               .telling(new ReadingProgress(spec.commandLine().getErr()));
       if (students == null) {
         runner.compare(folder);
@@ -49,9 +49,7 @@ final class CompareCommand implements Callable<Integer> {
             Main.isDebugging(spec));
       }
       Steps.printRemarksAndReport(folder, spec.commandLine().getErr());
-      spec.commandLine()
-          .getOut()
-          .println("Departures: " + folder.tablesLocation() + "/departures");
+      spec.commandLine().getOut().println("Departures: " + folder.tablesLocation() + "/departures");
       return ExitCode.DONE;
     }
   }

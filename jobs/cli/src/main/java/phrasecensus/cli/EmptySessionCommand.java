@@ -1,8 +1,8 @@
 package phrasecensus.cli;
 
 import java.util.concurrent.Callable;
-import picocli.CommandLine.Command;
 import phrasecensus.spark.StudySession;
+import picocli.CommandLine.Command;
 
 /** {@code empty-session}: what a study's time is measured against; started by the benchmark. */
 @Command(name = "empty-session", hidden = true, description = "Opens Spark and runs a trivial job.")

@@ -6,14 +6,14 @@ import com.fasterxml.jackson.databind.SerializationFeature;
 import java.io.PrintWriter;
 import java.nio.file.Path;
 import java.util.concurrent.Callable;
+import phrasecensus.music.analysis.SoloAnalysis;
+import phrasecensus.readers.ReadResult;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
-import phrasecensus.music.analysis.SoloAnalysis;
-import phrasecensus.readers.ReadResult;
 
 /** {@code inspect}: how one file is read. */
 @Command(

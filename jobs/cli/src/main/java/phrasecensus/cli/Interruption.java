@@ -34,8 +34,7 @@ final class Interruption implements AutoCloseable {
   private static void stop(StudyFolder folder, PrintWriter err) {
     stopping = true;
     // What Spark's threads have to say of being stopped helps nobody; err has the stream as it was.
-    System.setErr(
-        new PrintStream(OutputStream.nullOutputStream(), false, StandardCharsets.UTF_8));
+    System.setErr(new PrintStream(OutputStream.nullOutputStream(), false, StandardCharsets.UTF_8));
     folder.keepUnfinished();
     err.println();
     err.println(

@@ -107,8 +107,8 @@ public final class Main implements Runnable {
   }
 
   /**
-   * Libraries and threads that nobody waits for print traces of what they run into. Whoever wants to
-   * see them asks for {@code --debug}; what concerns users is told by the command itself.
+   * Libraries and threads that nobody waits for print traces of what they run into. Whoever wants
+   * to see them asks for {@code --debug}; what concerns users is told by the command itself.
    */
   static void silence(String... arguments) {
     if (!Arrays.asList(arguments).contains("--debug")) {
@@ -118,8 +118,8 @@ public final class Main implements Runnable {
   }
 
   /**
-   * Writes the exit code where the launcher asks for it: Java ends with another one where the archive
-   * of classes that it makes at last does not fit on the disk.
+   * Writes the exit code where the launcher asks for it: Java ends with another one where the
+   * archive of classes that it makes at last does not fit on the disk.
    */
   private static void tellLauncher(int exitCode) {
     String file = System.getProperty("phrasecensus.exit");
@@ -201,8 +201,8 @@ public final class Main implements Runnable {
         + name.getInput()
         + ": Java was started with an encoding ("
         + System.getProperty("sun.jnu.encoding")
-        + ") that cannot hold it, or no file can have it. Set LC_ALL=C.UTF-8 and run the same command"
-        + " again.";
+        + ") that cannot hold it, or no file can have it. Set LC_ALL=C.UTF-8 and run the same"
+        + " command again.";
   }
 
   private int wrongUsage(ParameterException e) {

@@ -69,8 +69,7 @@ final class NormsBenchmark {
         int players = write(folder.resolve("corpus"), solos);
         String study = folder.resolve("study").toString();
         List<String> read =
-            new ArrayList<>(
-                List.of("read", folder.resolve("corpus").toString(), "--into", study));
+            new ArrayList<>(List.of("read", folder.resolve("corpus").toString(), "--into", study));
         if (students != null) {
           read.addAll(List.of("--students", students.toString()));
         }

@@ -2,14 +2,14 @@ package phrasecensus.cli;
 
 import java.util.List;
 import java.util.concurrent.Callable;
+import phrasecensus.spark.StudyFolder;
+import phrasecensus.spark.StudyRunner;
+import phrasecensus.spark.StudySession;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
-import phrasecensus.spark.StudyFolder;
-import phrasecensus.spark.StudyRunner;
-import phrasecensus.spark.StudySession;
 
 /** {@code norms}: norms and comparison anew from tables written earlier. */
 @Command(

@@ -1,13 +1,13 @@
 package phrasecensus.cli;
 
 import java.util.concurrent.Callable;
+import phrasecensus.spark.StudyFolder;
+import phrasecensus.spark.StudyRunner;
+import phrasecensus.spark.StudySession;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
-import phrasecensus.spark.StudyFolder;
-import phrasecensus.spark.StudyRunner;
-import phrasecensus.spark.StudySession;
 
 /** {@code patterns}: the index of interval patterns from tables written earlier. */
 @Command(

@@ -63,8 +63,7 @@ final class PhraseScores {
     }
   }
 
-  void add(
-      String file, FirstNote firstNote, Tolerance tolerance, BoundaryAgreement agreement) {
+  void add(String file, FirstNote firstNote, Tolerance tolerance, BoundaryAgreement agreement) {
     BoundaryAgreement.Scores scores = agreement.scores();
     rows.add(
         TableRow.of(

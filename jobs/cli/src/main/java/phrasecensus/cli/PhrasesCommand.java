@@ -94,8 +94,7 @@ final class PhrasesCommand implements Callable<Integer> {
     }
     PhraseQuery query = options.query(location);
     String folderName = QueryOptions.folder(location);
-    try (StudyFolder folder =
-        StudyFolder.finishedToRead(folderName, StudyFolder.configuration())) {
+    try (StudyFolder folder = StudyFolder.finishedToRead(folderName, StudyFolder.configuration())) {
       boolean excerpts = folder.manifest().report().excerpts();
       if (page != null && !excerpts) {
         throw new InputException(
@@ -163,8 +162,16 @@ final class PhrasesCommand implements Callable<Integer> {
     List<String> header =
         new ArrayList<>(
             List.of(
-                "solo_id", "phrase_index", "file", "title", "performer", "first_bar_number",
-                "last_bar_number", "last_degree", "difficulty", "contexts"));
+                "solo_id",
+                "phrase_index",
+                "file",
+                "title",
+                "performer",
+                "first_bar_number",
+                "last_bar_number",
+                "last_degree",
+                "difficulty",
+                "contexts"));
     List<String> asked = new ArrayList<>();
     for (PhraseCondition condition : query.conditions()) {
       if (condition instanceof PhraseCondition.InRange range

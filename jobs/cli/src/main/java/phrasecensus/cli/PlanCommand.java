@@ -32,9 +32,9 @@ import picocli.CommandLine.Spec;
     footer = {
       "",
       "A difference counts in standard deviations of a usual solo about its group, tempo taken out."
-          + " Solos of a student are taken to be as long as those of the group. The chance is that of one"
-          + " figure tested alone at .05, unless --tests says how many it is tested with; then it holds for"
-          + " the only one among them that differs.",
+          + " Solos of a student are taken to be as long as those of the group. The chance is that"
+          + " of one figure tested alone at .05, unless --tests says how many it is tested with;"
+          + " then it holds for the only one among them that differs.",
       "",
       "Examples:",
       "  phrase-census plan my-study",
@@ -68,9 +68,7 @@ final class PlanCommand implements Callable<Integer> {
       description = "Figures that are tested together. Default: ${DEFAULT-VALUE}.")
   private int tests = 1;
 
-  @Option(
-      names = "--all",
-      description = "Every compared figure. Default: the headline figures.")
+  @Option(names = "--all", description = "Every compared figure. Default: the headline figures.")
   private boolean all;
 
   /** One figure with what a student is held against. */
@@ -145,8 +143,7 @@ final class PlanCommand implements Callable<Integer> {
                 ShippedTable.builtIn().of(definition.key()).orElseThrow(),
                 corpus.whole(definition.key()),
                 true);
-        planned.add(
-            new Planned(definition, group == null ? model.whole() : model.group(group)));
+        planned.add(new Planned(definition, group == null ? model.whole() : model.group(group)));
       }
       if (group != null && !known) {
         throw new InputException(
@@ -226,8 +223,8 @@ final class PlanCommand implements Callable<Integer> {
                 + " differ from each other by more than this."
             : String.format(
                 Locale.ROOT,
-                "Such a difference is found four times in five with %d %s of a student or fewer in %d"
-                    + " of %d figures%s.",
+                "Such a difference is found four times in five with %d %s of a student or fewer in"
+                    + " %d of %d figures%s.",
                 most,
                 most == 1 ? "solo" : "solos",
                 reachable,

@@ -5,11 +5,6 @@ import java.util.List;
 import java.util.Locale;
 import java.util.concurrent.Callable;
 import java.util.function.ToDoubleFunction;
-import picocli.CommandLine.Command;
-import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 import phrasecensus.spark.PlayerApart;
 import phrasecensus.spark.StudyFolder;
 import phrasecensus.spark.StudyRunner;
@@ -17,6 +12,11 @@ import phrasecensus.spark.StudySession;
 import phrasecensus.tables.InputException;
 import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
 
 /** {@code players}: every player of a corpus held against all the others. */
 @Command(
@@ -28,13 +28,13 @@ import phrasecensus.tables.StatisticsCatalogue;
     footer = {
       "",
       "'outside' is the share of the values of single solos that lie outside the band from the 5 %%"
-          + " to the 95 %% quantile of the others; 'expected' is that share if all players were one."
-          + " 'medians outside' counts the statistics in which the median of the player's solos"
-          + " lies outside; 'clear' those in which the player differs at 5 %% after adjustment over"
-          + " all tested. 'distance' is the mean over all statistics of how far the player lies from"
-          + " the others, tempo taken out, in standard deviations of a usual solo, discounted by few"
-          + " phrases. The test is that of a student beside the whole corpus. It says how unlike the"
-          + " others these transcriptions are, and nothing of how good.",
+          + " to the 95 %% quantile of the others; 'expected' is that share if all players were"
+          + " one. 'medians outside' counts the statistics in which the median of the player's"
+          + " solos lies outside; 'clear' those in which the player differs at 5 %% after"
+          + " adjustment over all tested. 'distance' is the mean over all statistics of how far the"
+          + " player lies from the others, tempo taken out, in standard deviations of a usual solo,"
+          + " discounted by few phrases. The test is that of a student beside the whole corpus. It"
+          + " says how unlike the others these transcriptions are, and nothing of how good.",
       "",
       "Example:",
       "  phrase-census players my-study"
@@ -48,8 +48,7 @@ final class PlayersCommand implements Callable<Integer> {
   @Option(
       names = "--farthest",
       paramLabel = "N",
-      description =
-          "Players to tell more of, the farthest out first. Default: ${DEFAULT-VALUE}.")
+      description = "Players to tell more of, the farthest out first. Default: ${DEFAULT-VALUE}.")
   private int farthest = 3;
 
   @Option(
@@ -75,7 +74,8 @@ final class PlayersCommand implements Callable<Integer> {
     }
     PrintWriter out = spec.commandLine().getOut();
     out.println(
-        "| player | solos | outside | expected | medians outside | of statistics | clear | distance |");
+        "| player | solos | outside | expected | medians outside | of statistics | clear | distance"
+            + " |");
     out.println("|---|---|---|---|---|---|---|---|");
     players.forEach(player -> out.println(row(player)));
     out.println();
@@ -138,7 +138,10 @@ final class PlayersCommand implements Callable<Integer> {
             + " of "
             + held);
     out.println(
-        "Clear after adjustment: " + share(sum(players, PlayerApart::clear), tests) + " of " + tests);
+        "Clear after adjustment: "
+            + share(sum(players, PlayerApart::clear), tests)
+            + " of "
+            + tests);
   }
 
   private static double sum(List<PlayerApart> players, ToDoubleFunction<PlayerApart> figure) {

@@ -1,9 +1,9 @@
 package phrasecensus.cli;
 
 import java.io.PrintWriter;
-import picocli.CommandLine.Option;
 import phrasecensus.spark.StudyRunner;
 import phrasecensus.spark.StudySession;
+import picocli.CommandLine.Option;
 
 /** How a command that reads scores goes about it. */
 final class ReadingOptions {

@@ -1,12 +1,12 @@
 package phrasecensus.cli;
 
 import java.util.concurrent.Callable;
+import phrasecensus.spark.StudyFolder;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Parameters;
 import picocli.CommandLine.Spec;
-import phrasecensus.spark.StudyFolder;
 
 /** {@code report}: the pages anew from the tables of a finished study. */
 @Command(

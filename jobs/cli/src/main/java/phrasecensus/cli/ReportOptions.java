@@ -11,12 +11,11 @@ final class ReportOptions {
 
   @Option(
       names = "--no-excerpts",
-      description = "Leave the notes of solos out of the report, for transcriptions under copyright.")
+      description =
+          "Leave the notes of solos out of the report, for transcriptions under copyright.")
   boolean noExcerpts;
 
-  @Option(
-      names = "--pseudonyms",
-      description = "Replace students' names by codes in the report.")
+  @Option(names = "--pseudonyms", description = "Replace students' names by codes in the report.")
   boolean pseudonyms;
 
   @Option(
@@ -42,8 +41,7 @@ final class ReportOptions {
    */
   boolean concertPitch() {
     if (!pitch.equals("written") && !pitch.equals("concert")) {
-      throw new InputException(
-          "Invalid value for --pitch: " + pitch + ". Say written or concert.");
+      throw new InputException("Invalid value for --pitch: " + pitch + ". Say written or concert.");
     }
     return pitch.equals("concert");
   }

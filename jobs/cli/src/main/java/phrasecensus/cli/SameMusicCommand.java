@@ -4,16 +4,16 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
-import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 import phrasecensus.music.score.Bar;
 import phrasecensus.music.score.ChordSpan;
 import phrasecensus.music.score.Note;
 import phrasecensus.music.score.Solo;
 import phrasecensus.tables.InputException;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
 
 /**
  * {@code same-music}: whether two files hold one solo, after a notation program has written one of
@@ -45,7 +45,14 @@ final class SameMusicCommand implements Callable<Integer> {
       String other = i < found.size() ? found.get(i) : "nothing more";
       if (!one.equals(other)) {
         throw new InputException(
-            "Different music in " + first + " and " + second + ": " + one + " against " + other
+            "Different music in "
+                + first
+                + " and "
+                + second
+                + ": "
+                + one
+                + " against "
+                + other
                 + ".");
       }
     }
@@ -68,8 +75,7 @@ final class SameMusicCommand implements Callable<Integer> {
   private static List<String> music(Solo solo) {
     List<String> music = new ArrayList<>();
     for (Bar bar : solo.bars()) {
-      music.add(
-          "bar from " + bar.onset() + " to " + bar.end() + " in " + bar.metre().text());
+      music.add("bar from " + bar.onset() + " to " + bar.end() + " in " + bar.metre().text());
     }
     for (Note note : solo.notes()) {
       music.add(

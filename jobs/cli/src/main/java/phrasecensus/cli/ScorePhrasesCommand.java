@@ -14,18 +14,18 @@ import java.util.Optional;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
-import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Option;
-import picocli.CommandLine.Parameters;
-import picocli.CommandLine.Spec;
 import phrasecensus.music.phrase.BoundaryAgreement;
 import phrasecensus.music.phrase.BoundaryAgreement.FirstNote;
 import phrasecensus.music.phrase.PhraseRule;
 import phrasecensus.music.score.Solo;
 import phrasecensus.tables.InputException;
 import phrasecensus.tables.PhraseMarks;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
+import picocli.CommandLine.Parameters;
+import picocli.CommandLine.Spec;
 
 /** {@code score-phrases}: how far a phrase rule agrees with phrase marks made by people. */
 @Command(
@@ -82,8 +82,8 @@ final class ScorePhrasesCommand implements Callable<Integer> {
       names = "--table",
       paramLabel = "FILE",
       description =
-          "Write a CSV file with a row for every score, convention and tolerance: counts, precision,"
-              + " recall, F1, kappa.")
+          "Write a CSV file with a row for every score, convention and tolerance: counts,"
+              + " precision, recall, F1, kappa.")
   private Path table;
 
   @Override
@@ -122,7 +122,10 @@ final class ScorePhrasesCommand implements Callable<Integer> {
     }
     if (scored == 0) {
       throw new InputException(
-          "Cannot score the phrases of " + folder + ": no score that was read has marks in " + marks
+          "Cannot score the phrases of "
+              + folder
+              + ": no score that was read has marks in "
+              + marks
               + ". Check --marks-key.");
     }
     if (table != null) {
@@ -137,8 +140,7 @@ final class ScorePhrasesCommand implements Callable<Integer> {
     agreements.forEach(
         (convention, list) -> {
           out.println(line(convention + ", mean over scores", BoundaryAgreement.mean(list)));
-          out.println(
-              line(convention + ", pooled", BoundaryAgreement.pooled(list).scores()));
+          out.println(line(convention + ", pooled", BoundaryAgreement.pooled(list).scores()));
         });
     out.println(line("Krippendorff's alpha, inner boundaries, exact", "alpha"));
     out.println(line("the rule and the marks", number(observers.ruleAndFirst())));

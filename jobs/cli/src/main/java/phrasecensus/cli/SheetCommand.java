@@ -190,8 +190,7 @@ final class SheetCommand implements Callable<Integer> {
     refuseToReplace(score);
     refuseToReplace(midi);
     try (StudyFolder folder =
-        StudyFolder.finishedToRead(
-            QueryOptions.folder(location), StudyFolder.configuration())) {
+        StudyFolder.finishedToRead(QueryOptions.folder(location), StudyFolder.configuration())) {
       if (!folder.manifest().report().excerpts()) {
         throw new InputException(
             "Cannot write a sheet: the study file of "
@@ -343,8 +342,7 @@ final class SheetCommand implements Callable<Integer> {
 
   /** Statistics of phrases that have most words in common with what was asked for. */
   private String nearest(StatisticsCatalogue catalogue) {
-    Set<String> words =
-        new HashSet<>(List.of(statistic.toLowerCase(Locale.ROOT).split("[^a-z]+")));
+    Set<String> words = new HashSet<>(List.of(statistic.toLowerCase(Locale.ROOT).split("[^a-z]+")));
     return catalogue.ofLevel("phrase").stream()
         .map(StatisticDefinition::key)
         .sorted(
@@ -404,8 +402,7 @@ final class SheetCommand implements Callable<Integer> {
     out.println(
         number + (number == 1 ? " phrase" : " phrases") + " of " + chosen.fitting() + " that fit:");
     Numbers numbers = new Numbers(Locale.ENGLISH);
-    StatisticDefinition definition =
-        StatisticsCatalogue.builtIn().named(statistic).orElseThrow();
+    StatisticDefinition definition = StatisticsCatalogue.builtIn().named(statistic).orElseThrow();
     for (SheetPhrase phrase : sheet.phrases()) {
       out.println(
           "  "

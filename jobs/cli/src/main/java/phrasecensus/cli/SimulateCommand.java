@@ -7,13 +7,13 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.concurrent.Callable;
+import phrasecensus.music.comparison.CoverageSimulation;
+import phrasecensus.music.comparison.CoverageSimulation.Figure;
+import phrasecensus.tables.InputException;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
-import phrasecensus.music.comparison.CoverageSimulation;
-import phrasecensus.music.comparison.CoverageSimulation.Figure;
-import phrasecensus.tables.InputException;
 
 /** {@code simulate}: intervals and tests held against corpora of which the truth is known. */
 @Command(
@@ -26,10 +26,11 @@ import phrasecensus.tables.InputException;
       "",
       "Model: a phrase is player + solo + phrase, three independent normal parts of variance 1"
           + " together; 'ICC' is the share of players and solos. Phrases a solo are log-normal with"
-          + " median 19. 'Skewed' takes the exponential of each solo's value. Shifts are in standard"
-          + " deviations of a solo's value. Last come two groups side by side, whose players are"
-          + " dealt. An interval that is not always told ('exists') is counted where it is told. The"
-          + " tables are Markdown; a share over R rounds is known to about 1/sqrt(R)/2.",
+          + " median 19. 'Skewed' takes the exponential of each solo's value. Shifts are in"
+          + " standard deviations of a solo's value. Last come two groups side by side, whose"
+          + " players are dealt. An interval that is not always told ('exists') is counted where it"
+          + " is told. The tables are Markdown; a share over R rounds is known to about"
+          + " 1/sqrt(R)/2.",
       "",
       "Example:",
       "  phrase-census simulate --rounds 1000"

@@ -132,8 +132,7 @@ final class SoloJson {
         "pitchClasses", span.concert().pitchClasses());
   }
 
-  private static Map<String, Object> note(
-      SoloAnalysis analysis, Note note, boolean unexplained) {
+  private static Map<String, Object> note(SoloAnalysis analysis, Note note, boolean unexplained) {
     NoteHarmony harmony = analysis.harmony().get(note.index());
     return fields(
         "onset", note.onset().toString(),

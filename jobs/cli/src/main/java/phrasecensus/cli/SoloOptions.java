@@ -8,8 +8,6 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.TreeMap;
-import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Option;
 import phrasecensus.music.analysis.AnalysisSettings;
 import phrasecensus.music.analysis.SoloAnalyser;
 import phrasecensus.music.analysis.SoloAnalysis;
@@ -25,6 +23,8 @@ import phrasecensus.readers.SoloReader;
 import phrasecensus.tables.InputException;
 import phrasecensus.tables.ProblemKinds;
 import phrasecensus.tables.StudySettings;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Option;
 
 /** How single files are read and heard, for commands that take files and make no tables. */
 final class SoloOptions {
@@ -46,8 +46,7 @@ final class SoloOptions {
       names = "--phrase-rule",
       paramLabel = "RULE",
       completionCandidates = PhraseRuleNames.class,
-      description =
-          "Rule that ends phrases: ${COMPLETION-CANDIDATES}. Default: ${DEFAULT-VALUE}.")
+      description = "Rule that ends phrases: ${COMPLETION-CANDIDATES}. Default: ${DEFAULT-VALUE}.")
   private String phraseRule = StudySettings.DEFAULT_PHRASE_RULE;
 
   @Option(
@@ -121,10 +120,7 @@ final class SoloOptions {
       long most = settings.limit(Limit.FILE_SIZE);
       if (Files.size(file) > most) {
         throw new InputException(
-            "Cannot read "
-                + file
-                + ": "
-                + Refusal.beyond(Limit.FILE_SIZE, most).getMessage());
+            "Cannot read " + file + ": " + Refusal.beyond(Limit.FILE_SIZE, most).getMessage());
       }
       return Files.readAllBytes(file);
     } catch (IOException e) {

@@ -145,10 +145,7 @@ final class SoloText {
         next++;
       }
       printRows(
-          out,
-          "bar " + bar.number(),
-          lines(chords(bar), CHORDS_WIDTH),
-          lines(notes, NOTES_WIDTH));
+          out, "bar " + bar.number(), lines(chords(bar), CHORDS_WIDTH), lines(notes, NOTES_WIDTH));
     }
   }
 
@@ -267,7 +264,9 @@ final class SoloText {
     out.println("Landings: " + landings.size() + (kinds.isEmpty() ? "" : " (" + kinds + ")"));
     long asked = landings.values().stream().filter(each -> each.nextGuideTone() != null).count();
     long reached =
-        landings.values().stream().filter(each -> Boolean.TRUE.equals(each.nextGuideTone())).count();
+        landings.values().stream()
+            .filter(each -> Boolean.TRUE.equals(each.nextGuideTone()))
+            .count();
     out.println(
         "Landings before a new chord whose guide tone comes next: " + reached + " of " + asked);
     out.println("Outside notes that no step explains: " + unexplained.size());

@@ -82,7 +82,8 @@ final class Steps {
   }
 
   /**
-   * Prints the counts of a reading, why files were rejected, and on which of them the program failed.
+   * Prints the counts of a reading, why files were rejected, and on which of them the program
+   * failed.
    *
    * @param debugging also shows where it failed
    */
@@ -92,7 +93,8 @@ final class Steps {
     int shown = 0;
     for (Map.Entry<String, String> entry : outcome.rejected().entrySet()) {
       if (shown++ == REASONS_SHOWN) {
-        err.println("… and " + (outcome.rejected().size() - REASONS_SHOWN) + " more in table files");
+        err.println(
+            "… and " + (outcome.rejected().size() - REASONS_SHOWN) + " more in table files");
         break;
       }
       err.println("Cannot read " + ShownText.name(entry.getKey()) + ": " + entry.getValue());
@@ -118,8 +120,7 @@ final class Steps {
     }
   }
 
-  private static void printFaults(
-      Map<String, String> faults, PrintWriter err, boolean debugging) {
+  private static void printFaults(Map<String, String> faults, PrintWriter err, boolean debugging) {
     if (faults.isEmpty()) {
       return;
     }

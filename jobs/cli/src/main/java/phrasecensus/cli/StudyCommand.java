@@ -2,15 +2,15 @@ package phrasecensus.cli;
 
 import java.io.PrintWriter;
 import java.util.concurrent.Callable;
-import picocli.CommandLine.Command;
-import picocli.CommandLine.Mixin;
-import picocli.CommandLine.Model.CommandSpec;
-import picocli.CommandLine.Spec;
 import phrasecensus.spark.ReportPages;
 import phrasecensus.spark.StudyFolder;
 import phrasecensus.spark.StudyRunner;
 import phrasecensus.spark.StudySession;
 import phrasecensus.tables.StudyDefinition;
+import picocli.CommandLine.Command;
+import picocli.CommandLine.Mixin;
+import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Spec;
 
 /** {@code study}: everything a study asks for. */
 @Command(

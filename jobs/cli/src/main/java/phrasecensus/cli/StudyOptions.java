@@ -120,9 +120,7 @@ final class StudyOptions {
               + " anything may be played there.")
   private boolean keepSlashNoteheads;
 
-  @Option(
-      names = "--no-anticipation",
-      description = "Judge every note by the chord at its onset.")
+  @Option(names = "--no-anticipation", description = "Judge every note by the chord at its onset.")
   private boolean noAnticipation;
 
   @Option(
@@ -220,9 +218,7 @@ final class StudyOptions {
 
   /** An address as it is, a path from the current folder. */
   private static String location(String given) {
-    return FileAddress.isOne(given)
-        ? given
-        : Path.of(given).toAbsolutePath().toString();
+    return FileAddress.isOne(given) ? given : Path.of(given).toAbsolutePath().toString();
   }
 
   private static boolean isStudyFile(String location) {

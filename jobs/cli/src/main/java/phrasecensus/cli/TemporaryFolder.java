@@ -13,7 +13,9 @@ import phrasecensus.tables.InputException;
  * hold programs, which a native library is: then it is one beside the study, and goes with the run.
  */
 final class TemporaryFolder {
-  /** In bytes: native libraries take some ten million, a report is made here before it is published. */
+  /**
+   * In bytes: native libraries take some ten million, a report is made here before it is published.
+   */
   private static final long LEAST_ROOM = 64L << 20;
 
   private static final String PROPERTY = "java.io.tmpdir";

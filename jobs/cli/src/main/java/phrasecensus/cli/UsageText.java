@@ -2,6 +2,7 @@ package phrasecensus.cli;
 
 import java.util.List;
 import java.util.Locale;
+import phrasecensus.tables.StudyDefinition;
 import picocli.CommandLine;
 import picocli.CommandLine.MissingParameterException;
 import picocli.CommandLine.Model.ArgSpec;
@@ -9,7 +10,6 @@ import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Model.OptionSpec;
 import picocli.CommandLine.ParameterException;
 import picocli.CommandLine.UnmatchedArgumentException;
-import phrasecensus.tables.StudyDefinition;
 
 /** What is wrong with a command line, in a sentence. */
 final class UsageText {
@@ -53,8 +53,7 @@ final class UsageText {
     String what;
     if (e.isUnknownOption()) {
       what = "Unknown option '";
-      known =
-          command.optionsMap().keySet().stream().filter(name -> name.startsWith("--")).toList();
+      known = command.optionsMap().keySet().stream().filter(name -> name.startsWith("--")).toList();
     } else if (command.parent() == null) {
       what = "Unknown command '";
       known =

@@ -107,16 +107,13 @@ final class VerifyCommand implements Callable<Integer> {
     boolean here = !location.matches("[A-Za-z][A-Za-z0-9+.-]+:.*");
     if (here && !Files.isDirectory(Path.of(location))) {
       throw new InputException(
-          "Cannot find "
-              + location
-              + ". Name a study folder, an export or a study file (.yaml).");
+          "Cannot find " + location + ". Name a study folder, an export or a study file (.yaml).");
     }
     if (here && StudyExport.isIn(Path.of(location))) {
       differences = StudyExport.differences(Path.of(location));
       files = StudyExport.files(Path.of(location));
     } else {
-      StudyVerification verification =
-          StudyVerification.of(location, StudyFolder.configuration());
+      StudyVerification verification = StudyVerification.of(location, StudyFolder.configuration());
       differences = verification.differences();
       files = verification.files();
     }

@@ -23,8 +23,7 @@ class AnalysisBenchmarkTest {
     try (var files = Files.list(corpus())) {
       file = files.filter(each -> each.toString().endsWith(".musicxml")).sorted().findFirst().get();
     }
-    Solo once =
-        SoloReader.read(Files.readAllBytes(file), "once", ReadSettings.defaults()).solo();
+    Solo once = SoloReader.read(Files.readAllBytes(file), "once", ReadSettings.defaults()).solo();
 
     Solo thrice = AnalysisBenchmark.strung(once, 3);
 
@@ -42,8 +41,7 @@ class AnalysisBenchmarkTest {
 
   @Test
   void analysisIsPrintedBesideReadingAndByLength() {
-    CommandRun run =
-        CommandRun.of("benchmark", corpus().toString(), "--analysis", "--rounds", "1");
+    CommandRun run = CommandRun.of("benchmark", corpus().toString(), "--analysis", "--rounds", "1");
 
     assertThat(run.exitCode()).as(run.err()).isEqualTo(ExitCode.DONE);
     assertThat(run.out().lines().toList()).hasSize(5);

@@ -65,8 +65,7 @@ class AnnotateIT {
     annotate(SampleCorpus.A_SOLO);
 
     CommandRun run =
-        CommandRun.of(
-            "same-music", SampleCorpus.A_SOLO.toString(), into.resolve(COPY).toString());
+        CommandRun.of("same-music", SampleCorpus.A_SOLO.toString(), into.resolve(COPY).toString());
 
     assertThat(run.exitCode()).as(run.err()).isEqualTo(ExitCode.DONE);
     assertThat(run.out()).startsWith("Same music: 36 bars, 189 notes, 36 chords");

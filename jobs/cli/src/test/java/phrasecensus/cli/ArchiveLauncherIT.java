@@ -17,8 +17,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /**
- * The launchers of the archive with a Java of the test's own that writes its arguments down. That of
- * Windows does not run here: its options and class path are taken out of its text.
+ * The launchers of the archive with a Java of the test's own that writes its arguments down. That
+ * of Windows does not run here: its options and class path are taken out of its text.
  */
 class ArchiveLauncherIT {
   private static final Path JOBS = Path.of(System.getProperty("project.root"), "jobs");
@@ -78,7 +78,9 @@ class ArchiveLauncherIT {
   private List<String> fromText(boolean small, Map<String, String> environment, String... arguments)
       throws IOException {
     String text = Files.readString(BIN.resolve("phrase-census.cmd"));
-    assertThat(text.replace("\r\n", "")).as("every line ends as Windows wants it").doesNotContain("\n");
+    assertThat(text.replace("\r\n", ""))
+        .as("every line ends as Windows wants it")
+        .doesNotContain("\n");
     String start =
         text.lines().filter(line -> line.startsWith("\"%java%\" \"@")).findFirst().orElseThrow();
     String libraries = environment.getOrDefault("PHRASE_CENSUS_LIBRARIES", "");
@@ -108,7 +110,8 @@ class ArchiveLauncherIT {
 
   private static String set(String text, String condition, String variable) {
     Matcher set =
-        Pattern.compile("(?m)^" + Pattern.quote(condition + "set \"" + variable + "=") + "([^\"]*)\"")
+        Pattern.compile(
+                "(?m)^" + Pattern.quote(condition + "set \"" + variable + "=") + "([^\"]*)\"")
             .matcher(text);
     assertThat(set.find()).as(condition + variable).isTrue();
     return set.group(1);

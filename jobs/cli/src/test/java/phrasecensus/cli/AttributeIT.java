@@ -22,8 +22,7 @@ class AttributeIT {
     Path data = Path.of(System.getProperty("project.root"), "../shared/data/solos/xml").normalize();
     Assumptions.assumeTrue(Files.isDirectory(data), "No ../shared beside the checkout");
     String study = temporary.resolve("study").toString();
-    assertThat(
-            CommandRun.of("study", data.toString(), "--by", "style", "--into", study).exitCode())
+    assertThat(CommandRun.of("study", data.toString(), "--by", "style", "--into", study).exitCode())
         .isEqualTo(ExitCode.DONE);
     Map<String, ?> before = tables(study);
 
@@ -40,7 +39,9 @@ class AttributeIT {
       assertThat(right(styles)).isGreaterThan(.36);
       assertThat(players).allMatch(row -> row.integer("solos_left_out") == 1);
     }
-    assertThat(run.out()).contains("performer: ", "style: ", "by chance 0.02").doesNotContain("NaN");
+    assertThat(run.out())
+        .contains("performer: ", "style: ", "by chance 0.02")
+        .doesNotContain("NaN");
     Map<String, Object> after = new TreeMap<>(tables(study));
     assertThat(after.remove("attributions")).isNotNull();
     assertThat(after).isEqualTo(before);
@@ -60,8 +61,7 @@ class AttributeIT {
   void aCorpusWithoutKnownPlayersIsTold() {
     String study = temporary.resolve("unknown").toString();
     Path corpus = SampleCorpus.FOLDER.resolve("students/hester-loom");
-    assertThat(
-            CommandRun.of("study", corpus.toString(), "--into", study).exitCode())
+    assertThat(CommandRun.of("study", corpus.toString(), "--into", study).exitCode())
         .isEqualTo(ExitCode.DONE);
 
     CommandRun run = CommandRun.of("attribute", study);

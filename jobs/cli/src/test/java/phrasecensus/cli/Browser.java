@@ -121,16 +121,19 @@ final class Browser implements AutoCloseable {
     driver.executeCdpCommand(
         "Emulation.setDeviceMetricsOverride",
         Map.of(
-            "width", width,
-            "height", width < 600 ? 844 : 900,
-            "deviceScaleFactor", 1,
-            "mobile", width < 600));
+            "width",
+            width,
+            "height",
+            width < 600 ? 844 : 900,
+            "deviceScaleFactor",
+            1,
+            "mobile",
+            width < 600));
     driver.executeCdpCommand(
         "Emulation.setEmulatedMedia",
         Map.of(
             "features",
-            List.of(
-                Map.of("name", "prefers-color-scheme", "value", dark ? "dark" : "light"))));
+            List.of(Map.of("name", "prefers-color-scheme", "value", dark ? "dark" : "light"))));
     driver.manage().logs().get(LogType.BROWSER);
     driver.manage().logs().get(LogType.PERFORMANCE);
     driver.get(page.toUri().toString());
@@ -190,11 +193,16 @@ final class Browser implements AutoCloseable {
                   true,
                   "clip",
                   Map.of(
-                      "x", 0,
-                      "y", top,
-                      "width", width,
-                      "height", Math.min(PICTURE_HEIGHT, height - top),
-                      "scale", 1)));
+                      "x",
+                      0,
+                      "y",
+                      top,
+                      "width",
+                      width,
+                      "height",
+                      Math.min(PICTURE_HEIGHT, height - top),
+                      "scale",
+                      1)));
       save(folder.resolve(String.format(Locale.ROOT, "%s-%02d.png", name, ++count)), answer);
     }
   }

@@ -102,15 +102,22 @@ class CommandLineIT {
 
   @Test
   void anUnknownOptionSuggestsTheNearest() {
-    assertUsage(
-        study(corpus, "--stict"), "Unknown option '--stict'.", "Did you mean '--strict'?");
+    assertUsage(study(corpus, "--stict"), "Unknown option '--stict'.", "Did you mean '--strict'?");
   }
 
   @ParameterizedTest
   @ValueSource(
       strings = {
-        "norms", "compare", "patterns", "players", "attribute", "report", "inspect", "benchmark",
-        "sheet", "phrases"
+        "norms",
+        "compare",
+        "patterns",
+        "players",
+        "attribute",
+        "report",
+        "inspect",
+        "benchmark",
+        "sheet",
+        "phrases"
       })
   void aMissingOperandIsNamed(String command) {
     assertUsage(CommandRun.of(command), "Missing", command + " --help");
@@ -220,8 +227,7 @@ class CommandLineIT {
         .filteredOn(line -> line.startsWith("Cannot read "))
         .hasSize(3)
         .allMatch(line -> line.endsWith(".") && !line.contains("Exception"));
-    try (StudyFolder folder =
-        StudyFolder.finished(into.toString(), StudyFolder.configuration())) {
+    try (StudyFolder folder = StudyFolder.finished(into.toString(), StudyFolder.configuration())) {
       List<TableRow> rejected = folder.source().rows("files", Map.of("outcome", "rejected"));
       assertThat(rejected)
           .extracting(row -> row.text("file"))
@@ -557,8 +563,7 @@ class CommandLineIT {
     Path study = temporary.resolve("study");
     CommandRun.of("study", corpus.toString(), "--into", study.toString());
 
-    CommandRun run =
-        CommandRun.of("compare", study.toString(), "--students", students.toString());
+    CommandRun run = CommandRun.of("compare", study.toString(), "--students", students.toString());
 
     assertThat(run.exitCode()).as(run.err()).isEqualTo(ExitCode.DONE);
     assertThat(run.out()).contains("Read 5 of 5 files");
@@ -599,7 +604,8 @@ class CommandLineIT {
   void inspectNamesAMissingFile() {
     Path missing = temporary.resolve("missing.musicxml");
 
-    assertUnusable(CommandRun.of("inspect", missing.toString()), missing.toString(), "no such file");
+    assertUnusable(
+        CommandRun.of("inspect", missing.toString()), missing.toString(), "no such file");
   }
 
   @Test
@@ -667,8 +673,16 @@ class CommandLineIT {
   @ParameterizedTest
   @ValueSource(
       strings = {
-        "norms", "compare", "patterns", "players", "attribute", "report", "inspect", "benchmark",
-        "sheet", "phrases"
+        "norms",
+        "compare",
+        "patterns",
+        "players",
+        "attribute",
+        "report",
+        "inspect",
+        "benchmark",
+        "sheet",
+        "phrases"
       })
   void everyCommandHasOptionsAndAnExampleInItsHelp(String command) {
     CommandRun run = CommandRun.of(command, "--help");
@@ -715,8 +729,7 @@ class CommandLineIT {
     CommandRun.of("read", corpus.toString(), "--into", study.toString());
     Process other = new ProcessBuilder("sleep", "60").start();
     try {
-      Files.writeString(
-          study.resolve(ListedFiles.LOCK), "Phrase Census run " + other.pid());
+      Files.writeString(study.resolve(ListedFiles.LOCK), "Phrase Census run " + other.pid());
       SortedMap<String, String> before = FolderBytes.of(study);
 
       CommandRun run = CommandRun.of("read", corpus.toString(), "--into", study.toString());

@@ -20,10 +20,10 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 
 /**
- * Files of a finished study that are flipped, cut, emptied, swapped and deleted: {@code verify} names
- * each, no command that has no scores works with one, and the next {@code study} makes the study that
- * an undisturbed run makes, whether a score has changed meanwhile or not. So many trials as the
- * property {@code faults.damages} says, from the seed {@code faults.seed}.
+ * Files of a finished study that are flipped, cut, emptied, swapped and deleted: {@code verify}
+ * names each, no command that has no scores works with one, and the next {@code study} makes the
+ * study that an undisturbed run makes, whether a score has changed meanwhile or not. So many trials
+ * as the property {@code faults.damages} says, from the seed {@code faults.seed}.
  */
 class DamagedStudyIT {
   private static final int TRIALS = Integer.getInteger("faults.damages", 12);
@@ -129,12 +129,14 @@ class DamagedStudyIT {
   /** Files of every kind: parts of reading, made tables, manifest, lists, marker, pages. */
   private static String chosen(Random random) {
     List<String> files = new ArrayList<>();
-    UNDISTURBED.get(false).forEach(
-        (name, digest) -> {
-          if (!digest.equals("folder")) {
-            files.add(name);
-          }
-        });
+    UNDISTURBED
+        .get(false)
+        .forEach(
+            (name, digest) -> {
+              if (!digest.equals("folder")) {
+                files.add(name);
+              }
+            });
     List<String> of =
         switch (random.nextInt(8)) {
           case 0 -> List.of("manifest.json");
@@ -155,7 +157,8 @@ class DamagedStudyIT {
     byte[] bytes = before.clone();
     switch (how) {
       case FLIP_A_BIT -> bytes[random.nextInt(bytes.length)] ^= (byte) (1 << random.nextInt(8));
-      case FLIP_A_BYTE_IN_THE_MIDDLE -> bytes[bytes.length / 4 + random.nextInt(bytes.length / 2)] ^= 0x55;
+      case FLIP_A_BYTE_IN_THE_MIDDLE ->
+          bytes[bytes.length / 4 + random.nextInt(bytes.length / 2)] ^= 0x55;
       case CUT -> bytes = Arrays.copyOf(bytes, random.nextInt(bytes.length));
       case EMPTY -> bytes = new byte[0];
       case ZERO_A_BLOCK -> {
@@ -163,9 +166,10 @@ class DamagedStudyIT {
         Arrays.fill(bytes, at, Math.min(bytes.length, at + 512), (byte) 0);
       }
       case SWAP_WITH_ANOTHER_STUDY ->
-          bytes = Files.exists(other.resolve(name))
-              ? Files.readAllBytes(other.resolve(name))
-              : new byte[] {1};
+          bytes =
+              Files.exists(other.resolve(name))
+                  ? Files.readAllBytes(other.resolve(name))
+                  : new byte[] {1};
       case SWAP_WITH_ANOTHER_FILE -> bytes = Files.readAllBytes(study.resolve(chosen(random)));
       default -> {
         Files.delete(file);
@@ -196,7 +200,8 @@ class DamagedStudyIT {
           1,
           Integer::sum);
       boolean withChange = random.nextBoolean();
-      String what = "trial " + trial + ", " + how + " " + name + (withChange ? ", a score changed" : "");
+      String what =
+          "trial " + trial + ", " + how + " " + name + (withChange ? ", a score changed" : "");
       try {
         assertNamed(study, name, random.nextInt(8));
         setScore(withChange);
@@ -214,10 +219,12 @@ class DamagedStudyIT {
   /** By {@code verify}, and by a command without scores where the file is one that it reads. */
   private static void assertNamed(Path study, String name, int command) throws IOException {
     CommandRun verify = CommandRun.of("verify", study.toString());
-    assertThat(verify.exitCode()).as("verify: %s%s", verify.out(), verify.err())
+    assertThat(verify.exitCode())
+        .as("verify: %s%s", verify.out(), verify.err())
         .isEqualTo(ExitCode.OTHER_RESULTS);
     assertThat(verify.out()).as("verify").contains(name);
-    boolean read = name.startsWith("tables/") || name.equals("manifest.json") || name.equals("files.sha256");
+    boolean read =
+        name.startsWith("tables/") || name.equals("manifest.json") || name.equals("files.sha256");
     if (!read) {
       return;
     }
@@ -226,8 +233,7 @@ class DamagedStudyIT {
           case 0 -> new String[] {"norms", study.toString()};
           case 1 -> new String[] {"report", study.toString()};
           case 2 -> new String[] {"patterns", study.toString()};
-          case 3 ->
-              new String[] {"compare", study.toString(), "--students", students.toString()};
+          case 3 -> new String[] {"compare", study.toString(), "--students", students.toString()};
           default ->
               new String[] {
                 "export", study.toString(), "--into", temporary.resolve("export").toString()
@@ -245,11 +251,12 @@ class DamagedStudyIT {
     CommandRun run = study(study);
     assertThat(run.exitCode()).as("study: " + run.err()).isEqualTo(ExitCode.DONE);
     assertThat(run.err()).as("study").doesNotContain("Exception", "fault of the program");
-    assertThat(contents(study)).as("the study that came out").isEqualTo(UNDISTURBED.get(withChange));
+    assertThat(contents(study))
+        .as("the study that came out")
+        .isEqualTo(UNDISTURBED.get(withChange));
     CommandRun verify = CommandRun.of("verify", study.toString());
     assertThat(verify.exitCode()).as("verify after it: " + verify.out()).isEqualTo(ExitCode.DONE);
-    List<String> told =
-        run.complaints().stream().filter(line -> line.contains(name)).toList();
+    List<String> told = run.complaints().stream().filter(line -> line.contains(name)).toList();
     if (Files.exists(study.resolve(name)) && !isQuietlyReplaced(name, study)) {
       assertThat(told).as("what study said: " + run.err()).isNotEmpty();
     }
@@ -260,7 +267,10 @@ class DamagedStudyIT {
     try (Stream<Path> files = Files.list(study)) {
       boolean setAside =
           files.anyMatch(file -> file.getFileName().toString().startsWith("set-aside-"));
-      return !setAside && (name.contains("/part-0") || name.startsWith("report/") || name.equals(".phrase-census"));
+      return !setAside
+          && (name.contains("/part-0")
+              || name.startsWith("report/")
+              || name.equals(".phrase-census"));
     } catch (IOException e) {
       throw new java.io.UncheckedIOException(e);
     }

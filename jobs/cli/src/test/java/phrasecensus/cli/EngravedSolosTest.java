@@ -46,8 +46,7 @@ class EngravedSolosTest {
 
     for (Path file : scores(where)) {
       FileRows.Result result =
-          reader.of(
-              "corpus", file.getFileName().toString(), Files.readAllBytes(file), Map.of());
+          reader.of("corpus", file.getFileName().toString(), Files.readAllBytes(file), Map.of());
       if (result.rejection() != null) {
         reasons.add(result.rejection());
         continue;

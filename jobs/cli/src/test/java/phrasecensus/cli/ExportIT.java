@@ -543,8 +543,7 @@ class ExportIT {
     Path study = temporary.resolve("half");
     Files.createDirectories(study);
     Files.write(
-        study.resolve(FolderMarker.FILE_NAME),
-        FolderMarker.of(FolderMarker.Kind.STUDY).bytes());
+        study.resolve(FolderMarker.FILE_NAME), FolderMarker.of(FolderMarker.Kind.STUDY).bytes());
 
     assertRefused(
         export(study, temporary.resolve("export")),

@@ -90,7 +90,8 @@ class FileNamesIT {
   void everyFileIsReadAndStandsUnchangedInTheTable() {
     assertThat(first.exitCode()).as(first.err()).isEqualTo(ExitCode.DONE);
     List<String> expected = new ArrayList<>(NAMES);
-    // Java writes entries as DOS would, where a backslash parts folders (APPNOTE.TXT 4.4.2, 4.4.17).
+    // Java writes entries as DOS would, where a backslash parts folders (APPNOTE.TXT 4.4.2,
+    // 4.4.17).
     NAMES.forEach(name -> expected.add("arch: ive %.zip/" + name.replace('\\', '/')));
     assertThat(column("files", "corpus", "outcome")).containsOnly("read");
     assertThat(column("files", "corpus", "file")).containsExactlyInAnyOrderElementsOf(expected);
@@ -165,8 +166,7 @@ class FileNamesIT {
   }
 
   private static List<String> column(String table, String role, String column) {
-    try (StudyFolder folder =
-        StudyFolder.finished(study.toString(), StudyFolder.configuration())) {
+    try (StudyFolder folder = StudyFolder.finished(study.toString(), StudyFolder.configuration())) {
       return folder.source().rows(table).stream()
           .filter(row -> row.text("role").equals(role))
           .map((TableRow row) -> row.text(column))

@@ -112,8 +112,7 @@ final class ForeignFolders {
     return folder;
   }
 
-  private static void write(Path file, Random random, Path study, Path export)
-      throws IOException {
+  private static void write(Path file, Random random, Path study, Path export) throws IOException {
     if (Files.exists(file) || !isFree(file.getParent())) {
       return;
     }

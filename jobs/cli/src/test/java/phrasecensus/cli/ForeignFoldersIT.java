@@ -18,9 +18,9 @@ import org.junit.jupiter.api.io.TempDir;
 import phrasecensus.tables.Sha256;
 
 /**
- * Folders of somebody else as {@code --into} of {@code study} and {@code export}, and as a corpus: no
- * byte of them is lost, by the checksums of all their files before and after. So many folders as the
- * property {@code faults.folders} says, from the seed {@code faults.seed}.
+ * Folders of somebody else as {@code --into} of {@code study} and {@code export}, and as a corpus:
+ * no byte of them is lost, by the checksums of all their files before and after. So many folders as
+ * the property {@code faults.folders} says, from the seed {@code faults.seed}.
  */
 class ForeignFoldersIT {
   private static final int FOLDERS = Integer.getInteger("faults.folders", 12);
@@ -62,8 +62,8 @@ class ForeignFoldersIT {
   }
 
   /** What of the files before is nowhere among those after, each as often as it was there. */
-  private static List<String> lost(
-      Map<String, String> before, Map<String, String> after, Path own) throws IOException {
+  private static List<String> lost(Map<String, String> before, Map<String, String> after, Path own)
+      throws IOException {
     Map<String, Integer> there = new HashMap<>();
     after.values().forEach(content -> there.merge(content, 1, Integer::sum));
     // A file that has the bytes of one that the program wrote is replaced by its like or deleted:
@@ -106,8 +106,7 @@ class ForeignFoldersIT {
         if (run.exitCode() == ExitCode.INPUT && run.complaints().size() != 1) {
           failures.add(i + ", " + command[0] + " said " + run.err());
         }
-        List<String> lost =
-            lost(before, after, command[0].equals("export") ? export : study);
+        List<String> lost = lost(before, after, command[0].equals("export") ? export : study);
         if (!lost.isEmpty()) {
           failures.add(i + ", " + command[0] + " lost " + lost + "\n" + run.err());
         }

@@ -49,7 +49,11 @@ class HelpTest {
     List<String> footer = List.of(command.getCommandSpec().usageMessage().footer());
     for (int i = 1; i < footer.size(); i++) {
       String before = footer.get(i - 1);
-      assertThat(before.isEmpty() || before.endsWith(":") || footer.get(i).startsWith("  ") || footer.get(i).isEmpty())
+      assertThat(
+              before.isEmpty()
+                  || before.endsWith(":")
+                  || footer.get(i).startsWith("  ")
+                  || footer.get(i).isEmpty())
           .as(before)
           .isTrue();
     }

@@ -14,7 +14,9 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.Timeout;
 import org.junit.jupiter.api.io.TempDir;
 
-/** The launcher with a Java and a Maven of the test's own: what it says where something is missing. */
+/**
+ * The launcher with a Java and a Maven of the test's own: what it says where something is missing.
+ */
 @Timeout(value = 2, unit = TimeUnit.MINUTES)
 class LauncherIT {
   private static final Path LAUNCHER =
@@ -22,9 +24,34 @@ class LauncherIT {
 
   private static final List<String> TOOLS =
       List.of(
-          "awk", "basename", "bash", "cat", "chmod", "cksum", "df", "dirname", "env", "find", "flock",
-          "grep", "head", "locale", "mkdir", "mktemp", "mv", "rm", "sed", "seq", "sh", "sleep",
-          "stat", "tail", "touch", "tr", "uname", "wc");
+          "awk",
+          "basename",
+          "bash",
+          "cat",
+          "chmod",
+          "cksum",
+          "df",
+          "dirname",
+          "env",
+          "find",
+          "flock",
+          "grep",
+          "head",
+          "locale",
+          "mkdir",
+          "mktemp",
+          "mv",
+          "rm",
+          "sed",
+          "seq",
+          "sh",
+          "sleep",
+          "stat",
+          "tail",
+          "touch",
+          "tr",
+          "uname",
+          "wc");
 
   @TempDir private Path folder;
   private Path program;
@@ -93,8 +120,7 @@ class LauncherIT {
   private Run run(String... command) throws Exception {
     ProcessBuilder builder = builder(command);
     int exitCode = builder.start().waitFor();
-    return new Run(
-        exitCode, Files.readString(builder.redirectOutput().file().toPath()).strip());
+    return new Run(exitCode, Files.readString(builder.redirectOutput().file().toPath()).strip());
   }
 
   private String arguments() throws IOException {
@@ -139,7 +165,8 @@ class LauncherIT {
 
     assertThat(run(program.toString()))
         .isEqualTo(
-            new Run(1, "Cannot run: Java does not start. It says: Error: could not find libjava.so"));
+            new Run(
+                1, "Cannot run: Java does not start. It says: Error: could not find libjava.so"));
   }
 
   @Test
@@ -179,7 +206,9 @@ class LauncherIT {
     Files.delete(target.resolve("phrase-census.jar"));
     tool(
         "mvn",
-        "echo built >>" + folder.resolve("builds") + "; sleep 2; echo jar >"
+        "echo built >>"
+            + folder.resolve("builds")
+            + "; sleep 2; echo jar >"
             + target.resolve("phrase-census.jar"));
 
     Process first = builder(program.toString()).start();
@@ -254,7 +283,8 @@ class LauncherIT {
   void exitCodeOfTheStudyStandsWhateverBecomesOfTheArchive() throws Exception {
     java(
         "17.0.15",
-        "for a in \"$@\"; do case $a in -Dphrasecensus.exit=*) echo 4 >${a#*=};; esac; done; exit 1");
+        "for a in \"$@\"; do case $a in -Dphrasecensus.exit=*) echo 4 >${a#*=};; esac; done; exit"
+            + " 1");
 
     assertThat(run(program.toString(), "study", "corpus").exitCode()).isEqualTo(4);
     try (Stream<Path> files = Files.list(target)) {

@@ -113,7 +113,9 @@ class LessonSheetsIT {
     }
   }
 
-  /** The running sentences: titles, labels, notes and the teacher's own words are other elements. */
+  /**
+   * The running sentences: titles, labels, notes and the teacher's own words are other elements.
+   */
   private static String said(Path sheet) {
     try {
       List<String> said = new ArrayList<>();

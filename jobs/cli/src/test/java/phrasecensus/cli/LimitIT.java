@@ -36,8 +36,7 @@ class LimitIT {
   }
 
   private Map<String, String> recorded() {
-    try (StudyFolder folder =
-        StudyFolder.finished(into.toString(), StudyFolder.configuration())) {
+    try (StudyFolder folder = StudyFolder.finished(into.toString(), StudyFolder.configuration())) {
       return folder.manifest().settings();
     }
   }

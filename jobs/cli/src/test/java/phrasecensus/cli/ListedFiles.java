@@ -26,7 +26,6 @@ final class ListedFiles {
         }
       }
     }
-    Files.write(
-        study.resolve(FileList.FILE_NAME), FileList.of(FileList.STUDY, files).bytes());
+    Files.write(study.resolve(FileList.FILE_NAME), FileList.of(FileList.STUDY, files).bytes());
   }
 }

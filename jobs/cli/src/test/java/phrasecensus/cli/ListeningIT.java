@@ -194,8 +194,7 @@ class ListeningIT {
 
     double first = ((Number) browser.script("return window.master.gain.value")).doubleValue();
     find(".player input").sendKeys(Keys.END);
-    browser.script(
-        "const until = performance.now() + 400; while (performance.now() < until);");
+    browser.script("const until = performance.now() + 400; while (performance.now() < until);");
     double last = ((Number) browser.script("return window.master.gain.value")).doubleValue();
 
     assertThat(first).isPositive().isLessThan(0.05);

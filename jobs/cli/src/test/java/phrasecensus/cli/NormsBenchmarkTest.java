@@ -84,7 +84,6 @@ class NormsBenchmarkTest {
         CommandRun.of("benchmark", SampleCorpus.A_SOLO.getParent().toString(), "--norms", "9,0");
 
     assertThat(run.exitCode()).isEqualTo(ExitCode.INPUT);
-    assertThat(run.complaints())
-        .containsExactly("Invalid number of solos: 0. Give 1 or more.");
+    assertThat(run.complaints()).containsExactly("Invalid number of solos: 0. Give 1 or more.");
   }
 }

@@ -19,9 +19,9 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 
 /**
- * Twelve things a teacher would ask for, written down before the command was, each found again in the
- * tables by DuckDB: lengths from {@code phrases}, last notes and ranges from {@code notes}, harmony
- * from the chord symbols of {@code contexts} and the notes over them.
+ * Twelve things a teacher would ask for, written down before the command was, each found again in
+ * the tables by DuckDB: lengths from {@code phrases}, last notes and ranges from {@code notes},
+ * harmony from the chord symbols of {@code contexts} and the notes over them.
  */
 class PhrasesIT {
   private static Path study;
@@ -55,10 +55,14 @@ class PhrasesIT {
             + " max(midi_concert) as highest, arg_max(chord_degree, note_index) as last_degree,"
             + " arg_max(coalesce(chord_index, -1), note_index) as last_chord,"
             + " arg_max(onset_num / onset_den, note_index) as last_onset"
-            + " from " + table("notes") + " group by all),"
+            + " from "
+            + table("notes")
+            + " group by all),"
             + " chord as (select solo_id, context_index, kind, mode, end_num / end_den as ends,"
             + " unnest(chord_indexes) as chord_index, unnest(chord_places) as place,"
-            + " len(list_distinct(chord_places)) as places from " + table("contexts") + "),"
+            + " len(list_distinct(chord_places)) as places from "
+            + table("contexts")
+            + "),"
             + " passed as (select n.solo_id, n.phrase_index, c.kind, c.mode from "
             + table("notes")
             + " n join chord c using (solo_id, chord_index)"
@@ -66,19 +70,29 @@ class PhrasesIT {
             + " group by n.solo_id, n.phrase_index, c.context_index, c.kind, c.mode, c.places"
             + " having count(distinct c.place) = c.places),"
             + " inside as (select p.solo_id, p.phrase_index, c.kind, c.mode from "
-            + table("phrases") + " p join " + table("contexts") + " c using (solo_id)"
+            + table("phrases")
+            + " p join "
+            + table("contexts")
+            + " c using (solo_id)"
             + " where len(c.chord_indexes) = 0"
             + " and least(p.end_num / p.end_den, c.end_num / c.end_den)"
             + " - greatest(p.onset_num / p.onset_den, c.onset_num / c.onset_den)"
             + " >= 0.5 * (p.end_num / p.end_den - p.onset_num / p.onset_den)),"
-            + " value as (pivot " + table("phrase_statistics")
+            + " value as (pivot "
+            + table("phrase_statistics")
             + " on statistic in ('phrase_starts_with_pickup', 'value_share_eighth',"
             + " 'phrase_range', 'phrase_ends_on_third', 'notes_per_beat')"
             + " using max(value) group by solo_id, phrase_index)"
-            + " select p.solo_id || ',' || p.phrase_index from " + table("phrases") + " p"
+            + " select p.solo_id || ',' || p.phrase_index from "
+            + table("phrases")
+            + " p"
             + " join line l using (solo_id, phrase_index)"
             + " join value v using (solo_id, phrase_index)"
-            + " join " + table("solos") + " s using (solo_id) where " + where + " order by all";
+            + " join "
+            + table("solos")
+            + " s using (solo_id) where "
+            + where
+            + " order by all";
     List<String> rows = new ArrayList<>();
     try (Connection connection = DriverManager.getConnection("jdbc:duckdb:");
         Statement statement = connection.createStatement();
@@ -95,12 +109,12 @@ class PhrasesIT {
     return where
         .replaceAll(
             "OVER\\(([^,]+), (\\w+)\\)",
-            "(p.solo_id, p.phrase_index) in (select (solo_id, phrase_index) from passed where kind ="
-                + " '$1' and mode = '$2')")
+            "(p.solo_id, p.phrase_index) in (select (solo_id, phrase_index) from passed where kind"
+                + " = '$1' and mode = '$2')")
         .replaceAll(
             "IN\\(([^,]+), (\\w+)\\)",
-            "(p.solo_id, p.phrase_index) in (select (solo_id, phrase_index) from inside where kind ="
-                + " '$1' and mode = '$2')")
+            "(p.solo_id, p.phrase_index) in (select (solo_id, phrase_index) from inside where kind"
+                + " = '$1' and mode = '$2')")
         .replaceAll(
             "ENDS\\(([^,]+), (\\w+), (\\w+)\\)",
             "(p.solo_id, l.last_chord) in (select (solo_id, chord_index) from chord where kind ="
@@ -116,26 +130,39 @@ class PhrasesIT {
   @CsvSource(
       delimiter = '|',
       value = {
-        "two bars, ending on the third, over a cadence in major | bars 2; last-note third; over ii-V-I major | p.length_bars between 1.75 and 2.25 and v.phrase_ends_on_third = 1 and OVER(ii-V-I, major)",
-        "easy ones with a pickup | pickup; difficulty 3 | v.phrase_starts_with_pickup = 1 and p.difficulty <= 3",
-        "eighths over the last four bars of a blues | mostly-eighths; over blues-bars-9-12 blues | v.value_share_eighth >= 0.5 and IN(blues-bars-9-12, blues)",
-        "minor cadences for a trumpet | over ii-V-I minor; fits trumpet | OVER(ii-V-I, minor) and FITS(2, 54, 84)",
-        "what a player ends on the root | player=Bertrand Quill; last-note 1 | lower(s.performer) = 'bertrand quill' and l.last_degree = '1'",
-        "a style over a vamp | style=tidal modal; over vamp minor | s.style = 'tidal modal' and IN(vamp, minor)",
-        "ending over the dominant on 3 or 5 | ends-over ii-V-I major V; last-note 3,5 | ENDS(ii-V-I, major, V) and l.last_degree in ('3', '5')",
-        "slow and one bar long | tempo ..150; bars 1 | p.tempo_qpm <= 150 and p.length_bars between 0.75 and 1.25",
-        "sparse lines over a ii-V | over ii-V major; notes_per_beat ..1.5 | OVER(ii-V, major) and v.notes_per_beat <= 1.5",
-        "four bars without a pickup | bars 3.5..4.5; phrase_starts_with_pickup 0 | p.length_bars between 3.5 and 4.5 and v.phrase_starts_with_pickup = 0",
-        "wide and hard | phrase_range 12..; difficulty 4.. | l.highest - l.lowest >= 12 and p.difficulty >= 4",
-        "the start of a blues for a tenor, ending on 5 | over blues-bars-1-4; fits tenor saxophone; last-note 5 | (IN(blues-bars-1-4, blues) or IN(blues-bars-1-4, minor)) and FITS(14, 58, 89) and l.last_degree = '5'"
+        "two bars, ending on the third, over a cadence in major | bars 2; last-note third; over"
+            + " ii-V-I major | p.length_bars between 1.75 and 2.25 and v.phrase_ends_on_third = 1"
+            + " and OVER(ii-V-I, major)",
+        "easy ones with a pickup | pickup; difficulty 3 | v.phrase_starts_with_pickup = 1 and"
+            + " p.difficulty <= 3",
+        "eighths over the last four bars of a blues | mostly-eighths; over blues-bars-9-12 blues |"
+            + " v.value_share_eighth >= 0.5 and IN(blues-bars-9-12, blues)",
+        "minor cadences for a trumpet | over ii-V-I minor; fits trumpet | OVER(ii-V-I, minor) and"
+            + " FITS(2, 54, 84)",
+        "what a player ends on the root | player=Bertrand Quill; last-note 1 | lower(s.performer) ="
+            + " 'bertrand quill' and l.last_degree = '1'",
+        "a style over a vamp | style=tidal modal; over vamp minor | s.style = 'tidal modal' and"
+            + " IN(vamp, minor)",
+        "ending over the dominant on 3 or 5 | ends-over ii-V-I major V; last-note 3,5 |"
+            + " ENDS(ii-V-I, major, V) and l.last_degree in ('3', '5')",
+        "slow and one bar long | tempo ..150; bars 1 | p.tempo_qpm <= 150 and p.length_bars between"
+            + " 0.75 and 1.25",
+        "sparse lines over a ii-V | over ii-V major; notes_per_beat ..1.5 | OVER(ii-V, major) and"
+            + " v.notes_per_beat <= 1.5",
+        "four bars without a pickup | bars 3.5..4.5; phrase_starts_with_pickup 0 | p.length_bars"
+            + " between 3.5 and 4.5 and v.phrase_starts_with_pickup = 0",
+        "wide and hard | phrase_range 12..; difficulty 4.. | l.highest - l.lowest >= 12 and"
+            + " p.difficulty >= 4",
+        "the start of a blues for a tenor, ending on 5 | over blues-bars-1-4; fits tenor saxophone;"
+            + " last-note 5 | (IN(blues-bars-1-4, blues) or IN(blues-bars-1-4, minor)) and FITS(14,"
+            + " 58, 89) and l.last_degree = '5'"
       })
   void whatATeacherAsksForIsWhatTheTablesHold(String asked, String conditions, String sql)
       throws SQLException {
     CommandRun run = phrases(conditions, "--csv");
 
     assertThat(run.exitCode()).as(run.err()).isEqualTo(ExitCode.DONE);
-    assertThat(
-            run.out().lines().skip(1).map(line -> line.replaceAll("^([^,]*,[^,]*),.*", "$1")))
+    assertThat(run.out().lines().skip(1).map(line -> line.replaceAll("^([^,]*,[^,]*),.*", "$1")))
         .isNotEmpty()
         .containsExactlyInAnyOrderElementsOf(bySql(sql(sql)));
   }
@@ -232,8 +259,18 @@ class PhrasesIT {
   void aSheetIsMadeOfTheSamePhrases() throws IOException {
     CommandRun run =
         CommandRun.of(
-            "sheet", study.toString(), "--where", "bars 2", "--where", "last-note third",
-            "--count", "4", "--for", "trumpet", "--into", temporary.toString());
+            "sheet",
+            study.toString(),
+            "--where",
+            "bars 2",
+            "--where",
+            "last-note third",
+            "--count",
+            "4",
+            "--for",
+            "trumpet",
+            "--into",
+            temporary.toString());
 
     assertThat(run.exitCode()).as(run.err()).isEqualTo(ExitCode.DONE);
     assertThat(run.out().lines().skip(2).limit(4))

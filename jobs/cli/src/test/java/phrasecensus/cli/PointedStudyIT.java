@@ -88,8 +88,7 @@ class PointedStudyIT {
     Map<String, String> pages = FolderBytes.of(told(run, "Report").getParent());
     // It names the folder.
     pages.remove(".phrase-census");
-    assertThat(pages)
-        .isEqualTo(FolderBytes.of(told(renamed, "Report").getParent()));
+    assertThat(pages).isEqualTo(FolderBytes.of(told(renamed, "Report").getParent()));
   }
 
   @Test

@@ -38,8 +38,7 @@ final class PrintedPages {
       String dictionary = dictionary(text, start);
       if (PAGE.matcher(dictionary).find()) {
         Matcher contents = CONTENTS.matcher(dictionary);
-        counts.add(
-            contents.find() ? texts(pdf, text, starts.get(contents.group(1))) : 0);
+        counts.add(contents.find() ? texts(pdf, text, starts.get(contents.group(1))) : 0);
       }
     }
     return counts;
@@ -55,7 +54,8 @@ final class PrintedPages {
     String dictionary = dictionary(text, start);
     Matcher length = LENGTH.matcher(dictionary);
     if (!length.find()) {
-      throw new IllegalArgumentException("Cannot read the printed page: no length in " + dictionary);
+      throw new IllegalArgumentException(
+          "Cannot read the printed page: no length in " + dictionary);
     }
     int from = text.indexOf("stream", start) + "stream".length();
     from += text.charAt(from) == '\r' ? 2 : 1;

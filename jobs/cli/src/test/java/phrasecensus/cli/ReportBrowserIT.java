@@ -21,8 +21,8 @@ import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
 
 /**
- * The report of the sample study in a browser, from disk: nothing is fetched, nothing is broken, and
- * it can be read on a phone, in the dark, on paper, with a keyboard and by a screen reader.
+ * The report of the sample study in a browser, from disk: nothing is fetched, nothing is broken,
+ * and it can be read on a phone, in the dark, on paper, with a keyboard and by a screen reader.
  *
  * <p>Without Chromium and its driver the class is skipped, unless the environment or a system
  * property says {@code BROWSER_TESTS=required}. Pictures of the pages are left in {@code
@@ -210,8 +210,7 @@ class ReportBrowserIT {
               "student-jory-venn.html",
               "student-pim-garrow.html");
       case "class.html" -> List.of("index.html", "class.html");
-      case "lesson-jory-venn.html" ->
-          List.of("student-jory-venn.html", "mail-jory-venn.html");
+      case "lesson-jory-venn.html" -> List.of("student-jory-venn.html", "mail-jory-venn.html");
       case "mail-jory-venn.html" -> List.of();
       default -> List.of("lesson-jory-venn.html", "student-jory-venn.html");
     };
@@ -222,8 +221,9 @@ class ReportBrowserIT {
   void everyStopOfTheTabKeyIsSeen(Path page) {
     browser.open(page, DESKTOP, false);
 
-    long stops = browser.number(
-        "return document.querySelectorAll('a[href],summary,[tabindex=\"0\"],button').length");
+    long stops =
+        browser.number(
+            "return document.querySelectorAll('a[href],summary,[tabindex=\"0\"],button').length");
     for (long i = 0; i < Math.min(stops, 40); i++) {
       browser.tab();
       assertThat(
@@ -231,7 +231,9 @@ class ReportBrowserIT {
                   "const a = document.activeElement, r = a.getBoundingClientRect();"
                       + "return a === document.body || (r.width > 0 && r.height > 0"
                       + " && getComputedStyle(a).outlineStyle !== 'none')"))
-          .as("stop %d, %s", i, browser.script("return document.activeElement.outerHTML.slice(0, 99)"))
+          .as(
+              "stop %d, %s",
+              i, browser.script("return document.activeElement.outerHTML.slice(0, 99)"))
           .isEqualTo(true);
     }
   }
@@ -266,8 +268,7 @@ class ReportBrowserIT {
 
     assertThat(browser.consoleMessages()).anyMatch(message -> message.contains("wrong"));
     assertThat(browser.requests()).anyMatch(address -> address.startsWith("http:"));
-    assertThat(browser.number("return document.documentElement.scrollWidth"))
-        .isGreaterThan(PHONE);
+    assertThat(browser.number("return document.documentElement.scrollWidth")).isGreaterThan(PHONE);
     assertThat(violations())
         .extracting(Rule::getId)
         .contains("image-alt", "color-contrast", "html-has-lang");
@@ -292,8 +293,7 @@ class ReportBrowserIT {
     String score = Files.readString(SampleCorpus.A_SOLO);
     String title = NASTY_TITLE.replace("&", "&amp;").replace("<", "&lt;");
     assertThat(score).contains("Tarpaulin Blues");
-    Files.writeString(
-        students.resolve("first.musicxml"), score.replace("Tarpaulin Blues", title));
+    Files.writeString(students.resolve("first.musicxml"), score.replace("Tarpaulin Blues", title));
     Files.writeString(students.resolve("second.musicxml"), score);
     Files.writeString(
         students.resolve("solos.csv"),

@@ -50,8 +50,7 @@ class SampleStudyIT {
 
   @BeforeAll
   static void open() {
-    folder =
-        StudyFolder.finished(SampleStudy.folder().toString(), StudyFolder.configuration());
+    folder = StudyFolder.finished(SampleStudy.folder().toString(), StudyFolder.configuration());
   }
 
   @AfterAll

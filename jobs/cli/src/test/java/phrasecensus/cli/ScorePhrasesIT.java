@@ -30,7 +30,8 @@ class ScorePhrasesIT {
   private String score() throws IOException {
     Path score;
     try (var files = Files.list(ROOT.resolve("sample-corpus/corpus"))) {
-      score = files.filter(f -> f.toString().endsWith(".musicxml")).sorted().findFirst().orElseThrow();
+      score =
+          files.filter(f -> f.toString().endsWith(".musicxml")).sorted().findFirst().orElseThrow();
     }
     Files.copy(score, folder.resolve("solo.musicxml"));
     return folder.resolve("solo.musicxml").toString();
@@ -149,7 +150,9 @@ class ScorePhrasesIT {
     int exit = run("score-phrases", folder.toString(), "--marks", marks.toString());
 
     assertThat(exit).isEqualTo(ExitCode.INPUT);
-    assertThat(err.toString()).contains("No phrase marks for solo.musicxml").contains("--marks-key");
+    assertThat(err.toString())
+        .contains("No phrase marks for solo.musicxml")
+        .contains("--marks-key");
   }
 
   /**
@@ -157,10 +160,7 @@ class ScorePhrasesIT {
    * (data/solos/baselines.txt: gap >= 3/4, first note not counted; LBDM k=0.20).
    */
   @ParameterizedTest
-  @CsvSource({
-    "silence, 0.889 +0.834 +0.829",
-    "boundary-strength, 0.795 +0.796 +0.767"
-  })
+  @CsvSource({"silence, 0.889 +0.834 +0.829", "boundary-strength, 0.795 +0.796 +0.767"})
   void publishedRulesGiveTheFiguresOfTheBench(String rule, String figures) {
     Path solos = ROOT.resolve("../shared/data/solos").normalize();
     assumeThat(solos).as("the development solos are not beside the checkout").isDirectory();

@@ -58,8 +58,14 @@ class SheetIT {
     List<String> all =
         new ArrayList<>(
             List.of(
-                "--statistic", "phrase_length_bars", "--from", "1.75", "--to", "2.25",
-                "--last-note", "3"));
+                "--statistic",
+                "phrase_length_bars",
+                "--from",
+                "1.75",
+                "--to",
+                "2.25",
+                "--last-note",
+                "3"));
     all.addAll(List.of(options));
     return sheet(all.toArray(String[]::new));
   }
@@ -261,7 +267,8 @@ class SheetIT {
 
   @Test
   void inOneKeyEverySignatureIsThatKeys() throws IOException {
-    asked("--where", "over ii-V-I major", "--where", "last-note third", "--key", "F", "--count", "4");
+    asked(
+        "--where", "over ii-V-I major", "--where", "last-note third", "--key", "F", "--count", "4");
 
     assertThat(Files.readString(into.resolve("phrases.musicxml")))
         .containsPattern("in F( minor)?</words>")
@@ -285,7 +292,9 @@ class SheetIT {
         .isEqualTo(2 * (alone.split("<root>", -1).length - 1));
   }
 
-  /** Written range of a trumpet 54 to 84, on the second level 56 to 77: common practice, no source. */
+  /**
+   * Written range of a trumpet 54 to 84, on the second level 56 to 77: common practice, no source.
+   */
   @Test
   void aLevelHasItsRangeAndWhatIsBeyondItIsCounted() throws IOException {
     CommandRun run =
@@ -303,7 +312,8 @@ class SheetIT {
 
     assertThat(run.exitCode()).isEqualTo(ExitCode.INPUT);
     assertThat(run.err())
-        .containsPattern("no phrase suits. Left out: [0-9]+ beyond the range of trumpet in B♭ on level 1")
+        .containsPattern(
+            "no phrase suits. Left out: [0-9]+ beyond the range of trumpet in B♭ on level 1")
         .hasLineCount(1);
     assertThat(into).doesNotExist();
   }

@@ -13,9 +13,9 @@ import phrasecensus.music.comparison.ShippedFigures;
 import phrasecensus.music.comparison.ShippedTable;
 
 /**
- * Makes the shipped figures anew from the 220 solos that they were made of, and holds those that come
- * with the program against them: whoever changes what a compared statistic means must make them anew,
- * by the commands that {@code shipped.csv} names.
+ * Makes the shipped figures anew from the 220 solos that they were made of, and holds those that
+ * come with the program against them: whoever changes what a compared statistic means must make
+ * them anew, by the commands that {@code shipped.csv} names.
  */
 class ShippedFiguresIT {
   private static final double TOLERANCE = 1e-9;
@@ -27,8 +27,7 @@ class ShippedFiguresIT {
     Path data = Path.of(System.getProperty("project.root"), "../shared/data/solos/xml").normalize();
     Assumptions.assumeTrue(Files.isDirectory(data), "No ../shared beside the checkout");
     String study = temporary.resolve("study").toString();
-    assertThat(
-            CommandRun.of("study", data.toString(), "--by", "style", "--into", study).exitCode())
+    assertThat(CommandRun.of("study", data.toString(), "--by", "style", "--into", study).exitCode())
         .isEqualTo(ExitCode.DONE);
     CommandRun run = CommandRun.of("shipped-figures", study);
     assertThat(run.exitCode()).as(run.err()).isEqualTo(ExitCode.DONE);

@@ -9,7 +9,9 @@ import java.util.concurrent.RejectedExecutionException;
 import org.junit.jupiter.api.AfterEach;
 import org.junit.jupiter.api.Test;
 
-/** What threads of libraries print of what they run into, as Scala's executor does on a full disk. */
+/**
+ * What threads of libraries print of what they run into, as Scala's executor does on a full disk.
+ */
 class SilenceTest {
   private final PrintStream usual = System.err;
   private final ByteArrayOutputStream shown = new ByteArrayOutputStream();

@@ -33,7 +33,6 @@ class SimulateCommandTest {
     CommandRun run = CommandRun.of("simulate", "--rounds", "0");
 
     assertThat(run.exitCode()).isEqualTo(ExitCode.INPUT);
-    assertThat(run.complaints())
-        .containsExactly("Invalid number of rounds: 0. Give 1 or more.");
+    assertThat(run.complaints()).containsExactly("Invalid number of rounds: 0. Give 1 or more.");
   }
 }

@@ -103,13 +103,10 @@ class UnusualStudyIT {
             students: students
             by: [style, {year: [1900, 1940, 1960, 1990]}, [style, {tempo_qpm: [0, 140, 400]}]]
             """);
-    run =
-        CommandRun.of(
-            "study", file.toString(), "--into", temporary.resolve("study").toString());
+    run = CommandRun.of("study", file.toString(), "--into", temporary.resolve("study").toString());
     assertThat(run.exitCode()).as(run.err()).isEqualTo(ExitCode.DONE);
     folder =
-        StudyFolder.finished(
-            temporary.resolve("study").toString(), StudyFolder.configuration());
+        StudyFolder.finished(temporary.resolve("study").toString(), StudyFolder.configuration());
   }
 
   @AfterAll
@@ -186,7 +183,8 @@ class UnusualStudyIT {
             });
     assertThat(rows("departures", "group_by", "style", "group_value", "alone"))
         .isNotEmpty()
-        .allMatch(row -> List.of("no-norm", "described", "too-little").contains(row.text("verdict")))
+        .allMatch(
+            row -> List.of("no-norm", "described", "too-little").contains(row.text("verdict")))
         .allMatch(row -> row.isMissing("p_value") && !row.flag("reference"));
   }
 
@@ -207,8 +205,7 @@ class UnusualStudyIT {
 
   @Test
   void aStatisticWithoutValueInHalfTheSolosSaysSo() {
-    TableRow row =
-        rows("norms", "group_by", "all", "statistic", "landing_chord_tone_share").get(0);
+    TableRow row = rows("norms", "group_by", "all", "statistic", "landing_chord_tone_share").get(0);
 
     assertThat(row.integer("n")).isEqualTo(20);
     assertThat(row.integer("undefined")).isEqualTo(7);
@@ -225,8 +222,7 @@ class UnusualStudyIT {
 
   /** Both in one test: the second report takes the place of the first. */
   @Test
-  void pagesSayWhatIsUndefinedInWordsAndWithPseudonymsNothingOfAStudentIsLeft()
-      throws IOException {
+  void pagesSayWhatIsUndefinedInWordsAndWithPseudonymsNothingOfAStudentIsLeft() throws IOException {
     Map<String, String> pages = pages();
     assertThat(String.join("\n", pages.values()))
         .doesNotContainPattern("NaN|Infinity|>null<|\u221e")
@@ -250,7 +246,10 @@ class UnusualStudyIT {
     Map<String, String> codedPages = pages();
     assertThat(codedPages.keySet())
         .contains("student-1.html", "student-2-solo-1.html")
-        .allMatch(name -> name.matches("(index|class|(lesson|mail)-[12]|student-[12](-solo-[1-3])?)\\.html|files\\.sha256"));
+        .allMatch(
+            name ->
+                name.matches(
+                    "(index|class|(lesson|mail)-[12]|student-[12](-solo-[1-3])?)\\.html|files\\.sha256"));
     codedPages.forEach(
         (name, page) ->
             assertThat(page + decoded(page))
@@ -293,10 +292,8 @@ class UnusualStudyIT {
 
   @Test
   void theGroupOfReferenceIsThatOfTheFirstColumnWhereItHasEnoughSolosAndSaysWhy() {
-    assertThat(reference("student/ada/first.musicxml"))
-        .isEqualTo("style | echo | first-column");
-    assertThat(reference("student/ada/second.musicxml"))
-        .isEqualTo("all | all | group-too-small");
+    assertThat(reference("student/ada/first.musicxml")).isEqualTo("style | echo | first-column");
+    assertThat(reference("student/ada/second.musicxml")).isEqualTo("all | all | group-too-small");
   }
 
   private static String reference(String soloId) {
@@ -331,8 +328,7 @@ class UnusualStudyIT {
             "All these solos have the same value: how far another lies from it cannot be told.",
             "No solo of this group has a value (n 0).")
         .doesNotContainPattern("1 solo by 1 player: too few solos for a norm. The values lie");
-    assertThat(text("student-bo.html"))
-        .contains("too little music in these", "this student has 0");
+    assertThat(text("student-bo.html")).contains("too little music in these", "this student has 0");
     assertThat(text("student-ada.html"))
         .contains("Movement over time needs at least three dated solos; this student has 0.");
   }

@@ -172,7 +172,8 @@ class VerifyIT {
   void aForeignFileAsExpectedResultsIsRefusedByEitherCommand(String command) throws IOException {
     Path foreign =
         Files.writeString(
-            temporary.resolve("users-" + command), "root:x:0:0:root:/root:/bin/sh\nada:x:1:1::/:\n");
+            temporary.resolve("users-" + command),
+            "root:x:0:0:root:/root:/bin/sh\nada:x:1:1::/:\n");
     Path study =
         Files.writeString(
             temporary.resolve(command + ".yaml"),
@@ -214,8 +215,7 @@ class VerifyIT {
   void aChangedByteOfAnExportIsFoundAndNamed() throws IOException {
     Path export = temporary.resolve("export");
     assertThat(
-            CommandRun.of(
-                    "export", SampleStudy.folder().toString(), "--into", export.toString())
+            CommandRun.of("export", SampleStudy.folder().toString(), "--into", export.toString())
                 .exitCode())
         .isEqualTo(ExitCode.DONE);
     assertThat(verify(export).exitCode()).isEqualTo(ExitCode.DONE);

@@ -37,7 +37,9 @@ class ObjectStoreIT {
   /** Beside two requests a score, one for its size and one for its content. */
   private static final int MOST_REQUESTS = 320;
 
-  /** A rerun also looks at the footers of the tables that are there, and deletes them in the end. */
+  /**
+   * A rerun also looks at the footers of the tables that are there, and deletes them in the end.
+   */
   private static final int MOST_REQUESTS_OF_A_RERUN = 460;
 
   private static final String CORPUS = "s3a://corpus/solos";
@@ -150,8 +152,7 @@ class ObjectStoreIT {
   private static byte[] manifest(StoreServer of) throws IOException {
     Matcher named =
         Pattern.compile("\"generation\" : \"([^\"]+)\"")
-            .matcher(
-                new String(of.get("studies", pointer(of)), StandardCharsets.UTF_8));
+            .matcher(new String(of.get("studies", pointer(of)), StandardCharsets.UTF_8));
     assertThat(named.find()).isTrue();
     return of.get("studies", "one/" + named.group(1) + "/manifest.json");
   }
@@ -415,11 +416,13 @@ class ObjectStoreIT {
         Stream.concat(
                 HASTY.stream(), Stream.of("fs.s3a.retry.limit=2", "fs.s3a.retry.throttle.limit=2"))
             .toList();
-    for (String place : List.of("corpus/solos/", "studies/one/generation-", "studies/one/report-")) {
+    for (String place :
+        List.of("corpus/solos/", "studies/one/generation-", "studies/one/report-")) {
       AtomicBoolean gone = new AtomicBoolean();
       server.count(
           request -> {
-            if (request.method().matches("GET|PUT") && request.key().startsWith(place)
+            if (request.method().matches("GET|PUT")
+                && request.key().startsWith(place)
                 && request.number() > 15) {
               gone.set(true);
             }
@@ -449,8 +452,7 @@ class ObjectStoreIT {
       folders.put("studies", "one/", new byte[0]);
       for (String toldOf : List.of("rejected 0", "taken over from it: " + SOLOS)) {
         folders.count();
-        ProgramRun run =
-            ProgramRun.of(temporary, folders, "study", CORPUS, "--into", STUDY);
+        ProgramRun run = ProgramRun.of(temporary, folders, "study", CORPUS, "--into", STUDY);
         assertDone(run);
         assertThat(run.out()).contains(toldOf);
         assertThat(manifest(folders)).isEqualTo(expected);

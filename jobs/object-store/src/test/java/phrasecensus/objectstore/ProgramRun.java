@@ -49,7 +49,8 @@ record ProgramRun(int exitCode, String out, String err) {
    *
    * @param settings of Hadoop, {@code name=value}
    */
-  static Started start(Path temporary, StoreServer server, List<String> settings, String... arguments)
+  static Started start(
+      Path temporary, StoreServer server, List<String> settings, String... arguments)
       throws IOException {
     List<String> all = new ArrayList<>();
     all.add("fs.s3a.endpoint=" + server.endpoint());

@@ -36,8 +36,8 @@ import org.jclouds.blobstore.domain.StorageMetadata;
 import org.jclouds.blobstore.options.ListContainerOptions;
 
 /**
- * S3Proxy on loopback, its objects in memory, and before it a gate that counts every request, and that
- * can answer in the place of the server or do something just before a request is passed on.
+ * S3Proxy on loopback, its objects in memory, and before it a gate that counts every request, and
+ * that can answer in the place of the server or do something just before a request is passed on.
  */
 final class StoreServer implements AutoCloseable {
   static final String IDENTITY = "phrase-census";
@@ -164,7 +164,9 @@ final class StoreServer implements AutoCloseable {
     }
   }
 
-  /** Lets locks look older by the clock of the store than they are: or every kill takes a minute. */
+  /**
+   * Lets locks look older by the clock of the store than they are: or every kill takes a minute.
+   */
   void ageLocks(Duration by) {
     ageOfLocks = by;
   }
@@ -176,8 +178,7 @@ final class StoreServer implements AutoCloseable {
           new Request(
               requests.size() + 1,
               exchange.getRequestMethod(),
-              uri.getPath().substring(1)
-                  + (uri.getQuery() == null ? "" : "?" + uri.getQuery()),
+              uri.getPath().substring(1) + (uri.getQuery() == null ? "" : "?" + uri.getQuery()),
               exchange.getRequestHeaders().containsKey("If-None-Match"));
       requests.add(request);
       return request;
@@ -195,8 +196,7 @@ final class StoreServer implements AutoCloseable {
       }
       HttpRequest.Builder passed =
           HttpRequest.newBuilder(
-                  URI.create(
-                      "http://127.0.0.1:" + server.getPort() + exchange.getRequestURI()))
+                  URI.create("http://127.0.0.1:" + server.getPort() + exchange.getRequestURI()))
               .method(
                   exchange.getRequestMethod(),
                   body.length == 0

@@ -29,7 +29,8 @@ public enum Limit {
   UNFOLDED_BARS("bars", 10_000),
   /**
    * How many parts the length of a score may have when it is divided so finely that every time, bar
-   * and beat begins with a part: beyond it times cannot be added up exactly. It can only be lowered.
+   * and beat begins with a part: beyond it times cannot be added up exactly. It can only be
+   * lowered.
    */
   TIME_PARTS("parts", 1_000_000_000_000_000L),
   /** Time for reading one file. */
@@ -96,7 +97,12 @@ public enum Limit {
       // Said below, as for zero.
     }
     throw new IllegalArgumentException(
-        "Invalid limit " + key() + ": '" + written + "' is no whole number of " + unit
+        "Invalid limit "
+            + key()
+            + ": '"
+            + written
+            + "' is no whole number of "
+            + unit
             + " above zero"
             + (this == TIME_PARTS ? " and up to " + defaultValue : ""));
   }

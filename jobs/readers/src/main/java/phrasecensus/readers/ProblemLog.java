@@ -11,8 +11,8 @@ import java.util.TreeMap;
 
 /**
  * Collects the problems of one file in order, each different one once. Beyond {@value #MOST} it
- * keeps {@value #OF_EACH_KIND} of each kind and only counts the others, so that a damaged file cannot
- * fill the memory and a frequent kind does not hide a worse one.
+ * keeps {@value #OF_EACH_KIND} of each kind and only counts the others, so that a damaged file
+ * cannot fill the memory and a frequent kind does not hide a worse one.
  */
 public final class ProblemLog {
   static final int MOST = 1000;

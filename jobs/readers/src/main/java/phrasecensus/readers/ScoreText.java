@@ -17,9 +17,9 @@ import java.util.regex.Pattern;
 
 /**
  * The letters of an XML document whose declared encoding may contradict its bytes, as after an
- * editor has saved it again. A byte order mark wins, then the width of a letter that the first bytes
- * show (W3C XML 1.0, appendix F), then the declared encoding where the bytes decode by it, then
- * UTF-8, then Windows-1252, by which nearly everything decodes.
+ * editor has saved it again. A byte order mark wins, then the width of a letter that the first
+ * bytes show (W3C XML 1.0, appendix F), then the declared encoding where the bytes decode by it,
+ * then UTF-8, then Windows-1252, by which nearly everything decodes.
  */
 final class ScoreText {
   private static final VarHandle EIGHT_BYTES =
@@ -31,8 +31,7 @@ final class ScoreText {
   private static final Charset WINDOWS = Charset.forName("windows-1252");
   private static final Charset UTF_32BE = Charset.forName("UTF-32BE");
   private static final Charset UTF_32LE = Charset.forName("UTF-32LE");
-  private static final Pattern DECLARATION =
-      Pattern.compile("^\\uFEFF?\\s*<\\?xml\\b([^>]*?)\\?>");
+  private static final Pattern DECLARATION = Pattern.compile("^\\uFEFF?\\s*<\\?xml\\b([^>]*?)\\?>");
   private static final Pattern ENCODING =
       Pattern.compile("\\bencoding\\s*=\\s*(?:\"([^\"]*)\"|'([^']*)')");
   private static final List<String> WIDE =

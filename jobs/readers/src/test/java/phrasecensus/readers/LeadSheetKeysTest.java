@@ -19,18 +19,28 @@ import phrasecensus.music.score.KeyChange;
 import phrasecensus.music.score.Solo;
 
 /**
- * Keys of 150 lead sheets (OpenEWLD) whose chord symbols are taken out, against the centres that are
- * found with them and were frozen; and keys of 220 solos (Weimar Jazz Database) from notes alone
- * against the key that people gave. Runs where the data lie beside the project.
+ * Keys of 150 lead sheets (OpenEWLD) whose chord symbols are taken out, against the centres that
+ * are found with them and were frozen; and keys of 220 solos (Weimar Jazz Database) from notes
+ * alone against the key that people gave. Runs where the data lie beside the project.
  */
 class LeadSheetKeysTest {
   private static final Path DATA = Path.of(System.getProperty("project.root"), "../shared/data");
   private static final Map<String, Integer> TONICS =
       Map.ofEntries(
-          Map.entry("C", 0), Map.entry("C#", 1), Map.entry("Db", 1), Map.entry("D", 2),
-          Map.entry("Eb", 3), Map.entry("E", 4), Map.entry("F", 5), Map.entry("F#", 6),
-          Map.entry("Gb", 6), Map.entry("G", 7), Map.entry("Ab", 8), Map.entry("A", 9),
-          Map.entry("Bb", 10), Map.entry("B", 11));
+          Map.entry("C", 0),
+          Map.entry("C#", 1),
+          Map.entry("Db", 1),
+          Map.entry("D", 2),
+          Map.entry("Eb", 3),
+          Map.entry("E", 4),
+          Map.entry("F", 5),
+          Map.entry("F#", 6),
+          Map.entry("Gb", 6),
+          Map.entry("G", 7),
+          Map.entry("Ab", 8),
+          Map.entry("A", 9),
+          Map.entry("Bb", 10),
+          Map.entry("B", 11));
 
   private static int sheets;
   private static int withSignature;
@@ -41,7 +51,8 @@ class LeadSheetKeysTest {
   static void findKeys() throws IOException {
     Path truth = DATA.resolve("leadsheets/centres_with_chords.csv");
     assumeTrue(Files.exists(truth), "no lead sheets beside the project");
-    for (String line : Files.readAllLines(truth, StandardCharsets.UTF_8).stream().skip(1).toList()) {
+    for (String line :
+        Files.readAllLines(truth, StandardCharsets.UTF_8).stream().skip(1).toList()) {
       String[] cells = line.split(",");
       Solo solo = solo(DATA.resolve("leadsheets").resolve(cells[0]));
       int tonic = Integer.parseInt(cells[2]);
@@ -53,8 +64,8 @@ class LeadSheetKeysTest {
       }
     }
     System.out.printf(
-        "Lead sheets without chords: tonic from signature and notes %d of %d, from notes alone %d of"
-            + " %d%n",
+        "Lead sheets without chords: tonic from signature and notes %d of %d, from notes alone %d"
+            + " of %d%n",
         bySignature, withSignature, byNotes, sheets);
   }
 

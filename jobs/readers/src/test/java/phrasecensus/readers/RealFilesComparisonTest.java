@@ -86,7 +86,9 @@ class RealFilesComparisonTest {
       String root = matcher.group(2).replaceFirst("^([A-G][b#]?).*", "$1");
       String classes = matcher.group(3) == null ? "" : matcher.group(3).replace(",", ", ");
       theirs.add(
-          matcher.group(1) + " " + (none ? "NC" : root + (classes.isEmpty() ? "" : " [" + classes + "]")));
+          matcher.group(1)
+              + " "
+              + (none ? "NC" : root + (classes.isEmpty() ? "" : " [" + classes + "]")));
     }
     List<String> ours = new ArrayList<>();
     Chord last = null;
@@ -133,8 +135,7 @@ class RealFilesComparisonTest {
       case "reason" -> assertThat(solo.description().partReason()).isNotBlank();
       case "problem" ->
           assertThat(result.problems())
-              .anyMatch(
-                  problem -> value.equals("any") || problem.bar().equals(value.substring(4)));
+              .anyMatch(problem -> value.equals("any") || problem.bar().equals(value.substring(4)));
       case "no problem" -> {
         List<String> codes = result.problems().stream().map(Problem::code).toList();
         switch (value) {
@@ -148,8 +149,7 @@ class RealFilesComparisonTest {
       }
       case "not" -> assertThat(solo.chords()).noneMatch(span -> span.concert().isNone());
       case "title" -> assertThat(solo.description().title()).isEqualTo(value);
-      case "composer" ->
-          assertThat(solo.description().creators()).containsEntry("composer", value);
+      case "composer" -> assertThat(solo.description().creators()).containsEntry("composer", value);
       case "key" ->
           assertThat(
                   solo.keys().stream()
@@ -167,8 +167,7 @@ class RealFilesComparisonTest {
         assertThat("bars " + String.join(" and ", begins)).isEqualTo(value);
       }
       case "phrases" ->
-          assertThat(PhraseRules.rule("breath").phrases(solo))
-              .hasSize(Integer.parseInt(value));
+          assertThat(PhraseRules.rule("breath").phrases(solo)).hasSize(Integer.parseInt(value));
       case "grace" ->
           assertThat(
                   solo.graceNotes().stream()

@@ -57,8 +57,7 @@ class ScoreTextTest {
   })
   void theBytesDecideAndTheFileIsTold(String declared, String charset, String mark) {
     ReadResult result =
-        SoloReader.read(
-            document(declared, charset, mark), "a.musicxml", ReadSettings.defaults());
+        SoloReader.read(document(declared, charset, mark), "a.musicxml", ReadSettings.defaults());
 
     assertThat(result.isRead()).as(result.reason()).isTrue();
     assertThat(result.solo().description().title()).isEqualTo("Café à minuit");
@@ -82,8 +81,7 @@ class ScoreTextTest {
   })
   void whereTheyAgreeNothingIsSaid(String declared, String charset, String mark) {
     ReadResult result =
-        SoloReader.read(
-            document(declared, charset, mark), "a.musicxml", ReadSettings.defaults());
+        SoloReader.read(document(declared, charset, mark), "a.musicxml", ReadSettings.defaults());
 
     assertThat(result.isRead()).as(result.reason()).isTrue();
     assertThat(result.solo().description().title()).isEqualTo("Café à minuit");
@@ -102,7 +100,8 @@ class ScoreTextTest {
 
   @Test
   void plainLettersNeedNoLook() {
-    byte[] document = "<?xml version='1.0' encoding='ISO-8859-1'?><a/>".getBytes(StandardCharsets.US_ASCII);
+    byte[] document =
+        "<?xml version='1.0' encoding='ISO-8859-1'?><a/>".getBytes(StandardCharsets.US_ASCII);
 
     assertThat(ScoreText.readable(document, new ProblemLog())).isSameAs(document);
   }

@@ -19,9 +19,9 @@ import phrasecensus.music.score.Solo;
 
 /**
  * Rules against the beginnings of lines of verse in the lead sheets of OpenEWLD that carry words
- * (see ../shared/data/NOTICE.md): a mark for development, since lines are told by capitals. Songs of
- * four lines or more, of 4 to 16 notes each, are those whose words tell them well; all others with
- * lines are given beside them. Runs where the data lie beside the project.
+ * (see ../shared/data/NOTICE.md): a mark for development, since lines are told by capitals. Songs
+ * of four lines or more, of 4 to 16 notes each, are those whose words tell them well; all others
+ * with lines are given beside them. Runs where the data lie beside the project.
  */
 class SongPhrasesTest {
   private static final List<String> RULES = List.of("breath", "for-songs", "by-material");
@@ -70,7 +70,10 @@ class SongPhrasesTest {
                           each.size())));
         });
     System.out.println(
-        "Lines of verse of " + words + " lead sheets with words, F1, first note not counted" + report);
+        "Lines of verse of "
+            + words
+            + " lead sheets with words, F1, first note not counted"
+            + report);
 
     // 137 carry lyrics; of one they are figures.
     assertThat(words).isEqualTo(136);
@@ -111,11 +114,7 @@ class SongPhrasesTest {
         lines.stream()
             .filter(line -> line > 0)
             .filter(
-                line ->
-                    solo.notes()
-                        .get(line)
-                        .onset()
-                        .isAfter(solo.notes().get(line - 1).end()))
+                line -> solo.notes().get(line).onset().isAfter(solo.notes().get(line - 1).end()))
             .count();
     return after / (lines.size() - 1.0);
   }

@@ -36,8 +36,7 @@ class TenLinesTest {
   }
 
   private static List<String> example() throws IOException {
-    Path source =
-        ROOT.resolve("jobs/readers/src/test/java/phrasecensus/readers/TenLinesTest.java");
+    Path source = ROOT.resolve("jobs/readers/src/test/java/phrasecensus/readers/TenLinesTest.java");
     return Files.readString(source)
         .lines()
         .dropWhile(line -> !line.contains("// From here on"))

@@ -39,9 +39,9 @@ public final class StudyReport {
 
   /**
    * Writes {@code index.html}, one {@code student-….html} a student and one page for each of the
-   * student's solos; no page for a solo of the corpus. All pages are made before
-   * the first is written. Student pages of an earlier report in the folder that this one does not
-   * write again are deleted; other files are left alone.
+   * student's solos; no page for a solo of the corpus. All pages are made before the first is
+   * written. Student pages of an earlier report in the folder that this one does not write again
+   * are deleted; other files are left alone.
    *
    * @param folder made when it is missing
    * @throws InputException if a table is missing or cannot be read, or the folder cannot be written
@@ -181,7 +181,11 @@ public final class StudyReport {
     try (Stream<Path> files = Files.list(folder)) {
       outdated =
           files
-              .filter(file -> file.getFileName().toString().matches("(student|lesson|mail)-[a-z0-9-]+\\.html|class\\.html"))
+              .filter(
+                  file ->
+                      file.getFileName()
+                          .toString()
+                          .matches("(student|lesson|mail)-[a-z0-9-]+\\.html|class\\.html"))
               .filter(file -> !pages.containsKey(file.getFileName().toString()))
               .filter(StudyReport::isOwn)
               .sorted()

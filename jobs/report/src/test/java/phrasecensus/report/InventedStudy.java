@@ -218,14 +218,20 @@ final class InventedStudy {
   }
 
   /**
-   * The usual corpus 84 times over, which makes 5,040 solos, in 302 styles of which 150 pairs differ
-   * clearly and 150 do not, with thousands of problems and files that were not read.
+   * The usual corpus 84 times over, which makes 5,040 solos, in 302 styles of which 150 pairs
+   * differ clearly and 150 do not, with thousands of problems and files that were not read.
    */
   static InventedStudy large() {
     InventedStudy study = usual();
     for (String table :
         List.of(
-            "files", "solos", "phrases", "bars", "chords", "notes", "landings",
+            "files",
+            "solos",
+            "phrases",
+            "bars",
+            "chords",
+            "notes",
+            "landings",
             "phrase_statistics")) {
       List<TableRow> rows = study.tables.rows(table, Map.of("role", "corpus"));
       for (int copy = 1; copy < 84; copy++) {
@@ -236,7 +242,8 @@ final class InventedStudy {
             study.tables.add(
                 copy(
                     row,
-                    Map.of("solo_id", row.text("solo_id") + more, "file", row.text("file") + more)));
+                    Map.of(
+                        "solo_id", row.text("solo_id") + more, "file", row.text("file") + more)));
           }
         }
       }
@@ -866,8 +873,7 @@ final class InventedStudy {
           definition.key(),
           definition.key().startsWith("landing") || definition.key().startsWith("resting")
               ? landings
-              : definition.key().startsWith("phrase")
-                      || definition.key().equals(Answers.STRETCHES)
+              : definition.key().startsWith("phrase") || definition.key().equals(Answers.STRETCHES)
                   ? phraseBars.size()
                   : definition.key().endsWith("time_share") ? soloBars : n);
     }
@@ -879,8 +885,7 @@ final class InventedStudy {
     }
   }
 
-  private void phrase(
-      String soloId, String role, String file, List<Sound> sounds, double length) {
+  private void phrase(String soloId, String role, String file, List<Sound> sounds, double length) {
     int low = sounds.stream().mapToInt(Sound::midi).min().orElseThrow();
     int high = sounds.stream().mapToInt(Sound::midi).max().orElseThrow();
     Map<String, Double> values = new TreeMap<>();
@@ -1142,7 +1147,8 @@ final class InventedStudy {
   private void sensitivity() {
     for (TableRow norm : tables.rows("norms", Map.of("group_by", "all"))) {
       for (String rule : List.of("silence", "breath")) {
-        boolean moved = rule.equals("breath") && norm.text("statistic").equals("phrase_length_bars");
+        boolean moved =
+            rule.equals("breath") && norm.text("statistic").equals("phrase_length_bars");
         double shift = moved ? 0.5 : 0;
         Double median = norm.number("p50");
         tables.add(
@@ -1258,9 +1264,7 @@ final class InventedStudy {
       String verdict =
           each.value() == null
               ? "too-little"
-              : !hasNorm
-                      ? "no-norm"
-                      : !clear ? "inside" : each.size() < 0 ? "below" : "above";
+              : !hasNorm ? "no-norm" : !clear ? "inside" : each.size() < 0 ? "below" : "above";
       boolean told = each.value() != null && hasNorm;
       tables.add(
           TableRow.of(TableSchemas.named("departures"))
@@ -1273,9 +1277,7 @@ final class InventedStudy {
               .set("reference", by.equals(reference))
               .set(
                   "reference_reason",
-                  !by.equals(reference)
-                      ? null
-                      : by.equals("all") ? "no-groups" : "named")
+                  !by.equals(reference) ? null : by.equals("all") ? "no-groups" : "named")
               .set("left_out", by.equals("all") ? 0 : 1)
               .set("left_out_as_player", 0)
               .set("statistic", each.definition().key())
@@ -1293,7 +1295,8 @@ final class InventedStudy {
               .set("norm_below", each.value() == null || all == 0 ? null : (Integer) (int) below)
               .set("norm_equal", each.value() == null || all == 0 ? null : (Integer) (int) equal)
               .set("percentile_rank", each.value() == null || all == 0 ? null : 100.0 * below / all)
-              .set("position", each.value() == null ? "undefined" : all == 0 ? "no-solos" : "middle")
+              .set(
+                  "position", each.value() == null ? "undefined" : all == 0 ? "no-solos" : "middle")
               .set("verdict", verdict)
               .set("distance", told ? (Double) each.size() : null)
               .set("place", clear ? (Integer) (ranked.indexOf(each) + 1) : null)

@@ -138,7 +138,10 @@ class LessonSheetTest {
             + longest("lesson\\.phrases\\..*")
             // What stands in the braces: nearly all notes are in the key or the chord; some of your
             // stops; nine of ten notes are eighths; two and a half.
-            + 7 + 2 + 6 + 3;
+            + 7
+            + 2
+            + 6
+            + 3;
     int told = longest("lesson\\.good\\..*") + longest("lesson\\.last\\..*") + 6;
     int change = words(Text.of("lesson.change.share")) + longest("lesson\\.change\\..*\\.up");
 

@@ -24,8 +24,8 @@ final class PageCheck {
   private PageCheck() {}
 
   /**
-   * Messages of the Nu HTML Checker, empty for a valid page. Two are passed over: its CSS part
-   * does not know the property paint-order (W3C SVG 2, section 13.9), and it asks for hashes in the
+   * Messages of the Nu HTML Checker, empty for a valid page. Two are passed over: its CSS part does
+   * not know the property paint-order (W3C SVG 2, section 13.9), and it asks for hashes in the
    * Content-Security-Policy without comparing those that are there; browsers do.
    */
   static List<String> validity(String page) throws Exception {
@@ -71,7 +71,9 @@ final class PageCheck {
     }
   }
 
-  /** The words of a page: no tags, neither style sheet nor script, character references resolved. */
+  /**
+   * The words of a page: no tags, neither style sheet nor script, character references resolved.
+   */
   static String words(String page) {
     return page.replaceAll("(?s)<(style|script)>.*?</\\1>", " ")
         .replaceAll("<[^>]*>", " ")
@@ -93,7 +95,9 @@ final class PageCheck {
     return found;
   }
 
-  /** The running sentences of a lesson sheet, without titles, labels and the teacher's own words. */
+  /**
+   * The running sentences of a lesson sheet, without titles, labels and the teacher's own words.
+   */
   static String said(String page) {
     return all(page, "(<p class=\"say[^\"]*\">.*?</p>)").stream()
         .map(PageCheck::words)

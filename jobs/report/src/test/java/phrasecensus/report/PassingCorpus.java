@@ -95,8 +95,7 @@ final class PassingCorpus implements TableSource {
         IntStream.range(0, copies * corpus.size())
             .filter(i -> isAmong(corpus.get(i % corpus.size()), i / corpus.size(), among))
             .mapToObj(i -> copy(corpus.get(i % corpus.size()), i / corpus.size())),
-        study.rows(table, Map.of(ROLE, "student")).stream()
-            .filter(row -> isAmong(row, 0, among)));
+        study.rows(table, Map.of(ROLE, "student")).stream().filter(row -> isAmong(row, 0, among)));
   }
 
   private static boolean isAmong(TableRow row, int number, Map<String, Set<String>> among) {

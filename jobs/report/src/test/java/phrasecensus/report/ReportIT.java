@@ -22,8 +22,9 @@ import org.openqa.selenium.interactions.Actions;
 import phrasecensus.tables.StatisticsCatalogue;
 
 /**
- * The pages in a browser: how they fit the narrowest screen, and the keyboard. Needs Chromium and its driver;
- * where they are missing it is skipped, unless the environment says that they have to be there.
+ * The pages in a browser: how they fit the narrowest screen, and the keyboard. Needs Chromium and
+ * its driver; where they are missing it is skipped, unless the environment says that they have to
+ * be there.
  */
 class ReportIT {
   private static final Path CHROMIUM = Path.of("/usr/bin/chromium");
@@ -82,7 +83,9 @@ class ReportIT {
 
   @ParameterizedTest
   @CsvSource({
-    "index.html,320", "student-mara-lindgren.html,320", "student-mara-lindgren-solo-1.html,320"
+    "index.html,320",
+    "student-mara-lindgren.html,320",
+    "student-mara-lindgren-solo-1.html,320"
   })
   void nothingStandsWiderThanTheScreen(String page, int width) {
     open(page, width, "light");

@@ -4,7 +4,6 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.nio.charset.StandardCharsets;
-import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.Base64;
@@ -179,7 +178,8 @@ class StudyReportTest {
 
     assertThat(systems).isNotEmpty();
     assertThat(systems)
-        .allMatch(system -> system.matches("(?s).* aria-label=\"Bars? [^\"]+ engraved: [^\"]+\".*"));
+        .allMatch(
+            system -> system.matches("(?s).* aria-label=\"Bars? [^\"]+ engraved: [^\"]+\".*"));
   }
 
   /** What is said for a reader of fifteen has no n: it counts in plain words. */
@@ -230,7 +230,9 @@ class StudyReportTest {
     String words = PageCheck.words(USUAL.get("index.html"));
 
     assertThat(words)
-        .contains("All norms on this page take the phrases as the rule silence ends them (n\u00a060\u00a0solos")
+        .contains(
+            "All norms on this page take the phrases as the rule silence ends them"
+                + " (n\u00a060\u00a0solos")
         .containsPattern(
             "Under breath the median of 1 norm of \\d+ moves by a quarter of its usual spread or"
                 + " more: phrase length in bars\\.")
@@ -252,7 +254,8 @@ class StudyReportTest {
 
     assertThat(words)
         .containsPattern(
-            "beside 36\u00a0solos of the corpus by 8\u00a0players \\(the group “style: quayside swing”\\)")
+            "beside 36\u00a0solos of the corpus by 8\u00a0players \\(the group “style: quayside"
+                + " swing”\\)")
         .contains("Why this group: the study names style; likeness plays no part.")
         .contains("1 corpus solo is the same file as one of this student's")
         .contains("than is usual in this group.")
@@ -270,7 +273,8 @@ class StudyReportTest {
   void aMixOfNoteValuesTellsItsDistanceFromTheAverageAndWhatMakesIt() {
     assertThat(PageCheck.words(USUAL.get("student-mara-lindgren.html")))
         .contains(
-            "the student's solos lie 0.25 away from the average of the corpus (n\u00a060\u00a0solos)")
+            "the student's solos lie 0.25 away from the average of the corpus"
+                + " (n\u00a060\u00a0solos)")
         .contains("typically 0.10 from the average of the others.")
         .contains("eighth notes (60\u00a0% here, 40\u00a0% there) and ")
         .contains("Distance from the average of the corpus (0 to 1)");
@@ -308,7 +312,8 @@ class StudyReportTest {
 
     assertThat(words)
         .contains("Longer phrases, and more sound and less space than is usual in this corpus.")
-        .containsPattern("Moved toward the middle half of the corpus: from [\\d.]+ to [\\d.]+\u00a0bars");
+        .containsPattern(
+            "Moved toward the middle half of the corpus: from [\\d.]+ to [\\d.]+\u00a0bars");
   }
 
   @ParameterizedTest
@@ -335,8 +340,7 @@ class StudyReportTest {
   void noPageJudges(String word) {
     Pattern judging = Pattern.compile("\\b" + word + "\\b");
 
-    assertThat(judging.matcher(ALL_WORDS).results().map(m -> around(m.start())).toList())
-        .isEmpty();
+    assertThat(judging.matcher(ALL_WORDS).results().map(m -> around(m.start())).toList()).isEmpty();
   }
 
   private static String around(int place) {
@@ -414,8 +418,7 @@ class StudyReportTest {
     Map<String, String> pages = pages(InventedStudy.saying(HOSTILE));
 
     for (Map.Entry<String, String> page : pages.entrySet()) {
-      assertThat(page.getKey())
-          .matches("(index|class|(student|lesson|mail)-[a-z0-9-]+)\\.html");
+      assertThat(page.getKey()).matches("(index|class|(student|lesson|mail)-[a-z0-9-]+)\\.html");
       assertThat(PageCheck.withoutPlayer(page.getValue()))
           .doesNotContain("<script")
           .doesNotContain("\u0007");
@@ -441,7 +444,8 @@ class StudyReportTest {
   void aNameThatIsAPathGivesAPlainFileName() {
     Map<String, String> pages = pages(InventedStudy.saying("../../etc/passwd"));
 
-    assertThat(pages.keySet()).containsExactly(
+    assertThat(pages.keySet())
+        .containsExactly(
             "index.html",
             "class.html",
             "lesson-etc-passwd.html",
@@ -457,7 +461,10 @@ class StudyReportTest {
 
     assertThat(pages.keySet())
         .contains("student-1.html", "student-2.html", "student-3.html", "student-3-solo-4.html")
-        .allMatch(file -> file.matches("(index|class|(lesson|mail)-[123]|student-[123](-solo-[1234])?)\\.html"));
+        .allMatch(
+            file ->
+                file.matches(
+                    "(index|class|(lesson|mail)-[123]|student-[123](-solo-[1234])?)\\.html"));
     assertThat(PageCheck.together(pages))
         .doesNotContainIgnoringCase("mara")
         .doesNotContainIgnoringCase("lindgren")
@@ -508,7 +515,8 @@ class StudyReportTest {
   void thePagesOfAFiveMinuteSoloAreSmall() {
     Map<String, String> pages = pages(InventedStudy.ofLongSolos());
 
-    assertThat(PageCheck.words(pages.get("student-lena-solo-1.html"))).contains("\u00a0bars \u00b7 1,317\u00a0notes");
+    assertThat(PageCheck.words(pages.get("student-lena-solo-1.html")))
+        .contains("\u00a0bars \u00b7 1,317\u00a0notes");
     assertThat(bytes(pages.get("student-lena.html"))).isLessThan(1_000_000);
     assertThat(bytes(pages.get("student-lena-solo-1.html"))).isLessThan(1_000_000);
   }

@@ -24,8 +24,7 @@ final class AdjustedPValues {
         adjusted.add(row);
       } else {
         families
-            .computeIfAbsent(
-                family.stream().map(row::text).toList(), columns -> new ArrayList<>())
+            .computeIfAbsent(family.stream().map(row::text).toList(), columns -> new ArrayList<>())
             .add(row);
       }
     }

@@ -22,7 +22,9 @@ import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSchemas;
 import phrasecensus.tables.TableSource;
 
-/** Makes tables {@code aims} and {@code answers}: the students' solos are few, so the driver does. */
+/**
+ * Makes tables {@code aims} and {@code answers}: the students' solos are few, so the driver does.
+ */
 final class AnswerRows {
   /** One solo of the student. */
   static final String SOLO = "solo";
@@ -94,7 +96,9 @@ final class AnswerRows {
     TableRow latest = solos.get(solos.size() - 1);
     String level = level(latest);
     StudentAims asked = StudentAims.of(definition, student, level);
-    if (level != null && !definition.levels().isEmpty() && !definition.levels().containsKey(level)) {
+    if (level != null
+        && !definition.levels().isEmpty()
+        && !definition.levels().containsKey(level)) {
       remarks.add(
           "The metadata give "
               + student
@@ -181,8 +185,8 @@ final class AnswerRows {
   }
 
   /**
-   * The statistics of several solos together: shares of things that are counted are pooled, anything
-   * else is the median over solos.
+   * The statistics of several solos together: shares of things that are counted are pooled,
+   * anything else is the median over solos.
    */
   static Map<String, StatisticValue> pooled(List<Map<String, StatisticValue>> solos) {
     Map<String, StatisticValue> pooled = new LinkedHashMap<>();

@@ -15,8 +15,8 @@ import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSchemas;
 
 /**
- * Asks of every solo of a corpus which player and which group the others would give it to: every task
- * has all solos, and asks about those of some players.
+ * Asks of every solo of a corpus which player and which group the others would give it to: every
+ * task has all solos, and asks about those of some players.
  */
 final class AttributionJob implements Serializable {
   private static final long serialVersionUID = 1L;
@@ -75,9 +75,7 @@ final class AttributionJob implements Serializable {
         player -> {
           List<PlacedSolo> own = player.stream().map(all::get).toList();
           for (PlacedSolo solo : own) {
-            attribution
-                .player(solo)
-                .ifPresent(answer -> rows.add(row(PERFORMER, solo, answer, 1)));
+            attribution.player(solo).ifPresent(answer -> rows.add(row(PERFORMER, solo, answer, 1)));
           }
           if (!grouping.isEmpty() && !grouping.equals(PERFORMER)) {
             attribution
@@ -88,8 +86,7 @@ final class AttributionJob implements Serializable {
     return rows;
   }
 
-  private static PlainRow row(
-      String by, PlacedSolo solo, Attribution.Answer answer, int leftOut) {
+  private static PlainRow row(String by, PlacedSolo solo, Attribution.Answer answer, int leftOut) {
     return PlainRow.of(
         TableRow.of(TableSchemas.named("attributions"))
             .set("attributed_by", by)

@@ -52,8 +52,7 @@ final class Bands {
     List<String> remarks = new ArrayList<>();
     for (String band : part.bands()) {
       if (!solos.containsKey(band)) {
-        remarks.add(
-            "No corpus solo lies in the band " + band + " of '" + part.column() + "'.");
+        remarks.add("No corpus solo lies in the band " + band + " of '" + part.column() + "'.");
       }
     }
     if (words > 0) {

@@ -35,7 +35,8 @@ record BucketResult(
    * @param rejection null when it was read
    * @param line digest of its line, as in the table of files; null for none
    * @param reused true when its rows are those of an earlier run
-   * @param lost whether it was there when the folder was listed, and gone or failing when it was read
+   * @param lost whether it was there when the folder was listed, and gone or failing when it was
+   *     read
    * @param fault where the program failed on it; null unless that is why it was rejected
    */
   record FileOutcome(

@@ -51,18 +51,15 @@ final class ComparisonModels {
    * What a student is held against.
    *
    * @param group by name of the grouping and value
-   * @param student the student's solos that are compared; those of the corpus that are the student's
-   *     own are left out
+   * @param student the student's solos that are compared; those of the corpus that are the
+   *     student's own are left out
    * @param own solos of the corpus that are left out
    */
   GroupComparison group(CorpusGroup group, List<ComparedSolo> student, Set<String> own) {
     Key key = key(group, student, own);
     return groups.computeIfAbsent(
         new GroupKey(key, value(group) == null ? "" : group.value()),
-        any ->
-            value(group) == null
-                ? model(key).whole()
-                : model(key).group(group.value()));
+        any -> value(group) == null ? model(key).whole() : model(key).group(group.value()));
   }
 
   /**
@@ -80,8 +77,7 @@ final class ComparisonModels {
   }
 
   /** Values of the group's solos as they would be at the student's tempo. */
-  double[] valuesAt(
-      CorpusGroup group, List<ComparedSolo> student, Set<String> own, double shift) {
+  double[] valuesAt(CorpusGroup group, List<ComparedSolo> student, Set<String> own, double shift) {
     return model(key(group, student, own)).valuesAt(value(group), shift);
   }
 

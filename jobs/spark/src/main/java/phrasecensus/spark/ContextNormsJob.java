@@ -15,8 +15,8 @@ import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSchemas;
 
 /**
- * Builds the table {@code context_norms}: what the phrases of the corpus end on over the chords of a
- * kind of context. Each task counts the phrases of its part and sends back counts and names.
+ * Builds the table {@code context_norms}: what the phrases of the corpus end on over the chords of
+ * a kind of context. Each task counts the phrases of its part and sends back counts and names.
  */
 final class ContextNormsJob implements Serializable {
   private static final long serialVersionUID = 1L;
@@ -102,7 +102,12 @@ final class ContextNormsJob implements Serializable {
     try (ColumnScan ends =
         part.scan(
             "phrase_contexts",
-            "solo_id", "phrase_index", "kind", "mode", "end_place", "end_degree")) {
+            "solo_id",
+            "phrase_index",
+            "kind",
+            "mode",
+            "end_place",
+            "end_degree")) {
       for (Object[] row = ends.next(); row != null; row = ends.next()) {
         String degree = (String) row[5];
         if (degree != null) {

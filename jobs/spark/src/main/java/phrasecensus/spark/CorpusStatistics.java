@@ -17,8 +17,8 @@ import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSource;
 
 /**
- * The compared statistics of the corpus of a finished study with those of half solos, in memory: for
- * commands that look at one corpus of hundreds of solos from all sides.
+ * The compared statistics of the corpus of a finished study with those of half solos, in memory:
+ * for commands that look at one corpus of hundreds of solos from all sides.
  *
  * @param solos by statistic in the order of the catalogue, each in order of solo_id
  */

@@ -219,9 +219,7 @@ final class DepartureRows {
       }
     }
     List<double[]> corpus =
-        bySolo
-            ? group.phrasesBySolo(values.phrases())
-            : group.phrasesByPlayer(values.phrases());
+        bySolo ? group.phrasesBySolo(values.phrases()) : group.phrasesByPlayer(values.phrases());
     if (own.isEmpty() || corpus.isEmpty()) {
       return;
     }

@@ -14,8 +14,8 @@ import phrasecensus.tables.StatisticsCatalogue;
 import phrasecensus.tables.TableRow;
 
 /**
- * Judges all statistics of a student, scope, solo and group together: three families, a level and an
- * interval for each statistic, and the order in which they are told.
+ * Judges all statistics of a student, scope, solo and group together: three families, a level and
+ * an interval for each statistic, and the order in which they are told.
  */
 final class DepartureVerdicts {
   /** Rows that are equal in these were tested together. */

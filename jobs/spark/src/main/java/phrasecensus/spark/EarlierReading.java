@@ -22,7 +22,10 @@ import phrasecensus.tables.TableSchemas;
 final class EarlierReading implements Serializable {
   private static final long serialVersionUID = 1L;
 
-  /** Under this key the keys of a part's files stand in its file of table {@code files}, a line each. */
+  /**
+   * Under this key the keys of a part's files stand in its file of table {@code files}, a line
+   * each.
+   */
   static final String KEYS = "phrasecensus.inputs";
 
   private final TreeMap<Part, ArrayList<String>> keysByPart = new TreeMap<>();
@@ -49,7 +52,8 @@ final class EarlierReading implements Serializable {
    * @param folder with one folder a table
    * @param current whether it is a part of the study as it is
    */
-  record Part(String folder, String name, boolean current) implements Serializable, Comparable<Part> {
+  record Part(String folder, String name, boolean current)
+      implements Serializable, Comparable<Part> {
     @Override
     public int compareTo(Part other) {
       int order = folder.compareTo(other.folder);
@@ -72,8 +76,8 @@ final class EarlierReading implements Serializable {
   }
 
   /**
-   * What the tables below some folders hold: parts of which a list of this program's names the file in
-   * every table. Those that are damaged are a reason to read their files anew, not to fail.
+   * What the tables below some folders hold: parts of which a list of this program's names the file
+   * in every table. Those that are damaged are a reason to read their files anew, not to fail.
    */
   static EarlierReading in(List<Source> sources, Configuration configuration) {
     EarlierReading earlier = new EarlierReading();
@@ -169,12 +173,10 @@ final class EarlierReading implements Serializable {
 
   /** What became of the files of a part. */
   static List<BucketResult.FileOutcome> outcomes(
-      String role, Part part, Configuration configuration)
-      throws IOException {
+      String role, Part part, Configuration configuration) throws IOException {
     Map<String, Integer> notes = new HashMap<>();
     try (ColumnScan scan =
-        ColumnScan.open(
-            part.file("solos"), List.of("file", "notes"), configuration)) {
+        ColumnScan.open(part.file("solos"), List.of("file", "notes"), configuration)) {
       for (Object[] row = scan.next(); row != null; row = scan.next()) {
         notes.put((String) row[0], (Integer) row[1]);
       }

@@ -29,9 +29,7 @@ final class EarlierRows implements AutoCloseable {
    * @param schemas of the tables by name
    */
   EarlierRows(
-      EarlierReading earlier,
-      Function<String, TableSchema> schemas,
-      Configuration configuration) {
+      EarlierReading earlier, Function<String, TableSchema> schemas, Configuration configuration) {
     this.earlier = earlier;
     this.schemas = schemas;
     this.configuration = configuration;

@@ -27,8 +27,7 @@ record FileCopy(String sha256, long bytes) {
    * Copies a file. Where the stream of the copy can be given up, a copy that fails never was there.
    * On a local disk it is not forced out yet.
    */
-  static FileCopy of(FileSystem source, Path from, FileSystem target, Path to)
-      throws IOException {
+  static FileCopy of(FileSystem source, Path from, FileSystem target, Path to) throws IOException {
     MessageDigest digest = Sha256.digest();
     byte[] buffer = new byte[BUFFER];
     long bytes = 0;

@@ -21,8 +21,8 @@ import org.apache.hadoop.fs.Path;
 import phrasecensus.tables.Sha256;
 
 /**
- * What lies below a folder, links and all: Hadoop's listing of a local disk follows links and leaves
- * out those that lead nowhere, and what is deleted by such a listing may be somebody's.
+ * What lies below a folder, links and all: Hadoop's listing of a local disk follows links and
+ * leaves out those that lead nowhere, and what is deleted by such a listing may be somebody's.
  */
 final class FolderTree {
   private static final int BUFFER = 1 << 16;
@@ -150,8 +150,8 @@ final class FolderTree {
   }
 
   /**
-   * Deletes a folder with everything in it. Links in it are deleted, not what they lead to. Only for
-   * what is known to be this program's whole.
+   * Deletes a folder with everything in it. Links in it are deleted, not what they lead to. Only
+   * for what is known to be this program's whole.
    */
   static void delete(FileSystem fileSystem, Path folder) throws IOException {
     if (!StudyPlaces.isLocal(fileSystem)) {

@@ -44,13 +44,13 @@ final class GroupNeighbourRows {
     Map<NormsJob.GroupKey, Integer> solos = new HashMap<>();
     for (NormsJob.GroupMean mean : means) {
       values
-          .computeIfAbsent(
-              mean.group(),
-              group -> {
-                double[] none = new double[statistics.size()];
-                Arrays.fill(none, Double.NaN);
-                return none;
-              })[order.get(mean.statistic())] =
+              .computeIfAbsent(
+                  mean.group(),
+                  group -> {
+                    double[] none = new double[statistics.size()];
+                    Arrays.fill(none, Double.NaN);
+                    return none;
+                  })[order.get(mean.statistic())] =
           mean.mean();
       solos.put(mean.group(), mean.solos());
     }
@@ -88,11 +88,7 @@ final class GroupNeighbourRows {
   }
 
   private static TableRow row(
-      Student student,
-      String by,
-      int place,
-      Near near,
-      List<StatisticPlaces> statistics) {
+      Student student, String by, int place, Near near, List<StatisticPlaces> statistics) {
     return TableRow.of(TableSchemas.named("group_neighbours"))
         .set("student", student.student())
         .set("solo_id", student.soloId())

@@ -16,8 +16,7 @@ final class GroupScan implements AutoCloseable {
   private final List<Grouping> by;
   private final List<String> wanted;
 
-  private GroupScan(
-      ColumnScan scan, List<String> columns, List<Grouping> by, List<String> wanted) {
+  private GroupScan(ColumnScan scan, List<String> columns, List<Grouping> by, List<String> wanted) {
     this.scan = scan;
     this.columns = columns;
     this.by = by;
@@ -68,8 +67,7 @@ final class GroupScan implements AutoCloseable {
       groups.add(grouping.group(column -> row[columns.indexOf(column)]));
     }
     return new Solo(
-        Arrays.asList(
-            wanted.stream().map(column -> row[columns.indexOf(column)]).toArray()),
+        Arrays.asList(wanted.stream().map(column -> row[columns.indexOf(column)]).toArray()),
         groups);
   }
 

@@ -109,8 +109,7 @@ public final class InputListing {
           }
           if (status.isDirectory()) {
             open.add(path);
-          } else if ((isScore(name) || ZippedScores.isArchive(name))
-              && InputPaths.isNoFile(path)) {
+          } else if ((isScore(name) || ZippedScores.isArchive(name)) && InputPaths.isNoFile(path)) {
             found.add(refused(role, qualified, path, "", "The file is not opened: " + NO_FILE));
           } else if (isScore(name)) {
             found.add(
@@ -200,9 +199,7 @@ public final class InputListing {
         ? "Nothing in this folder is read: permission denied."
         : e instanceof FileNotFoundException
             ? "Nothing in this folder is read: it was gone when it was to be listed."
-            : "Nothing in this folder is read: it cannot be listed, "
-                + Stores.reason(e)
-                + ".";
+            : "Nothing in this folder is read: it cannot be listed, " + Stores.reason(e) + ".";
   }
 
   /**
@@ -257,7 +254,9 @@ public final class InputListing {
     }
   }
 
-  /** Whether a file is called as a score is; spaces and dots after the extension are passed over. */
+  /**
+   * Whether a file is called as a score is; spaces and dots after the extension are passed over.
+   */
   static boolean isScore(String name) {
     String lower = name.toLowerCase(Locale.ROOT).replaceAll("[ .]+$", "");
     return lower.endsWith(".musicxml") || lower.endsWith(".xml") || lower.endsWith(".mxl");

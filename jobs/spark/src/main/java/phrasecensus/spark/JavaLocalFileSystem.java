@@ -12,9 +12,10 @@ import org.apache.hadoop.fs.RawLocalFileSystem;
 import org.apache.hadoop.fs.permission.FsPermission;
 
 /**
- * Hadoop's local file system, but for one thing: it sets permissions through Java. Without its native
- * library Hadoop starts a process, {@code chmod}, for every file and folder that is made; a small
- * study makes three hundred. Hadoop constructs it by name, from the setting {@code fs.file.impl}.
+ * Hadoop's local file system, but for one thing: it sets permissions through Java. Without its
+ * native library Hadoop starts a process, {@code chmod}, for every file and folder that is made; a
+ * small study makes three hundred. Hadoop constructs it by name, from the setting {@code
+ * fs.file.impl}.
  */
 public final class JavaLocalFileSystem extends LocalFileSystem {
   /** The last three octal digits: everything but the sticky bit. */
@@ -29,8 +30,7 @@ public final class JavaLocalFileSystem extends LocalFileSystem {
     @Override
     public void setPermission(Path path, FsPermission permission) throws IOException {
       PosixFileAttributeView view =
-          Files.getFileAttributeView(
-              pathToFile(path).toPath(), PosixFileAttributeView.class);
+          Files.getFileAttributeView(pathToFile(path).toPath(), PosixFileAttributeView.class);
       if (view == null || (permission.toShort() & ~OF_OWNER_GROUP_AND_OTHERS) != 0) {
         super.setPermission(path, permission);
       } else {

@@ -68,8 +68,7 @@ final class LikenessJob implements Serializable {
       for (Student student : students) {
         if (student.scope().equals(Student.SOLO)) {
           solos.add(student);
-          places.add(
-              StatisticPlaces.of(student, statistics, by.isEmpty() ? "" : by.get(0).name()));
+          places.add(StatisticPlaces.of(student, statistics, by.isEmpty() ? "" : by.get(0).name()));
         }
       }
     }
@@ -126,8 +125,8 @@ final class LikenessJob implements Serializable {
    * A neighbour.
    *
    * @param solo place of the student's solo in the list of this job
-   * @param difference in the first driver, student less corpus, in standard deviations of solos about
-   *     their player's mean
+   * @param difference in the first driver, student less corpus, in standard deviations of solos
+   *     about their player's mean
    */
   private record Near(
       int solo,
@@ -149,8 +148,7 @@ final class LikenessJob implements Serializable {
 
   private static Nearest<Near> nearestSolos() {
     return new Nearest<>(
-        MOST_NEIGHBOURS,
-        Comparator.comparingDouble(Near::distance).thenComparing(Near::neighbour));
+        MOST_NEIGHBOURS, Comparator.comparingDouble(Near::distance).thenComparing(Near::neighbour));
   }
 
   private static Nearest<ShownDeparture.Exemplar> nearestPhrases() {
@@ -195,9 +193,7 @@ final class LikenessJob implements Serializable {
 
   /** A solo of the corpus with what is asked about. */
   private record CorpusSoloParts(
-      GroupScan.Solo solo,
-      double[] places,
-      Map<String, List<PhraseValue>> phrases) {
+      GroupScan.Solo solo, double[] places, Map<String, List<PhraseValue>> phrases) {
     String soloId() {
       return solo.text(0);
     }
@@ -231,8 +227,8 @@ final class LikenessJob implements Serializable {
 
   private Collection<CorpusSoloParts> solos(TableParts.Part part) throws IOException {
     Map<String, CorpusSoloParts> read = new TreeMap<>();
-    try (GroupScan scan = GroupScan.open(
-            part, by, "solo_id", "performer", "title", "phrases", "tempo_qpm")) {
+    try (GroupScan scan =
+        GroupScan.open(part, by, "solo_id", "performer", "title", "phrases", "tempo_qpm")) {
       for (GroupScan.Solo row = scan.next(); row != null; row = scan.next()) {
         double[] nowhere = new double[statistics.size()];
         Arrays.fill(nowhere, Double.NaN);
@@ -240,8 +236,7 @@ final class LikenessJob implements Serializable {
       }
     }
     if (!solos.isEmpty()) {
-      try (ColumnScan scan =
-          part.scan("solo_statistics", "solo_id", "statistic", "value", "n")) {
+      try (ColumnScan scan = part.scan("solo_statistics", "solo_id", "statistic", "value", "n")) {
         for (Object[] row = scan.next(); row != null; row = scan.next()) {
           Integer statistic = order.get((String) row[1]);
           if (row[2] != null && statistic != null) {
@@ -250,8 +245,7 @@ final class LikenessJob implements Serializable {
                 statistics
                     .get(statistic)
                     .tempo()
-                    .place(
-                        solo.compared((Double) row[2], ((Number) row[3]).intValue()));
+                    .place(solo.compared((Double) row[2], ((Number) row[3]).intValue()));
           }
         }
       }

@@ -3,8 +3,8 @@ package phrasecensus.spark;
 import java.io.IOException;
 
 /**
- * A file that was there when the folder was listed, and was gone, or failed, when it was to be read.
- * One alone is a file that cannot be read; many say that the disk or the network fails.
+ * A file that was there when the folder was listed, and was gone, or failed, when it was to be
+ * read. One alone is a file that cannot be read; many say that the disk or the network fails.
  */
 final class LostFile extends IOException {
   private static final long serialVersionUID = 1L;

@@ -4,10 +4,10 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.stream.IntStream;
+import phrasecensus.music.comparison.RelativeVariance;
 import phrasecensus.music.norm.JensenShannon;
 import phrasecensus.music.norm.PercentileRank;
 import phrasecensus.music.norm.Sample;
-import phrasecensus.music.comparison.RelativeVariance;
 import phrasecensus.tables.MixDefinition;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSchemas;
@@ -33,8 +33,7 @@ final class MixtureRows {
     List<Integer> order =
         IntStream.range(0, own.length)
             .boxed()
-            .sorted(
-                Comparator.comparingDouble((Integer i) -> -divergence.contributions().get(i)))
+            .sorted(Comparator.comparingDouble((Integer i) -> -divergence.contributions().get(i)))
             .toList();
     Sample distances = group.distances();
     boolean alone = student.scope().equals(Student.SOLO);
@@ -60,8 +59,7 @@ final class MixtureRows {
                   "percentile_rank",
                   distances.isEmpty() || !alone
                       ? null
-                      : (Double)
-                          PercentileRank.of(distances, divergence.distance()).percent())
+                      : (Double) PercentileRank.of(distances, divergence.distance()).percent())
               .build());
     }
     return rows;

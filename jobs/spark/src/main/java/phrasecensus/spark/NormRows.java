@@ -71,9 +71,7 @@ final class NormRows {
             .orElse(false);
     return share
         ? new Interval(
-            Math.max(0, interval.lower()),
-            Math.min(1, interval.upper()),
-            interval.confidence())
+            Math.max(0, interval.lower()), Math.min(1, interval.upper()), interval.confidence())
         : interval;
   }
 

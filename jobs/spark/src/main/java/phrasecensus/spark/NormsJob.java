@@ -19,16 +19,15 @@ import phrasecensus.music.comparison.OtherGroups;
 import phrasecensus.music.norm.RobustUnit;
 import phrasecensus.tables.Grouping;
 import phrasecensus.tables.MixDefinition;
-import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
 import phrasecensus.tables.TableRow;
 import scala.Tuple2;
 
 /**
  * Builds the tables {@code norms}, {@code phrase_norms}, {@code sensitivity}, {@code contrasts},
- * {@code departures}, {@code mixtures} and {@code trends} from those of reading: all values of a statistic come together
- * once, and where they are, norms are made, groups contrasted, and the students held against them.
- * Only the finished rows, which are few, come to the driver.
+ * {@code departures}, {@code mixtures} and {@code trends} from those of reading: all values of a
+ * statistic come together once, and where they are, norms are made, groups contrasted, and the
+ * students held against them. Only the finished rows, which are few, come to the driver.
  */
 final class NormsJob implements Serializable {
   private static final long serialVersionUID = 1L;
@@ -38,7 +37,9 @@ final class NormsJob implements Serializable {
 
   private static final int LEAST_TASKS = 4;
 
-  /** So that what a task holds at once stays at some tens of megabytes, however large the corpus. */
+  /**
+   * So that what a task holds at once stays at some tens of megabytes, however large the corpus.
+   */
   private static final long ROWS_A_TASK = 3_000_000;
 
   private final ArrayList<Grouping> by;
@@ -191,8 +192,7 @@ final class NormsJob implements Serializable {
     }
     for (MixDefinition mix : StatisticsCatalogue.builtIn().mixes()) {
       if (!students.isEmpty() && values.containsKey(mix.classes().get(0))) {
-        finished.add(
-            finish(mix, mix.classes().stream().map(values::get).toList()));
+        finished.add(finish(mix, mix.classes().stream().map(values::get).toList()));
       }
     }
     return finished.iterator();
@@ -251,8 +251,7 @@ final class NormsJob implements Serializable {
       StatisticPlaces places)
       implements Serializable {}
 
-  private record GroupUnit(GroupKey group, double median, double spread)
-      implements Serializable {}
+  private record GroupUnit(GroupKey group, double median, double spread) implements Serializable {}
 
   private Finished finish(StatisticValues values) {
     String statistic = values.definition().key();
@@ -282,8 +281,7 @@ final class NormsJob implements Serializable {
     StatisticPlaces places = null;
     if (compared && !students.isEmpty()) {
       for (List<Student> solos : solosByStudent().values()) {
-        rows.add(
-            TrendRows.of(values.definition(), whole.without(solos.get(0).twins()), solos));
+        rows.add(TrendRows.of(values.definition(), whole.without(solos.get(0).twins()), solos));
       }
       for (DepartureRows.Draft draft : departures(values, models, every, rows)) {
         departures.add(DepartureRows.PlainDraft.of(draft));
@@ -364,8 +362,7 @@ final class NormsJob implements Serializable {
     for (Student student : students) {
       List<CorpusGroup> without =
           groups.stream().map(group -> group.without(student.twins())).toList();
-      List<CorpusGroup> others =
-          without.stream().filter(group -> group.isFor(student)).toList();
+      List<CorpusGroup> others = without.stream().filter(group -> group.isFor(student)).toList();
       ReferenceGroup first = ReferenceGroup.of(student, by, reference, without);
       for (CorpusGroup group : others) {
         drafts.add(
@@ -378,9 +375,7 @@ final class NormsJob implements Serializable {
                     ? solos.get(student.student())
                     : List.of(student),
                 first));
-        if (student.scope().equals(Student.POOLED)
-            && first.is(group)
-            && !group.by().equals(ALL)) {
+        if (student.scope().equals(Student.POOLED) && first.is(group) && !group.by().equals(ALL)) {
           trends.add(TrendRows.of(values.definition(), group, solos.get(student.student())));
         }
       }

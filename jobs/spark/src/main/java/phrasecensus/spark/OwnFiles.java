@@ -71,8 +71,8 @@ final class OwnFiles {
   }
 
   /**
-   * Whether a folder is a working folder that a run was making when it was killed: there is nothing in
-   * it, or the beginning of its marker alone.
+   * Whether a folder is a working folder that a run was making when it was killed: there is nothing
+   * in it, or the beginning of its marker alone.
    */
   static boolean isHardlyBegun(FileSystem fileSystem, Path folder) throws IOException {
     if (!FolderTree.isFolder(fileSystem, folder)) {
@@ -147,9 +147,11 @@ final class OwnFiles {
     }
   }
 
-  /** What else is in a folder that a list speaks of: files and links that it does not name, sorted. */
-  static List<String> unlisted(
-      FileSystem fileSystem, Path folder, String below, FileList list) throws IOException {
+  /**
+   * What else is in a folder that a list speaks of: files and links that it does not name, sorted.
+   */
+  static List<String> unlisted(FileSystem fileSystem, Path folder, String below, FileList list)
+      throws IOException {
     List<String> unlisted = new ArrayList<>();
     Path start = below.isEmpty() ? folder : new Path(folder, below);
     String prefix = below.isEmpty() ? "" : below + "/";
@@ -172,7 +174,8 @@ final class OwnFiles {
   }
 
   /**
-   * Deletes the files of a folder that are proven to be this program's, its list and its marker last.
+   * Deletes the files of a folder that are proven to be this program's, its list and its marker
+   * last.
    *
    * @param below folders below it that have lists of their own; no other list counts
    * @param byBytes true to look at the bytes of each file; else its place in the list is enough, as
@@ -180,10 +183,8 @@ final class OwnFiles {
    * @return what is left, paths relative to the folder, sorted
    */
   static List<String> delete(
-      FileSystem fileSystem, Path folder, List<String> below, boolean byBytes)
-      throws IOException {
-    return delete(
-        fileSystem, folder, FolderTree.below(fileSystem, folder), below, byBytes);
+      FileSystem fileSystem, Path folder, List<String> below, boolean byBytes) throws IOException {
+    return delete(fileSystem, folder, FolderTree.below(fileSystem, folder), below, byBytes);
   }
 
   /** Deletes what was written by renaming, manifest and tables, from the folder of a study. */

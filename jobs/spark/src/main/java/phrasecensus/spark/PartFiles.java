@@ -21,11 +21,11 @@ import phrasecensus.tables.TableSchema;
 import phrasecensus.tables.TableSchemas;
 
 /**
- * The files of one part, one a table, while a task writes them. Each has a name of the attempt until
- * all are whole: where a task is tried twice, or its worker is thought dead and is not, neither
- * attempt sees the other's files. Object stores show nothing of a file before it is closed, and would
- * copy one to rename it; where one can also be given up, each has its name from the start, and two
- * attempts put the same content there.
+ * The files of one part, one a table, while a task writes them. Each has a name of the attempt
+ * until all are whole: where a task is tried twice, or its worker is thought dead and is not,
+ * neither attempt sees the other's files. Object stores show nothing of a file before it is closed,
+ * and would copy one to rename it; where one can also be given up, each has its name from the
+ * start, and two attempts put the same content there.
  */
 final class PartFiles implements AutoCloseable {
   private static final String FILES = "files";
@@ -143,8 +143,7 @@ final class PartFiles implements AutoCloseable {
     Path folder = new Path(tables);
     for (Map.Entry<String, TableFile.Stored> entry : stored.entrySet()) {
       files.add(finished(entry.getKey()));
-      sums.put(
-          folder.getName() + "/" + entry.getKey() + "/" + name, entry.getValue().sha256());
+      sums.put(folder.getName() + "/" + entry.getKey() + "/" + name, entry.getValue().sha256());
     }
     Durable.force(fileSystem, files);
     Durable.write(

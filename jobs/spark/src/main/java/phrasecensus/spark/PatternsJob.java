@@ -136,13 +136,7 @@ final class PatternsJob implements Serializable {
 
   /** A pattern of a group, with its first place. */
   private record Shown(
-      long intervals,
-      long gapRatios,
-      int solos,
-      int windows,
-      String soloId,
-      int note,
-      String bar)
+      long intervals, long gapRatios, int solos, int windows, String soloId, int note, String bar)
       implements Serializable {
     static final Comparator<Shown> ORDER =
         Comparator.comparingInt(Shown::solos)
@@ -268,8 +262,14 @@ final class PatternsJob implements Serializable {
     Phrase phrase = new Phrase();
     try (ColumnScan scan =
         part.scan(
-            "notes", "solo_id", "phrase_index", "note_index", "onset_num", "onset_den",
-            "midi_concert", "bar_number")) {
+            "notes",
+            "solo_id",
+            "phrase_index",
+            "note_index",
+            "onset_num",
+            "onset_den",
+            "midi_concert",
+            "bar_number")) {
       SoloOfPart solo = null;
       for (Object[] row = scan.next(); row != null; row = scan.next()) {
         String soloId = (String) row[0];
@@ -350,13 +350,15 @@ final class PatternsJob implements Serializable {
           addWindows(totals, NormsJob.ALL, NormsJob.ALL, solo.patterns());
           for (int column = 0; column < by.size(); column++) {
             addWindows(
-                totals, by.get(column).name(), groups.get(solo.soloId()).get(column), solo.patterns());
+                totals,
+                by.get(column).name(),
+                groups.get(solo.soloId()).get(column),
+                solo.patterns());
           }
         }
       }
       TableFile.Stored stored = into.stored();
-      Durable.force(
-          file.getFileSystem(part.configuration().value().value()), List.of(file));
+      Durable.force(file.getFileSystem(part.configuration().value().value()), List.of(file));
       return new PartFigures(part.name(), stored, totals);
     }
   }
@@ -427,8 +429,7 @@ final class PatternsJob implements Serializable {
     PatternShare[] shares = new PatternShare[tasks];
     Arrays.setAll(shares, task -> new PatternShare());
     for (SoloOfPart each : solos(part)) {
-      PatternShare.Solo solo =
-          new PatternShare.Solo(each.soloId(), groups.get(each.soloId()));
+      PatternShare.Solo solo = new PatternShare.Solo(each.soloId(), groups.get(each.soloId()));
       for (PatternShare share : shares) {
         share.begin(solo);
       }
@@ -508,8 +509,7 @@ final class PatternsJob implements Serializable {
     for (int length = SoloPatterns.SHORTEST; length <= PackedPattern.LONGEST; length++) {
       for (boolean rhythm : new boolean[] {false, true}) {
         long[] total =
-            totals.computeIfAbsent(
-                new GroupKind(by, value, length, rhythm), kind -> new long[3]);
+            totals.computeIfAbsent(new GroupKind(by, value, length, rhythm), kind -> new long[3]);
         total[0]++;
         total[1] += patterns.windows(length, false);
         total[2] += patterns.windows(length, true);

@@ -12,8 +12,8 @@ import phrasecensus.tables.TableSchemas;
 
 /**
  * Makes rows of table {@code phrase_norms}: all phrases of a group in one heap, so that a long solo
- * weighs more than a short one. It stands beside the norms, which count every solo once, and no test
- * is made of it, for phrases of one solo are alike.
+ * weighs more than a short one. It stands beside the norms, which count every solo once, and no
+ * test is made of it, for phrases of one solo are alike.
  */
 final class PhraseNormRows {
   private PhraseNormRows() {}

@@ -22,14 +22,12 @@ final class PlacedCorpus {
     for (int k = 0; k < statistics.size(); k++) {
       List<ComparedSolo> values = corpus.whole(statistics.get(k));
       TempoRemoval tempo =
-          CorpusModel.of(
-                  ShippedTable.builtIn().of(statistics.get(k)).orElseThrow(), values, true)
+          CorpusModel.of(ShippedTable.builtIn().of(statistics.get(k)).orElseThrow(), values, true)
               .tempoRemoval();
       for (ComparedSolo value : values) {
         double place = tempo.place(value);
         if (!Double.isNaN(place)) {
-          solos
-                  .computeIfAbsent(value.soloId(), id -> placed(value, statistics.size()))
+          solos.computeIfAbsent(value.soloId(), id -> placed(value, statistics.size()))
                   .places()[k] =
               place;
         }

@@ -9,7 +9,8 @@ import phrasecensus.music.norm.BenjaminiHochberg;
  * A player of the corpus beside all the others.
  *
  * @param player name
- * @param statistics the compared statistics in which there was something to compare, in order of key
+ * @param statistics the compared statistics in which there was something to compare, in order of
+ *     key
  */
 public record PlayerApart(String player, List<Statistic> statistics) {
   public PlayerApart {

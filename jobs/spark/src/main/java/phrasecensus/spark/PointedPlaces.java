@@ -22,12 +22,12 @@ import phrasecensus.tables.StudyPointer;
  * but writing one file is a single step, as object stores are.
  *
  * <p>Every run writes into a folder of a name that was never there before. Then it creates the next
- * pointer, {@code current-00000008.json} after {@code current-00000007.json}, and the highest is the
- * one that counts. A pointer is only ever created, never replaced: of two runs that began from the
- * same study, one finds the number taken, and the study is as the other left it. Only what a run
- * found when it opened the folder is swept, and only after its own pointer stands. So a run that is
- * killed, at whatever moment, leaves the old study or the new one, and further files that the next
- * run takes over or sweeps.
+ * pointer, {@code current-00000008.json} after {@code current-00000007.json}, and the highest is
+ * the one that counts. A pointer is only ever created, never replaced: of two runs that began from
+ * the same study, one finds the number taken, and the study is as the other left it. Only what a
+ * run found when it opened the folder is swept, and only after its own pointer stands. So a run
+ * that is killed, at whatever moment, leaves the old study or the new one, and further files that
+ * the next run takes over or sweeps.
  */
 final class PointedPlaces implements StudyPlaces {
   private static final Pattern POINTER = Pattern.compile("current-(\\d{8})\\.json");
@@ -70,7 +70,9 @@ final class PointedPlaces implements StudyPlaces {
     return kind + UUID.randomUUID().toString().replace("-", "");
   }
 
-  /** Whether a folder holds a study in this manner, or one that was begun: by what is in its files. */
+  /**
+   * Whether a folder holds a study in this manner, or one that was begun: by what is in its files.
+   */
   static boolean areIn(FileSystem fileSystem, Path folder) throws IOException {
     for (Map.Entry<String, FolderTree.Kind> entry :
         FolderTree.names(fileSystem, folder).entrySet()) {
@@ -150,14 +152,13 @@ final class PointedPlaces implements StudyPlaces {
         }
       }
     }
-    return new Current(
-        highest, highest > 0 && pointer == null ? withoutPointer(names) : pointer);
+    return new Current(highest, highest > 0 && pointer == null ? withoutPointer(names) : pointer);
   }
 
   /**
    * The newest folder that is whole, where no pointer names one: on a store that cannot create a
-   * file on condition, the pointer of a run that was overtaken may have replaced the one that counts.
-   * A folder has a manifest from when it was checked. Null for none.
+   * file on condition, the pointer of a run that was overtaken may have replaced the one that
+   * counts. A folder has a manifest from when it was checked. Null for none.
    */
   private StudyPointer withoutPointer(Set<String> names) throws IOException {
     StudyPointer newest = null;
@@ -210,7 +211,9 @@ final class PointedPlaces implements StudyPlaces {
     }
   }
 
-  /** A study that was written by renaming, and copied here, stays where it is until the next run. */
+  /**
+   * A study that was written by renaming, and copied here, stays where it is until the next run.
+   */
   @Override
   public Path current() {
     return current.pointer() == null ? folder : new Path(folder, current.pointer().generation());
@@ -218,8 +221,7 @@ final class PointedPlaces implements StudyPlaces {
 
   @Override
   public Path report() {
-    String name =
-        current.pointer() == null ? RenamedPlaces.REPORT : current.pointer().report();
+    String name = current.pointer() == null ? RenamedPlaces.REPORT : current.pointer().report();
     return name == null ? null : new Path(folder, name);
   }
 

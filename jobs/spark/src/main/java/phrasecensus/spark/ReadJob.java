@@ -155,10 +155,7 @@ final class ReadJob implements Serializable {
     private InputFile current;
 
     Attempts(
-        ReadPlan.Bucket bucket,
-        List<String> keys,
-        FileRows reading,
-        Configuration configuration) {
+        ReadPlan.Bucket bucket, List<String> keys, FileRows reading, Configuration configuration) {
       this.bucket = bucket;
       this.keys = keys;
       this.reading = reading;
@@ -215,8 +212,7 @@ final class ReadJob implements Serializable {
           FileCounter.count();
         }
         current = null;
-        return new BucketResult(
-            bucket.fileName(), outcomes, files.finish(), earlierRows.damaged());
+        return new BucketResult(bucket.fileName(), outcomes, files.finish(), earlierRows.damaged());
       }
     }
 
@@ -241,8 +237,7 @@ final class ReadJob implements Serializable {
       }
       FileRows.Result result =
           tooLarge.contains(file.file())
-              ? reading.failed(
-                  file.role(), file.file(), file.bytes(), null, new OutOfMemoryError())
+              ? reading.failed(file.role(), file.file(), file.bytes(), null, new OutOfMemoryError())
               : read(file, reading, bytes, lost);
       for (Map.Entry<String, List<TableRow>> entry : result.rows().entrySet()) {
         files.write(entry.getKey(), entry.getValue());
@@ -290,13 +285,12 @@ final class ReadJob implements Serializable {
   }
 
   private String key(InputFile file, String sha256) {
-    return sha256 == null
-        ? ""
-        : key.of(file.role(), file.file(), sha256, metadata(file), marks);
+    return sha256 == null ? "" : key.of(file.role(), file.file(), sha256, metadata(file), marks);
   }
 
   /**
-   * @param lost gets the name of the file if it was there when the folder was listed, and is not now
+   * @param lost gets the name of the file if it was there when the folder was listed, and is not
+   *     now
    */
   private FileRows.Result read(
       InputFile file, FileRows reading, InputBytes opening, Set<String> lost) {

@@ -9,14 +9,15 @@ import java.util.Map;
 import java.util.TreeMap;
 
 /**
- * How the files of a study are shared out: buckets of consecutive files of like size. Depends on the
- * files alone, never on cores, so that the same input makes the same files of tables.
+ * How the files of a study are shared out: buckets of consecutive files of like size. Depends on
+ * the files alone, never on cores, so that the same input makes the same files of tables.
  *
  * @param buckets every input file once, in order
  */
 public record ReadPlan(List<Bucket> buckets) {
   /** Each bucket makes a file of every table, which costs some time whatever is in it. */
   private static final long SMALLEST = 4L << 20;
+
   private static final long LARGEST = 32L << 20;
   private static final int USUAL_BUCKETS = 8;
   private static final int MOST_FILES = 1000;
@@ -68,8 +69,7 @@ public record ReadPlan(List<Bucket> buckets) {
   private static void addBuckets(String role, List<InputFile> files, List<Bucket> buckets) {
     long total = files.stream().mapToLong(InputFile::bytes).sum();
     // Powers of two, so that small changes of the total leave them alone.
-    long usual =
-        Long.highestOneBit(Math.max(SMALLEST, Math.min(LARGEST, total / USUAL_BUCKETS)));
+    long usual = Long.highestOneBit(Math.max(SMALLEST, Math.min(LARGEST, total / USUAL_BUCKETS)));
     long average = Math.max(1, total / files.size());
     long oneIn = Long.highestOneBit(Math.max(1, usual / 2 / average));
     List<InputFile> current = new ArrayList<>();

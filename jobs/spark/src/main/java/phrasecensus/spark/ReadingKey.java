@@ -48,8 +48,8 @@ final class ReadingKey implements Serializable {
   /**
    * The part that all files of a run share.
    *
-   * @param settings as recorded in the manifest, further phrase rules included; phrase marks are
-   *     a matter of each file
+   * @param settings as recorded in the manifest, further phrase rules included; phrase marks are a
+   *     matter of each file
    * @param solosSchema table solos with its metadata columns
    */
   static ReadingKey of(Map<String, String> settings, TableSchema solosSchema) {
@@ -75,11 +75,7 @@ final class ReadingKey implements Serializable {
    *     marks of one file leave the rows of the rest
    */
   String of(
-      String role,
-      String file,
-      String sha256,
-      Map<String, String> metadata,
-      PhraseMarks marks) {
+      String role, String file, String sha256, Map<String, String> metadata, PhraseMarks marks) {
     MessageDigest digest = Sha256.digest();
     add(digest, shared);
     add(digest, role);
@@ -106,7 +102,9 @@ final class ReadingKey implements Serializable {
     return HexFormat.of().formatHex(digest.digest()).substring(0, CHARACTERS);
   }
 
-  /** A digest of our own jars, or class folders; one that no other run has where they are not found. */
+  /**
+   * A digest of our own jars, or class folders; one that no other run has where they are not found.
+   */
   private static String code() {
     MessageDigest digest = Sha256.digest();
     for (Class<?> type : CODE) {

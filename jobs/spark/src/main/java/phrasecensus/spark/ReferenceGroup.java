@@ -8,11 +8,11 @@ import phrasecensus.music.comparison.PredictiveMixture;
 import phrasecensus.tables.Grouping;
 
 /**
- * The group that a student's solo is held against first: the solo's own in the column that the study
- * names, else in the first that it groups by, where that has solos enough, else the whole corpus.
- * Enough are eleven solos, or six beside other groups that say how solos vary, or three of one
- * player. A narrower group tells no more: what a player of it does is predicted no better by it. A
- * group is never chosen by how like the student it is: that would hide departures.
+ * The group that a student's solo is held against first: the solo's own in the column that the
+ * study names, else in the first that it groups by, where that has solos enough, else the whole
+ * corpus. Enough are eleven solos, or six beside other groups that say how solos vary, or three of
+ * one player. A narrower group tells no more: what a player of it does is predicted no better by
+ * it. A group is never chosen by how like the student it is: that would hide departures.
  *
  * @param by name of the grouping
  * @param value the group

@@ -15,20 +15,19 @@ import phrasecensus.tables.Manifest;
 /**
  * A study whose new tables and pages become current by renaming.
  *
- * <p>They are written aside in a working folder of a random name. When all of them are there, checked
- * and on the disk, a mark says so, and only then the old ones give way, into the same working folder.
- * A run that dies before the mark leaves the old study as it was; one that dies after it is finished
- * by the next command, since every step after the mark can be taken again. The old files are deleted
- * when the new names are on the disk. What a killed run has read lies in its working folder until a
- * later one is finished, which takes it over.
+ * <p>They are written aside in a working folder of a random name. When all of them are there,
+ * checked and on the disk, a mark says so, and only then the old ones give way, into the same
+ * working folder. A run that dies before the mark leaves the old study as it was; one that dies
+ * after it is finished by the next command, since every step after the mark can be taken again. The
+ * old files are deleted when the new names are on the disk. What a killed run has read lies in its
+ * working folder until a later one is finished, which takes it over.
  */
 final class RenamedPlaces implements StudyPlaces {
   static final String TABLES = "tables";
   static final String REPORT = "report";
 
   /** What lies in the folder of a study that is written in this manner. */
-  static final List<String> OWN =
-      List.of(TABLES, REPORT, Manifest.FILE_NAME, FileList.FILE_NAME);
+  static final List<String> OWN = List.of(TABLES, REPORT, Manifest.FILE_NAME, FileList.FILE_NAME);
 
   private static final String WORKING = ".working-";
   private static final Pattern WORKING_FOLDER = Pattern.compile("\\.working-[0-9a-f]{32}");
@@ -146,8 +145,7 @@ final class RenamedPlaces implements StudyPlaces {
         lists.put(list, FolderTree.sha256(fileSystem, new Path(next, list)));
       }
     }
-    Durable.write(
-        fileSystem, new Path(next, COMPLETE), FileList.of(FileList.STUDY, lists).bytes());
+    Durable.write(fileSystem, new Path(next, COMPLETE), FileList.of(FileList.STUDY, lists).bytes());
     Durable.force(fileSystem, List.of(next));
     Path working = next;
     makeCurrent(working);
@@ -195,8 +193,10 @@ final class RenamedPlaces implements StudyPlaces {
       Path kept = new Path(folder, setAsideName());
       rename(previous, kept);
       Durable.force(fileSystem, List.of(folder));
-      // Without a whole list, pages that nobody touched are not proven either: the list is to blame.
-      boolean listed = pages.whole() || rest.stream().noneMatch(path -> path.startsWith(REPORT + "/"));
+      // Without a whole list, pages that nobody touched are not proven either: the list is to
+      // blame.
+      boolean listed =
+          pages.whole() || rest.stream().noneMatch(path -> path.startsWith(REPORT + "/"));
       remarks.add(
           (listed
                   ? ""

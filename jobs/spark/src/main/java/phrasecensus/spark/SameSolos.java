@@ -29,8 +29,7 @@ final class SameSolos {
           List<List<String>> bytes = groups(ofRole, BucketResult.FileOutcome::sha256, null);
           tell(remarks, role, bytes, "the same as another one byte for byte");
           List<List<String>> lines =
-              groups(
-                  ofRole, BucketResult.FileOutcome::line, BucketResult.FileOutcome::sha256);
+              groups(ofRole, BucketResult.FileOutcome::line, BucketResult.FileOutcome::sha256);
           tell(remarks, role, lines, "the same solo as another one in other bytes");
         });
     return remarks;
@@ -54,8 +53,7 @@ final class SameSolos {
       }
       BucketResult.FileOutcome earlier = first.putIfAbsent(value, file);
       if (earlier != null) {
-        Map<String, String> group =
-            more.computeIfAbsent(earlier.file(), any -> new TreeMap<>());
+        Map<String, String> group = more.computeIfAbsent(earlier.file(), any -> new TreeMap<>());
         group.put(apart == null ? earlier.file() : apart.apply(earlier), earlier.file());
         group.putIfAbsent(apart == null ? file.file() : apart.apply(file), file.file());
       }
@@ -72,16 +70,15 @@ final class SameSolos {
       return;
     }
     StringBuilder text = new StringBuilder();
-    text.append(
-        role.equals(InputFile.CORPUS) ? "In the corpus " : "Among the students' files ");
+    text.append(role.equals(InputFile.CORPUS) ? "In the corpus " : "Among the students' files ");
     int files = groups.stream().mapToInt(List::size).sum();
     text.append(files).append(" files are ").append(what);
-    text.append(
-        role.equals(InputFile.CORPUS) ? " and count as often as they are there: " : ": ");
+    text.append(role.equals(InputFile.CORPUS) ? " and count as often as they are there: " : ": ");
     for (int i = 0; i < Math.min(GROUPS_TOLD, groups.size()); i++) {
       text.append(i == 0 ? "" : "; ").append(String.join(" and ", shortened(groups.get(i))));
     }
-    text.append(groups.size() > GROUPS_TOLD ? "; and " + (groups.size() - GROUPS_TOLD) + " more." : ".");
+    text.append(
+        groups.size() > GROUPS_TOLD ? "; and " + (groups.size() - GROUPS_TOLD) + " more." : ".");
     remarks.add(text.toString());
   }
 

@@ -49,9 +49,7 @@ final class SensitivityRows {
     Norm usual = study.norm();
     Norm norm = other.norm();
     Double shift =
-        usual.p50() == null || norm.p50() == null
-            ? null
-            : (Double) (norm.p50() - usual.p50());
+        usual.p50() == null || norm.p50() == null ? null : (Double) (norm.p50() - usual.p50());
     Optional<RobustUnit> unit =
         usual.hasMiddleBand() ? RobustUnit.of(usual.sample()) : Optional.empty();
     Map<String, Double> before = new HashMap<>();

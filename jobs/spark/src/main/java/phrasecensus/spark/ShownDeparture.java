@@ -22,10 +22,11 @@ import phrasecensus.tables.TableSchemas;
  * <p>A phrase of fewer than four notes shows little but its length: of the student's they come
  * last, of the corpus they are passed over, unless the length is what is shown.
  *
- * <p>A phrase of the corpus shows the opposite when its value is on the usual side of the student's. Of these the first is the one
- * with the least sum of four distances: of its value from the median of the group in robust
- * standard deviations, of its tempo and its length from those of the student's phrase in doublings,
- * and of its chords. Our own rule; a doubling of the tempo weighs like one standard deviation.
+ * <p>A phrase of the corpus shows the opposite when its value is on the usual side of the
+ * student's. Of these the first is the one with the least sum of four distances: of its value from
+ * the median of the group in robust standard deviations, of its tempo and its length from those of
+ * the student's phrase in doublings, and of its chords. Our own rule; a doubling of the tempo
+ * weighs like one standard deviation.
  */
 final class ShownDeparture implements Serializable {
   private static final long serialVersionUID = 1L;
@@ -113,8 +114,7 @@ final class ShownDeparture implements Serializable {
                 Comparator.comparing((PhraseValue phrase) -> isScrap(phrase, visible.statistic()))
                     .thenComparingDouble(phrase -> -shows(phrase, unit))
                     // Shares of 0 and 1 tie by the dozen: neither scraps nor giants first.
-                    .thenComparingDouble(
-                        phrase -> phrase.place().setting().lengthDistance(usual))
+                    .thenComparingDouble(phrase -> phrase.place().setting().lengthDistance(usual))
                     .thenComparing(PhraseValue::soloId)
                     .thenComparingInt(phrase -> phrase.place().index()))
             .limit(MOST_PHRASES)
@@ -207,8 +207,7 @@ final class ShownDeparture implements Serializable {
     Exemplar best = null;
     PhraseSetting setting = shown.place().setting();
     for (PhraseValue phrase : phrases) {
-      boolean usual =
-          above ? phrase.value() < shown.value() : phrase.value() > shown.value();
+      boolean usual = above ? phrase.value() < shown.value() : phrase.value() > shown.value();
       if (!usual || isScrap(phrase, shownBy)) {
         continue;
       }
@@ -227,8 +226,7 @@ final class ShownDeparture implements Serializable {
       double distance = valueDistance + tempo + length + chords;
       if (best == null
           || distance < best.distance
-          || distance == best.distance
-              && phrase.place().index() < best.phrase.place().index()) {
+          || distance == best.distance && phrase.place().index() < best.phrase.place().index()) {
         best = new Exemplar(phrase, distance, valueDistance, tempo, length, chords);
       }
     }

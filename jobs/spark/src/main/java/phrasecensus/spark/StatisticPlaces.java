@@ -14,9 +14,9 @@ import phrasecensus.music.likeness.LikenessSpace;
 import phrasecensus.music.likeness.PlacedSolo;
 
 /**
- * Where solos of the corpus lie in one statistic, on its scale, tempo taken out: what tells how like
- * solos are. Of corpora of more than {@value #MOST_SOLOS} solos some players are taken, with all
- * their solos; a covariance is not better known by more.
+ * Where solos of the corpus lie in one statistic, on its scale, tempo taken out: what tells how
+ * like solos are. Of corpora of more than {@value #MOST_SOLOS} solos some players are taken, with
+ * all their solos; a covariance is not better known by more.
  *
  * @param statistic key
  * @param tempo what places any further solo

@@ -214,11 +214,7 @@ final class StatisticShare implements Serializable {
    * @param ofRules true if the values under further phrase rules are wanted too
    */
   static List<StatisticShare> of(
-      TableParts.Part part,
-      List<Grouping> by,
-      Set<String> ofPhrases,
-      boolean ofRules,
-      int shares)
+      TableParts.Part part, List<Grouping> by, Set<String> ofPhrases, boolean ofRules, int shares)
       throws IOException {
     boolean corpus = part.role().equals(InputFile.CORPUS);
     List<String> soloIds = new ArrayList<>();
@@ -325,8 +321,7 @@ final class StatisticShare implements Serializable {
   }
 
   /** Everything that such shares know of one statistic. */
-  static StatisticValues values(
-      String statistic, List<String> by, List<StatisticShare> shares) {
+  static StatisticValues values(String statistic, List<String> by, List<StatisticShare> shares) {
     StatisticDefinition definition =
         StatisticsCatalogue.builtIn()
             .named(statistic)
@@ -345,9 +340,7 @@ final class StatisticShare implements Serializable {
           .forEach(
               (rule, ofRule) ->
                   share.addTo(
-                      furtherRules.computeIfAbsent(rule, name -> new ArrayList<>()),
-                      ofRule,
-                      null));
+                      furtherRules.computeIfAbsent(rule, name -> new ArrayList<>()), ofRule, null));
       PhraseValues ofPhrases = share.ofPhrases.get(statistic);
       if (ofPhrases != null) {
         for (int i = 0, start = 0; i < ofPhrases.different; i++) {

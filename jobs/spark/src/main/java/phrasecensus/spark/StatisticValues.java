@@ -62,8 +62,7 @@ final class StatisticValues {
   Map<String, StatisticValues> underFurtherRules() {
     Map<String, StatisticValues> values = new TreeMap<>();
     furtherRules.forEach(
-        (rule, under) ->
-            values.put(rule, new StatisticValues(definition, by, under, Map.of())));
+        (rule, under) -> values.put(rule, new StatisticValues(definition, by, under, Map.of())));
     return values;
   }
 
@@ -85,9 +84,7 @@ final class StatisticValues {
     for (int i = 0; i < by.size(); i++) {
       TreeMap<String, List<CorpusSolo>> byValue = new TreeMap<>();
       for (CorpusSolo solo : solos) {
-        byValue
-            .computeIfAbsent(solo.groupValues().get(i), value -> new ArrayList<>())
-            .add(solo);
+        byValue.computeIfAbsent(solo.groupValues().get(i), value -> new ArrayList<>()).add(solo);
       }
       List<CorpusGroup> made = new ArrayList<>();
       String column = by.get(i);

@@ -71,8 +71,8 @@ record Student(
   }
 
   /**
-   * How many phrases a value rests on, or of the things it counts if those are fewer: a share of two
-   * chord changes is no better for being taken from thirty phrases.
+   * How many phrases a value rests on, or of the things it counts if those are fewer: a share of
+   * two chord changes is no better for being taken from thirty phrases.
    */
   int restsOn(String statistic) {
     return Math.min(phrases, counts.getOrDefault(statistic, 0));

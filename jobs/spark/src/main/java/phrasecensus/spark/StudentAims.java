@@ -43,8 +43,7 @@ record StudentAims(List<Placed> aims, List<Question> order) {
       apply(definition.students().get(student), "student", aims);
     }
     List<Question> order =
-        new AimSet(
-                List.of(), definition.order().stream().map(StudentAims::question).toList())
+        new AimSet(List.of(), definition.order().stream().map(StudentAims::question).toList())
             .order();
     List<Placed> sorted = new ArrayList<>();
     for (Question question : order) {
@@ -77,8 +76,7 @@ record StudentAims(List<Placed> aims, List<Question> order) {
   private static Aim aim(AimsDefinition.Stated stated) {
     Question question = question(stated.answer());
     Counted counted =
-        Counted.of(
-            StatisticsCatalogue.builtIn().named(stated.statistic()).orElseThrow().counted());
+        Counted.of(StatisticsCatalogue.builtIn().named(stated.statistic()).orElseThrow().counted());
     return new Aim(
         question,
         stated.statistic(),
@@ -91,8 +89,7 @@ record StudentAims(List<Placed> aims, List<Question> order) {
         stated.words());
   }
 
-  private static Finding finding(
-      AimsDefinition.Stated stated, Question question, boolean below) {
+  private static Finding finding(AimsDefinition.Stated stated, Question question, boolean below) {
     return stated.finding() == null
         ? Findings.of(question, stated.statistic(), below)
         : Finding.valueOf(stated.finding().toUpperCase(Locale.ROOT));

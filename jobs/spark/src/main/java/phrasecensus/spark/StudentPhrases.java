@@ -52,10 +52,7 @@ final class StudentPhrases {
 
   /** The phrases of some solos that have a value of a statistic. */
   List<PhraseValue> of(String statistic, List<String> soloIds) {
-    Map<String, List<PhraseValue>> bySolo =
-        byStatisticAndSolo.getOrDefault(statistic, Map.of());
-    return soloIds.stream()
-        .flatMap(solo -> bySolo.getOrDefault(solo, List.of()).stream())
-        .toList();
+    Map<String, List<PhraseValue>> bySolo = byStatisticAndSolo.getOrDefault(statistic, Map.of());
+    return soloIds.stream().flatMap(solo -> bySolo.getOrDefault(solo, List.of()).stream()).toList();
   }
 }

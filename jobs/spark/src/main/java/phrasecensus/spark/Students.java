@@ -25,8 +25,7 @@ final class Students {
    * @param by what groups the norms
    * @param twins solos of the corpus by a student's solo that is the same file
    */
-  static List<Student> in(
-      TableSource tables, List<Grouping> by, Map<String, List<String>> twins) {
+  static List<Student> in(TableSource tables, List<Grouping> by, Map<String, List<String>> twins) {
     Map<String, String> role = Map.of("role", InputFile.STUDENT);
     Map<String, List<TableRow>> statistics = new HashMap<>();
     for (TableRow row : tables.rows("solo_statistics", role)) {
@@ -87,16 +86,16 @@ final class Students {
     return all;
   }
 
-  /** Solos of the corpus by a player who is one of the students: they would vouch for themselves. */
+  /**
+   * Solos of the corpus by a player who is one of the students: they would vouch for themselves.
+   */
   private static void addSolosOfPlayers(TableSource tables, Map<String, Set<String>> twinsOf) {
     if (twinsOf.isEmpty()) {
       return;
     }
     try (Stream<TableRow> corpus =
         tables.stream(
-            "solos",
-            List.of("solo_id", "performer"),
-            Map.of("role", Set.of(InputFile.CORPUS)))) {
+            "solos", List.of("solo_id", "performer"), Map.of("role", Set.of(InputFile.CORPUS)))) {
       corpus.forEach(
           solo -> {
             Set<String> own =
@@ -143,7 +142,9 @@ final class Students {
         counts);
   }
 
-  /** True where a value is a share of n things, so that those of all solos can be counted together. */
+  /**
+   * True where a value is a share of n things, so that those of all solos can be counted together.
+   */
   static boolean isShare(String statistic) {
     return StatisticsCatalogue.builtIn()
         .named(statistic)

@@ -28,11 +28,11 @@ import phrasecensus.tables.TableSchemas;
 import phrasecensus.tables.export.DataPackage;
 
 /**
- * The folder of a study: {@code manifest.json}, {@code tables/}, {@code report/}, or what names them
- * on stores that cannot rename a folder in one step.
+ * The folder of a study: {@code manifest.json}, {@code tables/}, {@code report/}, or what names
+ * them on stores that cannot rename a folder in one step.
  *
- * <p>New tables are written aside, held against their manifest, and made current in one step; {@link
- * StudyPlaces} knows how.
+ * <p>New tables are written aside, held against their manifest, and made current in one step;
+ * {@link StudyPlaces} knows how.
  */
 public final class StudyFolder implements AutoCloseable {
   private static final String OF_SPARK = "spark.hadoop.";
@@ -140,9 +140,7 @@ public final class StudyFolder implements AutoCloseable {
       };
     }
     boolean manifest = names.containsKey(Manifest.FILE_NAME) && hasManifest(folder);
-    if (manifest
-        && names.containsKey("SHA256SUMS")
-        && names.containsKey(DataPackage.FILE_NAME)) {
+    if (manifest && names.containsKey("SHA256SUMS") && names.containsKey(DataPackage.FILE_NAME)) {
       return Ownership.EXPORT;
     }
     if (manifest
@@ -158,8 +156,7 @@ public final class StudyFolder implements AutoCloseable {
   }
 
   private boolean isMarkerBegun() throws IOException {
-    return OwnFiles.isBeginning(
-        fileSystem, folder, FolderMarker.of(FolderMarker.Kind.STUDY));
+    return OwnFiles.isBeginning(fileSystem, folder, FolderMarker.of(FolderMarker.Kind.STUDY));
   }
 
   private boolean hasManifest(Path where) throws IOException {
@@ -207,7 +204,9 @@ public final class StudyFolder implements AutoCloseable {
     return current;
   }
 
-  /** Readers take every Parquet file in a folder of a table for data, so nobody else's may be there. */
+  /**
+   * Readers take every Parquet file in a folder of a table for data, so nobody else's may be there.
+   */
   private void refuseOthersTables(String refused) throws IOException {
     FileList list = list();
     if (!list.isWhole(FileList.STUDY)) {
@@ -231,10 +230,8 @@ public final class StudyFolder implements AutoCloseable {
     FileList list = list();
     boolean manifest = FolderTree.isThere(fileSystem, places.manifest());
     if (list.isWhole(FileList.STUDY)) {
-      if (!OwnFiles.isAsListed(
-          fileSystem, places.current(), list, Manifest.FILE_NAME)) {
-        remarks.add(
-            Manifest.FILE_NAME + " was gone, damaged or changed; the study is made anew.");
+      if (!OwnFiles.isAsListed(fileSystem, places.current(), list, Manifest.FILE_NAME)) {
+        remarks.add(Manifest.FILE_NAME + " was gone, damaged or changed; the study is made anew.");
       }
     } else if (manifest || FolderTree.isThere(fileSystem, places.tables())) {
       remarks.add(
@@ -257,8 +254,8 @@ public final class StudyFolder implements AutoCloseable {
   /**
    * Opens a folder that holds a finished study.
    *
-   * @throws InputException if it holds none, one that is not as it was written, or one of which this
-   *     program would misunderstand what reading made
+   * @throws InputException if it holds none, one that is not as it was written, or one of which
+   *     this program would misunderstand what reading made
    */
   public static StudyFolder finished(String location, Configuration configuration) {
     return finished(location, configuration, false);
@@ -283,8 +280,7 @@ public final class StudyFolder implements AutoCloseable {
       } else {
         study.places.look();
       }
-      if (study.list().equals(FileList.NONE)
-          && !study.fileSystem.exists(study.places.manifest())) {
+      if (study.list().equals(FileList.NONE) && !study.fileSystem.exists(study.places.manifest())) {
         throw new InputException(
             "Cannot use the study in "
                 + location
@@ -385,7 +381,8 @@ public final class StudyFolder implements AutoCloseable {
       return new StudyFolder(
           folder, fileSystem, configuration, StudyPlaces.of(folder, fileSystem, configuration));
     } catch (IOException | IllegalArgumentException e) {
-      throw new InputException("Cannot use the study folder " + location + ": " + reason(e) + ".", e);
+      throw new InputException(
+          "Cannot use the study folder " + location + ": " + reason(e) + ".", e);
     }
   }
 
@@ -503,8 +500,8 @@ public final class StudyFolder implements AutoCloseable {
    * Makes the tables that were written aside, their manifest and their report the current ones, all
    * in one step.
    *
-   * @param pages makes the report; null to leave the one that is there, which says of which tables it
-   *     is
+   * @param pages makes the report; null to leave the one that is there, which says of which tables
+   *     it is
    */
   void commit(Manifest manifest, ReportPages pages) throws IOException {
     places.checkUnchanged();
@@ -514,14 +511,13 @@ public final class StudyFolder implements AutoCloseable {
     String sha256 = write(manifest, new Path(next, Manifest.FILE_NAME));
     files.put(Manifest.FILE_NAME, sha256);
     Durable.write(
-        fileSystem,
-        new Path(next, FileList.FILE_NAME),
-        FileList.of(FileList.STUDY, files).bytes());
+        fileSystem, new Path(next, FileList.FILE_NAME), FileList.of(FileList.STUDY, files).bytes());
     if (pages != null) {
       try {
         write(pages, new ParquetTables(nextTables(), configuration), manifest, sha256);
       } catch (RuntimeException e) {
-        // A fault in a page costs nobody the reading of a thousand scores; the next run takes it over.
+        // A fault in a page costs nobody the reading of a thousand scores; the next run takes it
+        // over.
         keepUnfinished = !(e instanceof InputException);
         throw e;
       }
@@ -586,8 +582,7 @@ public final class StudyFolder implements AutoCloseable {
       Path made = new Path(into.toUri());
       Map<String, String> files = new TreeMap<>();
       List<Path> forced = new ArrayList<>();
-      for (Map.Entry<String, FolderTree.Kind> entry :
-          FolderTree.below(here, made).entrySet()) {
+      for (Map.Entry<String, FolderTree.Kind> entry : FolderTree.below(here, made).entrySet()) {
         String name = entry.getKey();
         if (entry.getValue() == FolderTree.Kind.FILE && !name.equals(FolderMarker.FILE_NAME)) {
           Path page = new Path(made, name);
@@ -703,7 +698,9 @@ public final class StudyFolder implements AutoCloseable {
     return EarlierReading.in(sources, configuration);
   }
 
-  /** What people should know of this run and the files that it found, sentences; each is told once. */
+  /**
+   * What people should know of this run and the files that it found, sentences; each is told once.
+   */
   public List<String> remarks() {
     List<String> told = new ArrayList<>(remarks);
     told.addAll(places.remarks());

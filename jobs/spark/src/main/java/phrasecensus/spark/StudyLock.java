@@ -131,8 +131,7 @@ abstract class StudyLock {
 
     @Override
     void create() throws IOException {
-      StudyPlaces.writeNew(
-          fileSystem, file, written(Long.toString(ProcessHandle.current().pid())));
+      StudyPlaces.writeNew(fileSystem, file, written(Long.toString(ProcessHandle.current().pid())));
     }
 
     @Override

@@ -15,11 +15,13 @@ import phrasecensus.tables.InputException;
 import phrasecensus.tables.Manifest;
 
 /**
- * Where in a study folder the current tables and pages lie, where new ones are written, and how they
- * become the current ones. Nothing but this knows.
+ * Where in a study folder the current tables and pages lie, where new ones are written, and how
+ * they become the current ones. Nothing but this knows.
  */
 interface StudyPlaces {
-  /** A setting of Hadoop that names the manner for new studies: {@code rename} or {@code pointer}. */
+  /**
+   * A setting of Hadoop that names the manner for new studies: {@code rename} or {@code pointer}.
+   */
   String SETTING = "phrasecensus.commit";
 
   /**
@@ -47,7 +49,9 @@ interface StudyPlaces {
     return fileSystem.getUri().getScheme().equals("file");
   }
 
-  /** Whether a file that is open for writing is held for as long as its writer lives, as on HDFS. */
+  /**
+   * Whether a file that is open for writing is held for as long as its writer lives, as on HDFS.
+   */
   static boolean knowsWhenWritersAreGone(FileSystem fileSystem, Path path) throws IOException {
     return fileSystem.hasPathCapability(path, CommonPathCapabilities.LEASE_RECOVERABLE);
   }
@@ -81,8 +85,8 @@ interface StudyPlaces {
   }
 
   /**
-   * Makes a folder where one has to be made. On object stores names of objects make them; a mark for
-   * an empty one would be an object more, which some stores then take for the folder itself.
+   * Makes a folder where one has to be made. On object stores names of objects make them; a mark
+   * for an empty one would be an object more, which some stores then take for the folder itself.
    */
   void makeFolder(Path path) throws IOException;
 
@@ -128,7 +132,8 @@ interface StudyPlaces {
   /**
    * Looks whether the study is the one that this run opened.
    *
-   * @throws IOException if another run has changed it, which only the lock of a store cannot prevent
+   * @throws IOException if another run has changed it, which only the lock of a store cannot
+   *     prevent
    */
   void checkUnchanged() throws IOException;
 

@@ -227,9 +227,7 @@ public final class StudyRunner {
           "Cannot study "
               + (study.corpus().isEmpty() ? study.students() : study.corpus())
               + ": none of its scores ("
-              + reading.inputs().stream()
-                  .filter(input -> input.role().equals(needed))
-                  .count()
+              + reading.inputs().stream().filter(input -> input.role().equals(needed)).count()
               + ") could be read. The first is "
               + first.getKey()
               + ": "
@@ -240,14 +238,12 @@ public final class StudyRunner {
     }
     try {
       if (withNorms) {
-        addNorms(
-            groupings, study.reference(), reading.inputs(), recorded, folder, tables, true);
+        addNorms(groupings, study.reference(), reading.inputs(), recorded, folder, tables, true);
       }
       folder.commit(
           new Manifest(
               Program.nameAndVersion(),
-              new Manifest.Study(
-                  study.name(), study.title(), study.description(), study.data()),
+              new Manifest.Study(study.name(), study.title(), study.description(), study.data()),
               withReference(
                   withNorms ? Resampling.recorded(recorded) : recorded, study.reference()),
               study.by(),
@@ -320,7 +316,9 @@ public final class StudyRunner {
     checkNotLost(results);
     Set<String> damaged = new TreeSet<>(earlier.damaged());
     for (BucketResult result : results) {
-      result.tables().forEach((table, stored) -> folder.written().add(table, result.name(), stored));
+      result
+          .tables()
+          .forEach((table, stored) -> folder.written().add(table, result.name(), stored));
       damaged.addAll(result.damaged());
     }
     if (!damaged.isEmpty()) {
@@ -411,8 +409,7 @@ public final class StudyRunner {
           String next = folder.nextTables().toString();
           TableParts parts = TableParts.of(session.context(), folder.nextTables());
           PatternsJob.Result result =
-              new PatternsJob(
-                      groupings(manifest.by(), folder.source().schema("solos")), next)
+              new PatternsJob(groupings(manifest.by(), folder.source().schema("solos")), next)
                   .run(parts, tables.get("notes").rows());
           parts.release();
           tables.put("patterns", write(folder, "patterns", result.rows().get("patterns")));
@@ -504,12 +501,8 @@ public final class StudyRunner {
   public List<PlayerApart> players(StudyFolder folder) {
     Set<String> named = new LinkedHashSet<>();
     try (Stream<TableRow> solos =
-        folder
-            .source()
-            .stream(
-                "solos",
-                List.of("solo_id", "performer"),
-                Map.of("role", Set.of(InputFile.CORPUS)))) {
+        folder.source().stream(
+            "solos", List.of("solo_id", "performer"), Map.of("role", Set.of(InputFile.CORPUS)))) {
       solos.forEach(solo -> named.add(solo.text("performer").strip()));
     }
     named.remove("");
@@ -594,8 +587,7 @@ public final class StudyRunner {
       for (String table : TableSchemas.OF_READING) {
         folder.keep(table, InputFile.CORPUS);
       }
-      List<String> ofNorms =
-          OF_NORMS.stream().filter(manifest.tables()::containsKey).toList();
+      List<String> ofNorms = OF_NORMS.stream().filter(manifest.tables()::containsKey).toList();
       for (String table : ofNorms) {
         folder.keep(table, "");
       }
@@ -654,18 +646,15 @@ public final class StudyRunner {
     }
   }
 
-  private void remake(
-      StudyFolder folder,
-      Manifest manifest,
-      List<String> by,
-      List<String> made) {
+  private void remake(StudyFolder folder, Manifest manifest, List<String> by, List<String> made) {
     List<Grouping> groupings = groupings(by, folder.source().schema("solos"));
     String reference = reference(manifest);
     if (!isKnown(reference, groupings)) {
       progress.accept(
           "The study held students against groups of '"
               + reference
-              + "' first; there are none now, so it is the group of the first column, if there is one.");
+              + "' first; there are none now, so it is the group of the first column, if there is"
+              + " one.");
       reference = "";
     }
     Map<String, Manifest.Table> tables = new LinkedHashMap<>(manifest.tables());
@@ -723,8 +712,7 @@ public final class StudyRunner {
             + furtherRules;
     TableParts parts = TableParts.of(session.context(), folder.nextTables());
     NormsJob.Result result =
-        new NormsJob(
-                by, reference, students, withNorms, ruleOfStudy(recorded), furtherRules > 0)
+        new NormsJob(by, reference, students, withNorms, ruleOfStudy(recorded), furtherRules > 0)
             .run(parts, rows);
     if (withNorms) {
       MarkedSolos.ofStudy(
@@ -739,7 +727,7 @@ public final class StudyRunner {
       tables.put(
           "contrasts",
           write(
-            folder,
+              folder,
               "contrasts",
               AdjustedPValues.of(
                   result.of("contrasts"), List.of("group_by", "first_group", "second_group"))));
@@ -818,8 +806,7 @@ public final class StudyRunner {
       return GivenRule.NAME;
     }
     StudySettings settings = StudySettings.of(recorded);
-    return PhraseRules.text(
-        PhraseRules.rule(settings.phraseRule(), settings.phraseRuleSettings()));
+    return PhraseRules.text(PhraseRules.rule(settings.phraseRule(), settings.phraseRuleSettings()));
   }
 
   /** The same settings with further phrase rules in the words in which tables name them. */
@@ -936,8 +923,7 @@ public final class StudyRunner {
     return manifest.settings().getOrDefault(REFERENCE, "");
   }
 
-  private static Map<String, String> withReference(
-      Map<String, String> settings, String reference) {
+  private static Map<String, String> withReference(Map<String, String> settings, String reference) {
     Map<String, String> recorded = new LinkedHashMap<>(settings);
     recorded.remove(REFERENCE);
     if (!reference.isEmpty()) {
@@ -1019,8 +1005,7 @@ public final class StudyRunner {
               + ".");
     }
     told.addAll(
-        SameSolos.remarks(
-            results.stream().flatMap(result -> result.files().stream()).toList()));
+        SameSolos.remarks(results.stream().flatMap(result -> result.files().stream()).toList()));
     return new Outcome(read, rejected, faults, notes, solos, reused, told);
   }
 
@@ -1028,8 +1013,7 @@ public final class StudyRunner {
     return results.stream()
         .flatMap(result -> result.files().stream())
         .map(file -> new Manifest.Input(file.role(), file.file(), file.sha256()))
-        .sorted(
-            Comparator.comparing(Manifest.Input::role).thenComparing(Manifest.Input::file))
+        .sorted(Comparator.comparing(Manifest.Input::role).thenComparing(Manifest.Input::file))
         .toList();
   }
 
@@ -1083,8 +1067,7 @@ public final class StudyRunner {
         metadata.put(role, Metadata.NONE);
         return;
       }
-      Metadata read =
-          Metadata.read(StudyFolder.address(path), bytes, definition, names);
+      Metadata read = Metadata.read(StudyFolder.address(path), bytes, definition, names);
       boolean beside = !definition.isNamed() && !path.getParent().equals(qualified(folder));
       if (beside && read.rowsWithoutFile(names).size() == read.size()) {
         // A file of that name beside the folder that speaks of other scores.
@@ -1100,12 +1083,7 @@ public final class StudyRunner {
       List<String> without = read.filesWithoutRow(names);
       metadataFiles.add(
           new Manifest.MetadataFile(
-              role,
-              path.getName(),
-              Sha256.of(bytes),
-              definition.columns(),
-              unused,
-              without));
+              role, path.getName(), Sha256.of(bytes), definition.columns(), unused, without));
       if (!unused.isEmpty()) {
         remarks.add(
             "Rows of the metadata file "
@@ -1264,8 +1242,7 @@ public final class StudyRunner {
         return null;
       } catch (IOException e) {
         throw new InputException(
-            "Cannot read the file " + StudyFolder.address(path) + ": " + e.getMessage() + ".",
-            e);
+            "Cannot read the file " + StudyFolder.address(path) + ": " + e.getMessage() + ".", e);
       }
     }
 
@@ -1297,8 +1274,7 @@ public final class StudyRunner {
           }
         }
       } catch (IOException e) {
-        throw new InputException(
-            "Cannot read the file " + path + ": " + Stores.reason(e) + ".", e);
+        throw new InputException("Cannot read the file " + path + ": " + Stores.reason(e) + ".", e);
       }
       if (why != null) {
         throw new InputException("Cannot read the file " + name + ": " + why);

@@ -42,10 +42,10 @@ public final class StudySession implements AutoCloseable {
     if (configuration.get("spark.master").startsWith("local")) {
       configuration.setIfMissing("spark.driver.bindAddress", "127.0.0.1");
       configuration.setIfMissing("spark.driver.host", "127.0.0.1");
-      configuration.setIfMissing(
-          "spark.hadoop.fs.file.impl", JavaLocalFileSystem.class.getName());
+      configuration.setIfMissing("spark.hadoop.fs.file.impl", JavaLocalFileSystem.class.getName());
     }
-    // A task that runs out of memory must not end the process without a word; it fails, and is told.
+    // A task that runs out of memory must not end the process without a word; it fails, and is
+    // told.
     configuration.setIfMissing("spark.executor.killOnFatalError.depth", "0");
     configuration.setIfMissing("spark.sql.catalogImplementation", "in-memory");
     // Sources of metrics that somebody would have to ask for; they start Java's management agent.
@@ -59,7 +59,9 @@ public final class StudySession implements AutoCloseable {
     return new StudySession(JavaSparkContext.fromSparkContext(context));
   }
 
-  /** Where threads run out in the middle, Spark waits for ever: so as many as it needs are tried. */
+  /**
+   * Where threads run out in the middle, Spark waits for ever: so as many as it needs are tried.
+   */
   private static void tryThreads() {
     CountDownLatch enough = new CountDownLatch(1);
     try {

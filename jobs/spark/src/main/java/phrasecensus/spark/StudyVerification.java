@@ -17,8 +17,8 @@ import phrasecensus.tables.Manifest;
 
 /**
  * A finished study held against what was written: every byte of manifest, tables and report against
- * the lists beside them, and every row of every part against the digests in the manifest. Nothing is
- * locked and nothing is changed.
+ * the lists beside them, and every row of every part against the digests in the manifest. Nothing
+ * is locked and nothing is changed.
  *
  * @param files how many files were looked at
  * @param differences sentences, empty when everything is as it was written

@@ -39,8 +39,7 @@ final class TableParts {
    * @param tables the folder with one folder a table
    * @param name of its file in each of them, as in {@code corpus-00003.parquet}
    */
-  record Part(
-      String tables, String name, Broadcast<SerializableConfiguration> configuration)
+  record Part(String tables, String name, Broadcast<SerializableConfiguration> configuration)
       implements Serializable {
 
     /** {@code corpus} or {@code student}. */
@@ -51,9 +50,7 @@ final class TableParts {
     /** Opens some columns of a table. */
     ColumnScan scan(String table, String... columns) throws IOException {
       return ColumnScan.open(
-          new Path(tables + "/" + table, name),
-          List.of(columns),
-          configuration.value().value());
+          new Path(tables + "/" + table, name), List.of(columns), configuration.value().value());
     }
   }
 

@@ -125,8 +125,9 @@ final class ZippedScores implements Closeable {
   }
 
   /**
-   * Absolute, with a drive, or with a step up, be it after a slash or a backslash: no archiver writes
-   * such names. A file on Linux may well be called with a colon, a backslash or a line break.
+   * Absolute, with a drive, or with a step up, be it after a slash or a backslash: no archiver
+   * writes such names. A file on Linux may well be called with a colon, a backslash or a line
+   * break.
    */
   private static boolean leadsOut(String name) {
     return name.startsWith("/")

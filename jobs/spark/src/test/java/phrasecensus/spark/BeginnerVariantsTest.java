@@ -71,7 +71,8 @@ class BeginnerVariantsTest {
       tried.merge(recipe, 1, Integer::sum);
       String first = lessons.first(file);
       if (!first.equals(recipe.first)) {
-        wrong.computeIfAbsent(recipe, each -> new ArrayList<>())
+        wrong
+            .computeIfAbsent(recipe, each -> new ArrayList<>())
             .add(file + " " + first + " " + settings.get(file) + " " + lessons.told(file));
       }
     }

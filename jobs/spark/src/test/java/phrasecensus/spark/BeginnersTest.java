@@ -17,9 +17,9 @@ import phrasecensus.tables.TableRow;
 
 /**
  * The built-in aims on invented beginners' solos, against what a teacher would say of each ({@code
- * ../shared/beginners}, its README says what an empty field allows), and on 220 solos of masters: an
- * aim that masters fail is a wrong aim. The corpus has no say in an answer. Runs where the data lie
- * beside the project.
+ * ../shared/beginners}, its README says what an empty field allows), and on 220 solos of masters:
+ * an aim that masters fail is a wrong aim. The corpus has no say in an answer. Runs where the data
+ * lie beside the project.
  */
 class BeginnersTest {
   private static final Path SHARED = Path.of(System.getProperty("project.root"), "../shared");
@@ -45,7 +45,8 @@ class BeginnersTest {
       solos++;
       wrong.addAll(differences(lessons, truth));
     }
-    System.out.printf("Beginners: %d of %d solos as the teacher says%n",
+    System.out.printf(
+        "Beginners: %d of %d solos as the teacher says%n",
         solos - (int) wrong.stream().map(text -> text.split(" ")[0]).distinct().count(), solos);
 
     assertThat(wrong).isEmpty();

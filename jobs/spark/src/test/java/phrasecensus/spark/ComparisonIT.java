@@ -31,13 +31,11 @@ import phrasecensus.music.likeness.PlacedSolo;
 import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
 import phrasecensus.tables.StudyDefinition;
-import phrasecensus.tables.StudySettings;
 import phrasecensus.tables.TableRow;
 
 /** Norms, contrasts and comparison of the whole sample corpus, much of it recomputed by DuckDB. */
 class ComparisonIT {
-  private static final Path SAMPLE =
-      Path.of(System.getProperty("project.root"), "sample-corpus");
+  private static final Path SAMPLE = Path.of(System.getProperty("project.root"), "sample-corpus");
 
   @TempDir private static Path temporary;
   private static StudyFolder folder;
@@ -49,15 +47,13 @@ class ComparisonIT {
             .writtenInto(temporary.resolve("study").toString());
     System.setProperty("spark.master", "local[2]");
     try (StudySession session = StudySession.open();
-        StudyFolder into =
-            StudyFolder.forWriting(definition.into(), session.configuration())) {
+        StudyFolder into = StudyFolder.forWriting(definition.into(), session.configuration())) {
       new StudyRunner(session, line -> {}).study(definition, into);
     } finally {
       System.clearProperty("spark.master");
     }
     folder =
-        StudyFolder.finished(
-            temporary.resolve("study").toString(), StudyFolder.configuration());
+        StudyFolder.finished(temporary.resolve("study").toString(), StudyFolder.configuration());
   }
 
   @AfterAll
@@ -133,9 +129,7 @@ class ComparisonIT {
 
   private static int compared() {
     return (int)
-        StatisticsCatalogue.builtIn().all().stream()
-            .filter(StatisticDefinition::compared)
-            .count();
+        StatisticsCatalogue.builtIn().all().stream().filter(StatisticDefinition::compared).count();
   }
 
   @Test
@@ -149,10 +143,14 @@ class ComparisonIT {
                       .rows(
                           "departures",
                           Map.of(
-                              "student", student,
-                              "scope", "pooled",
-                              "group_by", "all",
-                              "statistic", statistic))
+                              "student",
+                              student,
+                              "scope",
+                              "pooled",
+                              "group_by",
+                              "all",
+                              "statistic",
+                              statistic))
                       .get(0);
               assertThat(pooled.number("p_value")).as(pooled.toString()).isLessThan(0.05);
               double low = pooled.number("delta_low");
@@ -169,16 +167,15 @@ class ComparisonIT {
   void everyFamilyOfTestsSaysHowManyThereWere() {
     Map<String, List<String>> families =
         Map.of(
-            "departures", Stream.concat(
-                    DepartureVerdicts.LIST_COLUMNS.stream(), Stream.of("family"))
-                .toList(),
+            "departures",
+                Stream.concat(DepartureVerdicts.LIST_COLUMNS.stream(), Stream.of("family"))
+                    .toList(),
             "contrasts", List.of("group_by", "first_group", "second_group"));
     families.forEach(
         (table, columns) ->
             folder.source().rows(table).stream()
                 .filter(row -> !row.isMissing("p_adjusted"))
-                .collect(
-                    Collectors.groupingBy(row -> columns.stream().map(row::text).toList()))
+                .collect(Collectors.groupingBy(row -> columns.stream().map(row::text).toList()))
                 .forEach(
                     (family, rows) -> {
                       for (TableRow row : rows) {
@@ -469,8 +466,7 @@ class ComparisonIT {
   }
 
   @Test
-  void phrasesThatShowADepartureLieOnItsSideAndThoseOfTheCorpusDoNotShowIt()
-      throws SQLException {
+  void phrasesThatShowADepartureLieOnItsSideAndThoseOfTheCorpusDoNotShowIt() throws SQLException {
     // The value in the row is that of the phrase; the middle is the median of the group.
     List<List<Object>> rows =
         DuckDb.query(
@@ -622,7 +618,9 @@ class ComparisonIT {
 
     assertThat(most.number("distance")).isGreaterThan(most.number("usual_distance"));
     assertThat(
-            folder.source().rows(
+            folder
+                .source()
+                .rows(
                     "mixtures",
                     Map.of(
                         "student", student,

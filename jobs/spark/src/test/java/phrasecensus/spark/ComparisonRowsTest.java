@@ -22,7 +22,8 @@ import phrasecensus.tables.TableRow;
 
 /** Rows of norms, contrasts, departures and trends from values written down here. */
 class ComparisonRowsTest {
-  private static final ReferenceGroup WHOLE = new ReferenceGroup("all", "all", ReferenceGroup.Reason.NO_GROUPS);
+  private static final ReferenceGroup WHOLE =
+      new ReferenceGroup("all", "all", ReferenceGroup.Reason.NO_GROUPS);
   private static final StatisticDefinition LENGTH =
       StatisticsCatalogue.builtIn().named("phrase_length_bars").orElseThrow();
 
@@ -123,8 +124,7 @@ class ComparisonRowsTest {
   @Test
   void aRuleThatLengthensAlmostEveryPhraseMovesTheNormByAsMuch() {
     List<CorpusSolo> study = group("a", 12, 3, i -> 1 + i).solos();
-    List<CorpusSolo> other =
-        group("a", 12, 3, i -> i == 11 ? 12 : 1.25 + i).solos();
+    List<CorpusSolo> other = group("a", 12, 3, i -> i == 11 ? 12 : 1.25 + i).solos();
 
     List<TableRow> rows =
         SensitivityRows.of(
@@ -157,8 +157,7 @@ class ComparisonRowsTest {
 
       TableRow row =
           SensitivityRows.of(
-                  new StatisticValues(
-                      LENGTH, List.of(), study, Map.of(), Map.of("silence", study)),
+                  new StatisticValues(LENGTH, List.of(), study, Map.of(), Map.of("silence", study)),
                   "breath")
               .get(0);
 
@@ -189,8 +188,7 @@ class ComparisonRowsTest {
   void aStudyThatAsksForNoOtherRuleHasNoSensitivity() {
     assertThat(
             SensitivityRows.of(
-                new StatisticValues(
-                    LENGTH, List.of(), group("a", 12, 3, i -> i).solos(), Map.of()),
+                new StatisticValues(LENGTH, List.of(), group("a", 12, 3, i -> i).solos(), Map.of()),
                 "breath"))
         .isEmpty();
   }
@@ -233,8 +231,7 @@ class ComparisonRowsTest {
 
   @Test
   void theOrderInWhichSolosComeChangesNothing() {
-    List<CorpusSolo> solos =
-        new ArrayList<>(group("a", 40, 7, i -> Math.sin(i) / 3).solos());
+    List<CorpusSolo> solos = new ArrayList<>(group("a", 40, 7, i -> Math.sin(i) / 3).solos());
     CorpusGroup sorted = new StatisticValues(LENGTH, List.of(), solos, Map.of()).whole();
     Collections.shuffle(solos, new Random(4));
     CorpusGroup shuffled = new StatisticValues(LENGTH, List.of(), solos, Map.of()).whole();
@@ -368,8 +365,7 @@ class ComparisonRowsTest {
   @Test
   void playersAreDealtWhenNobodyPlaysInBothGroups() {
     TableRow row =
-        contrasts(List.of(group("a", 12, 4, i -> i), group("b", 12, 4, i -> 100 + i)))
-            .get(0);
+        contrasts(List.of(group("a", 12, 4, i -> i), group("b", 12, 4, i -> 100 + i))).get(0);
 
     assertThat(row.text("dealt")).isEqualTo("players");
     assertThat(row.number("cliffs_delta")).isEqualTo(-1);
@@ -392,8 +388,7 @@ class ComparisonRowsTest {
 
   @Test
   void groupsThatAreEqualDoNotDiffer() {
-    TableRow row =
-        contrasts(List.of(group("a", 8, 4, i -> 2), group("b", 8, 4, i -> 2))).get(0);
+    TableRow row = contrasts(List.of(group("a", 8, 4, i -> 2), group("b", 8, 4, i -> 2))).get(0);
 
     assertThat(row.number("cliffs_delta")).isZero();
     assertThat(row.number("shift")).isZero();
@@ -485,8 +480,7 @@ class ComparisonRowsTest {
     List<TableRow> rows = new ArrayList<>();
     for (String style : List.of("a", "b")) {
       TableRow row =
-          contrasts(List.of(group(style, 8, 4, i -> i), group("z", 8, 4, i -> i)))
-              .get(0);
+          contrasts(List.of(group(style, 8, 4, i -> i), group("z", 8, 4, i -> i))).get(0);
       for (double p : published) {
         rows.add(TableRow.copyOf(row).set("p_value", p).build());
       }
@@ -500,8 +494,7 @@ class ComparisonRowsTest {
       List<TableRow> family =
           adjusted.stream().filter(row -> row.text("first_group").equals(style)).toList();
       assertThat(family).filteredOn(row -> row.isMissing("p_value")).hasSize(1);
-      List<TableRow> tested =
-          family.stream().filter(row -> !row.isMissing("p_value")).toList();
+      List<TableRow> tested = family.stream().filter(row -> !row.isMissing("p_value")).toList();
       assertThat(tested).allMatch(row -> row.integer("tests") == 15);
       double[] expected = {.0015, .003, .0095, .035625, .0603};
       for (int i = 0; i < expected.length; i++) {

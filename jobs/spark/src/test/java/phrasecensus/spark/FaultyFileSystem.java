@@ -15,10 +15,10 @@ import org.apache.hadoop.fs.RawLocalFileSystem;
 import org.apache.hadoop.security.AccessControlException;
 
 /**
- * A folder of the local disk under addresses as in {@code faulty:/some/folder}, in which what is wrong
- * with a file or folder is the beginning of its name: {@code shut} may not be read, {@code gone} is
- * listed and not there, {@code failing} breaks off in the middle. As root, who may read everything,
- * a disk shows none of this.
+ * A folder of the local disk under addresses as in {@code faulty:/some/folder}, in which what is
+ * wrong with a file or folder is the beginning of its name: {@code shut} may not be read, {@code
+ * gone} is listed and not there, {@code failing} breaks off in the middle. As root, who may read
+ * everything, a disk shows none of this.
  */
 final class FaultyFileSystem extends RawLocalFileSystem {
   private static final URI NAME = URI.create("faulty:///");

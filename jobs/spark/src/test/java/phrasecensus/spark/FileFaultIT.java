@@ -94,7 +94,8 @@ class FileFaultIT {
       assertThat(outcome.rejected().get("corpus/" + stage + "-exception.musicxml"))
           .matches(
               "A fault of the program in this file: ArrayIndexOutOfBoundsException in"
-                  + " FileFaultIT\\.\\S+, line \\d+\\. Please report it, with the file if you may\\.");
+                  + " FileFaultIT\\.\\S+, line \\d+\\. Please report it, with the file if you"
+                  + " may\\.");
       assertThat(outcome.rejected().get("corpus/" + stage + "-error.musicxml"))
           .startsWith("A fault of the program in this file: AssertionError in FileFaultIT.");
       assertThat(outcome.rejected().get("corpus/" + stage + "-recursion.musicxml"))
@@ -102,7 +103,8 @@ class FileFaultIT {
               "A fault of the program in this file: StackOverflowError in FileFaultIT.recurse."
                   + " Please report it, with the file if you may.");
       assertThat(outcome.rejected().get("corpus/" + stage + "-memory.musicxml"))
-          .startsWith("A fault of the program in this file (OutOfMemoryError): it is too large for");
+          .startsWith(
+              "A fault of the program in this file (OutOfMemoryError): it is too large for");
     }
     assertThat(outcome.faults().get("corpus/READING-exception.musicxml"))
         .contains("java.lang.ArrayIndexOutOfBoundsException: planted")
@@ -122,8 +124,7 @@ class FileFaultIT {
 
   private static Map<String, String> reasons(String study) {
     try (StudyFolder folder =
-        StudyFolder.finished(
-            temporary.resolve(study).toString(), StudyFolder.configuration())) {
+        StudyFolder.finished(temporary.resolve(study).toString(), StudyFolder.configuration())) {
       return folder.source().rows("files").stream()
           .filter(row -> row.text("outcome").equals("rejected"))
           .collect(

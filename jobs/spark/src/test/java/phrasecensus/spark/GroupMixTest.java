@@ -30,10 +30,7 @@ class GroupMixTest {
   @Test
   void everySoloWithAMixCountsOnce() {
     GroupMix mix =
-        mix(
-            new Double[] {.5, .3, .2},
-            new Double[] {null, null, null},
-            new Double[] {.2, .3, .5});
+        mix(new Double[] {.5, .3, .2}, new Double[] {null, null, null}, new Double[] {.2, .3, .5});
 
     assertThat(mix.solos()).isEqualTo(2);
     assertThat(mix.mean()).containsExactly(new double[] {.35, .3, .35}, within(1e-15));

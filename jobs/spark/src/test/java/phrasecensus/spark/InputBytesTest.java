@@ -49,8 +49,7 @@ class InputBytesTest {
   private InputFile faulty(String name) throws IOException {
     FaultyFileSystem.register(configuration);
     Path file = Files.writeString(folder.resolve(name), CONTENT);
-    return new InputFile(
-        InputFile.CORPUS, name, FaultyFileSystem.address(file), CONTENT.length());
+    return new InputFile(InputFile.CORPUS, name, FaultyFileSystem.address(file), CONTENT.length());
   }
 
   @Test

@@ -78,8 +78,7 @@ class InputListingTest {
 
   @Test
   void namesThatAreNoUnicodeAreToldEach() throws Exception {
-    assumeTrue(
-        "UTF-8".equals(System.getProperty("sun.jnu.encoding")), "names are not UTF-8 here");
+    assumeTrue("UTF-8".equals(System.getProperty("sun.jnu.encoding")), "names are not UTF-8 here");
     // Java cannot make such names; bash can.
     Process made =
         new ProcessBuilder("bash", "-c", "printf x >$'bad\\xff.xml'; printf y >$'bad\\xfe.xml'")

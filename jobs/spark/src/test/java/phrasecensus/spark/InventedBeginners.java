@@ -6,9 +6,9 @@ import java.util.List;
 import java.util.Random;
 
 /**
- * Beginners' solos made by program, each by a recipe of which a teacher would know what to say first:
- * the kinds of things that go wrong, in metres, keys, clefs, lengths and notations of every sort.
- * Nothing in them is anybody's.
+ * Beginners' solos made by program, each by a recipe of which a teacher would know what to say
+ * first: the kinds of things that go wrong, in metres, keys, clefs, lengths and notations of every
+ * sort. Nothing in them is anybody's.
  */
 final class InventedBeginners {
   /** What is done in a solo. */
@@ -201,7 +201,8 @@ final class InventedBeginners {
 
   /** A note to rest on: 1 3 5 7 of chord or key, or for weak landings none of these. */
   private int landing() {
-    if (recipe == Recipe.OUTSIDE || recipe == Recipe.WRONG_SCALE
+    if (recipe == Recipe.OUTSIDE
+        || recipe == Recipe.WRONG_SCALE
         || recipe == Recipe.OUTSIDE_UNBROKEN) {
       return pitch();
     }
@@ -245,8 +246,7 @@ final class InventedBeginners {
   }
 
   private String musicXml() {
-    StringBuilder text =
-        new StringBuilder("<score-partwise version=\"4.0\"><part-list>");
+    StringBuilder text = new StringBuilder("<score-partwise version=\"4.0\"><part-list>");
     if (setting.parts()) {
       text.append("<score-part id=\"P1\"><part-name>Piano</part-name></score-part>");
     }

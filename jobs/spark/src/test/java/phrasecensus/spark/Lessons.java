@@ -22,8 +22,8 @@ final class Lessons {
   private final Map<String, List<TableRow>> tables = new LinkedHashMap<>();
   private final AnswerRows answers;
 
-  private Lessons(Map<String, byte[]> files, Map<String, Map<String, String>> metadata,
-      AimsDefinition aims) {
+  private Lessons(
+      Map<String, byte[]> files, Map<String, Map<String, String>> metadata, AimsDefinition aims) {
     FileRows reading =
         new FileRows(
             StudySettings.defaults(),
@@ -67,8 +67,10 @@ final class Lessons {
   private TableSource source() {
     return (table, equal) ->
         tables.getOrDefault(table, List.of()).stream()
-            .filter(row -> equal.entrySet().stream()
-                .allMatch(each -> each.getValue().equals(row.text(each.getKey()))))
+            .filter(
+                row ->
+                    equal.entrySet().stream()
+                        .allMatch(each -> each.getValue().equals(row.text(each.getKey()))))
             .toList();
   }
 
@@ -109,8 +111,15 @@ final class Lessons {
   /** Verdicts and figures of a solo, for the message of a test that fails. */
   String told(String file) {
     return bySolo().get(file).values().stream()
-        .map(row -> row.text("verdict") + " " + row.text("aim") + " " + row.number("value") + " n "
-            + row.integer("n"))
+        .map(
+            row ->
+                row.text("verdict")
+                    + " "
+                    + row.text("aim")
+                    + " "
+                    + row.number("value")
+                    + " n "
+                    + row.integer("n"))
         .toList()
         .toString();
   }
@@ -129,18 +138,35 @@ final class Lessons {
     Lessons lessons = in(Path.of(args[0]));
     Map<String, TableRow> solos = new TreeMap<>();
     lessons.rows("solos").forEach(row -> solos.put(row.text("file"), row));
-    lessons.bySolo()
+    lessons
+        .bySolo()
         .forEach(
             (file, answers) -> {
               StringBuilder line = new StringBuilder(file);
               TableRow solo = solos.get(file);
-              line.append(' ').append(solo.value("centre_tonic_pc")).append(' ')
-                  .append(solo.text("centre_mode")).append('/').append(solo.text("centre_scale"))
-                  .append('/').append(solo.text("centre_source"));
-              answers.values().forEach(row -> line.append(" | ").append(row.text("verdict"))
-                  .append(' ').append(row.text("aim")).append(' ')
-                  .append(row.number("value") == null ? "-" : String.format("%.3f", row.number("value")))
-                  .append(" n").append(row.integer("n")));
+              line.append(' ')
+                  .append(solo.value("centre_tonic_pc"))
+                  .append(' ')
+                  .append(solo.text("centre_mode"))
+                  .append('/')
+                  .append(solo.text("centre_scale"))
+                  .append('/')
+                  .append(solo.text("centre_source"));
+              answers
+                  .values()
+                  .forEach(
+                      row ->
+                          line.append(" | ")
+                              .append(row.text("verdict"))
+                              .append(' ')
+                              .append(row.text("aim"))
+                              .append(' ')
+                              .append(
+                                  row.number("value") == null
+                                      ? "-"
+                                      : String.format("%.3f", row.number("value")))
+                              .append(" n")
+                              .append(row.integer("n")));
               System.out.println(line + " | FIRST " + lessons.first(file));
             });
   }

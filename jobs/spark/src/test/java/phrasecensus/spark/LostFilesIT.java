@@ -81,9 +81,7 @@ class LostFilesIT {
     StudyRunner.Outcome outcome = read();
 
     assertThat(outcome.read()).isEqualTo(11);
-    assertThat(outcome.rejected())
-        .hasSize(9)
-        .containsEntry("corpus/gone0.musicxml", LostFile.GONE);
+    assertThat(outcome.rejected()).hasSize(9).containsEntry("corpus/gone0.musicxml", LostFile.GONE);
   }
 
   @Test
@@ -105,11 +103,11 @@ class LostFilesIT {
     assertThatThrownBy(this::read)
         .isInstanceOf(InputException.class)
         .hasMessage(
-            "Cannot finish the study: 10 of 50 files that were there when the folder was listed were"
-                + " gone, or failed, when they were read. The first is corpus/failing0.musicxml: The"
-                + " file could not be read: Input/output error. What was finished before is as it"
-                + " was. See that the disk or the network they lie on is there, and run the same"
-                + " command again.");
+            "Cannot finish the study: 10 of 50 files that were there when the folder was listed"
+                + " were gone, or failed, when they were read. The first is"
+                + " corpus/failing0.musicxml: The file could not be read: Input/output error. What"
+                + " was finished before is as it was. See that the disk or the network they lie on"
+                + " is there, and run the same command again.");
     assertThat(manifest()).isEqualTo(before);
   }
 
@@ -133,8 +131,7 @@ class LostFilesIT {
     assertThat(outcome.read()).isEqualTo(5);
     assertThat(outcome.rejected())
         .containsExactly(
-            Map.entry(
-                "corpus/shut/", "Nothing in this folder is read: permission denied."));
+            Map.entry("corpus/shut/", "Nothing in this folder is read: permission denied."));
   }
 
   @Test
@@ -172,7 +169,8 @@ class LostFilesIT {
   void aPipeInThePlaceOfTheMetadataStopsTheRunAndIsNeverOpened() throws Exception {
     add(3, "sound");
     Path pipe = corpus.resolve("solos.csv");
-    assumeTrue(new ProcessBuilder("mkfifo", pipe.toString()).start().waitFor() == 0, "no pipes here");
+    assumeTrue(
+        new ProcessBuilder("mkfifo", pipe.toString()).start().waitFor() == 0, "no pipes here");
     StudyDefinition study =
         StudyDefinition.ofFolder(corpus.toString(), temporary.resolve("study").toString());
 
@@ -182,8 +180,8 @@ class LostFilesIT {
           .hasMessage(
               "Cannot read the file "
                   + pipe
-                  + ": it is a pipe, a socket or a device, which may never come to an end. Put a file"
-                  + " there, or take it away.");
+                  + ": it is a pipe, a socket or a device, which may never come to an end. Put a"
+                  + " file there, or take it away.");
     }
   }
 }

@@ -15,8 +15,7 @@ class NearestTest {
   void whatIsKeptDoesNotDependOnTheOrderOfComing() {
     for (int seed = 0; seed < 200; seed++) {
       Random random = new Random(seed);
-      List<Integer> numbers =
-          new ArrayList<>(IntStream.range(0, 1 + seed % 9).boxed().toList());
+      List<Integer> numbers = new ArrayList<>(IntStream.range(0, 1 + seed % 9).boxed().toList());
       Collections.shuffle(numbers, random);
       Nearest<Integer> nearest = new Nearest<>(4, Comparator.<Integer>naturalOrder());
       numbers.forEach(nearest::add);

@@ -28,8 +28,7 @@ final class OneRowStudy {
       throws IOException {
     TableFile.Stored stored;
     try (TableFile file =
-        TableFile.create(
-            new Path(study.nextTables(), TABLE + "/" + PART), SCHEMA, configuration)) {
+        TableFile.create(new Path(study.nextTables(), TABLE + "/" + PART), SCHEMA, configuration)) {
       Object[] values = new Object[SCHEMA.columns().size()];
       for (int i = 0; i < values.length; i++) {
         values[i] =

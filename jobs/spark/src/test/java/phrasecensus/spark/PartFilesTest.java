@@ -78,9 +78,7 @@ class PartFilesTest {
   }
 
   private static String[] whole() {
-    return TableSchemas.OF_READING.stream()
-        .map(table -> table + "/" + NAME)
-        .toArray(String[]::new);
+    return TableSchemas.OF_READING.stream().map(table -> table + "/" + NAME).toArray(String[]::new);
   }
 
   private void assertEveryTableIsWhole() throws IOException {
@@ -166,8 +164,7 @@ class PartFilesTest {
     Map<String, TableFile.Stored> stored = attempt(Place.DISK, "1").finish();
 
     FileList list =
-        FileList.parse(
-            Files.readAllBytes(temporary.resolve("parts").resolve(NAME + ".sha256")));
+        FileList.parse(Files.readAllBytes(temporary.resolve("parts").resolve(NAME + ".sha256")));
     assertThat(list.isWhole(FileList.PART)).isTrue();
     for (String table : TableSchemas.OF_READING) {
       String path = "tables/" + table + "/" + NAME;

@@ -13,7 +13,6 @@ import java.nio.file.attribute.FileTime;
 import java.time.Duration;
 import java.time.Instant;
 import java.util.List;
-import java.util.Map;
 import java.util.Set;
 import java.util.TreeSet;
 import java.util.stream.Stream;
@@ -163,8 +162,7 @@ class PointedPlacesTest {
   void aCopyOfTheFolderOnADiskIsReadByItsPointer() throws IOException {
     study("first");
 
-    try (StudyFolder copy =
-        StudyFolder.finished(folder.toString(), StudyFolder.configuration())) {
+    try (StudyFolder copy = StudyFolder.finished(folder.toString(), StudyFolder.configuration())) {
       assertThat(copy.manifest().study().title()).isEqualTo("first");
     }
   }
@@ -357,8 +355,7 @@ class PointedPlacesTest {
   @Test
   void aRunThatLivesHoldsTheStudy() throws IOException {
     study("first");
-    Files.writeString(
-        folder.resolve(StudyLock.FILE_NAME), StudyLock.written("somebody else"));
+    Files.writeString(folder.resolve(StudyLock.FILE_NAME), StudyLock.written("somebody else"));
 
     for (boolean reading : new boolean[] {true, false}) {
       assertThatThrownBy(() -> (reading ? finished() : writing()).close())
@@ -369,7 +366,8 @@ class PointedPlacesTest {
                   + ": another run is working on it. Wait for it to end; where one was killed, the"
                   + " study is free a minute later.");
     }
-    assertThat(names()).filteredOn(name -> name.startsWith("."))
+    assertThat(names())
+        .filteredOn(name -> name.startsWith("."))
         .containsExactly(".phrase-census", StudyLock.FILE_NAME);
   }
 
@@ -391,8 +389,7 @@ class PointedPlacesTest {
     FileSystem shelf =
         new org.apache.hadoop.fs.Path(ShelfFileSystem.address(folder)).getFileSystem(configuration);
     Path file = folder.resolve(".phrase-census-lock");
-    org.apache.hadoop.fs.Path path =
-        new org.apache.hadoop.fs.Path(ShelfFileSystem.address(file));
+    org.apache.hadoop.fs.Path path = new org.apache.hadoop.fs.Path(ShelfFileSystem.address(file));
     StudyLock lock = new StudyLock.Renewed(shelf, path, Duration.ofMillis(10));
     lock.create();
     FileTime longAgo = FileTime.from(Instant.now().minus(Duration.ofMinutes(5)));

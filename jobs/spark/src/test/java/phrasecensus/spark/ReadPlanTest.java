@@ -56,10 +56,14 @@ class ReadPlanTest {
       for (int i = 0; i < 5000; i++) {
         files.add(
             new InputFile(
-                "corpus", String.format("f%05d-%d", i, random.nextInt()), "x", 20_000 + random.nextInt(50_000)));
+                "corpus",
+                String.format("f%05d-%d", i, random.nextInt()),
+                "x",
+                20_000 + random.nextInt(50_000)));
       }
       List<List<InputFile>> before = contents(files);
-      files.add(seed * 100, new InputFile("corpus", String.format("f%05d", seed * 100), "x", 40_000));
+      files.add(
+          seed * 100, new InputFile("corpus", String.format("f%05d", seed * 100), "x", 40_000));
 
       List<List<InputFile>> after = contents(files);
       after.removeAll(before);

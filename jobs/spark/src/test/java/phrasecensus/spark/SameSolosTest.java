@@ -6,7 +6,8 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 
 class SameSolosTest {
-  private static BucketResult.FileOutcome file(String role, String name, String bytes, String line) {
+  private static BucketResult.FileOutcome file(
+      String role, String name, String bytes, String line) {
     return new BucketResult.FileOutcome(role, name, bytes, null, 20, line, false, false, null);
   }
 

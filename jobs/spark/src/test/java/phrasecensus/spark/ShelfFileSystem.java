@@ -27,8 +27,8 @@ import org.apache.hadoop.util.Progressable;
  * A folder of the local disk that behaves as object stores do, under addresses as in {@code
  * shelf:/some/folder}: an object is there, whole, when its stream is closed; one that must not be
  * there yet is refused in that moment, if the store is asked as it wants to be asked; nothing is
- * appended to; folders are there as long as
- * something is in them; a file is renamed by copying it, and a folder not at all.
+ * appended to; folders are there as long as something is in them; a file is renamed by copying it,
+ * and a folder not at all.
  */
 final class ShelfFileSystem extends RawLocalFileSystem {
   private static final URI NAME = URI.create("shelf:///");

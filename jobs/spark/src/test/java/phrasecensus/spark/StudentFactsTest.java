@@ -90,8 +90,7 @@ class StudentFactsTest {
   void changesThatDoNotFitAreSaidWithTheBar() {
     Lessons lessons = read(ALTO, "changes", "Dbmaj7 | Bbm7 | Hm7 | Ab7 | Dbmaj7 | Ab7");
 
-    assertThat(problems(lessons))
-        .containsExactly("unknown-chord-in-changes", "changes-do-not-fit");
+    assertThat(problems(lessons)).containsExactly("unknown-chord-in-changes", "changes-do-not-fit");
     assertThat(lessons.rows("problems").get(1).text("bar")).isEqualTo("13");
   }
 
@@ -105,8 +104,7 @@ class StudentFactsTest {
   void statedChorusCountsAndOtherFormsStayMetadata() {
     assertThat(read(ALTO, "chorus_bars", "8").rows("solos").get(0).value("chorus_bars"))
         .isEqualTo(8);
-    assertThat(read(ALTO, "form", "A8 B8").rows("solos").get(0).value("chorus_bars"))
-        .isEqualTo(16);
+    assertThat(read(ALTO, "form", "A8 B8").rows("solos").get(0).value("chorus_bars")).isEqualTo(16);
     assertThat(problems(read(ALTO, "form", "blues with a tag"))).isEmpty();
     assertThat(problems(read(ALTO, "chorus_bars", "twelve")))
         .containsExactly("unknown-chorus-length");
@@ -137,8 +135,9 @@ class StudentFactsTest {
   @Test
   void solosOfOneNoteAndOfOneBarAreAnswered() {
     String one =
-        "<score-partwise version=\"4.0\"><part-list><score-part id=\"P1\"><part-name>Solo</part-name>"
-            + "</score-part></part-list><part id=\"P1\"><measure number=\"1\"><attributes><divisions>1"
+        "<score-partwise version=\"4.0\"><part-list><score-part"
+            + " id=\"P1\"><part-name>Solo</part-name></score-part></part-list><part"
+            + " id=\"P1\"><measure number=\"1\"><attributes><divisions>1"
             + "</divisions><time><beats>4</beats><beat-type>4</beat-type></time></attributes><note>"
             + "<pitch><step>C</step><octave>5</octave></pitch><duration>4</duration></note></measure>"
             + "</part></score-partwise>";

@@ -48,8 +48,7 @@ class StudyFolderTest {
   /** What the command study does; what is told of the folder. */
   private List<String> study(String title) throws IOException {
     try (StudyFolder study = writing()) {
-      study.commit(
-          OneRowStudy.write(study, title, configuration), OneRowStudy.pages(title));
+      study.commit(OneRowStudy.write(study, title, configuration), OneRowStudy.pages(title));
       return study.remarks();
     }
   }
@@ -87,8 +86,7 @@ class StudyFolderTest {
     Map<String, String> contents = new TreeMap<>();
     try (Stream<Path> files = Files.walk(folder)) {
       for (Path file : files.filter(Files::isRegularFile).toList()) {
-        contents.put(
-            folder.relativize(file).toString(), Sha256.of(Files.readAllBytes(file)));
+        contents.put(folder.relativize(file).toString(), Sha256.of(Files.readAllBytes(file)));
       }
     }
     return contents;
@@ -254,8 +252,7 @@ class StudyFolderTest {
   void anExportIsNoStudy() throws IOException {
     Files.createDirectories(folder);
     Files.write(
-        folder.resolve(FolderMarker.FILE_NAME),
-        FolderMarker.of(FolderMarker.Kind.EXPORT).bytes());
+        folder.resolve(FolderMarker.FILE_NAME), FolderMarker.of(FolderMarker.Kind.EXPORT).bytes());
 
     assertThatThrownBy(this::writing).hasMessageContaining("holds an export of a study, not");
     assertThatThrownBy(this::finished).hasMessageContaining("it is an export of one");
@@ -483,16 +480,14 @@ class StudyFolderTest {
     study("first");
     Path second = temporary.resolve("second");
     try (StudyFolder study = StudyFolder.forWriting(second.toString(), configuration)) {
-      study.commit(
-          OneRowStudy.write(study, "second", configuration), OneRowStudy.pages("second"));
+      study.commit(OneRowStudy.write(study, "second", configuration), OneRowStudy.pages("second"));
     }
     Path working = folder.resolve(".working-00112233445566778899aabbccddeeff");
     Files.move(second, working);
     Files.write(
         working.resolve(FolderMarker.FILE_NAME),
         FolderMarker.working(working.getFileName().toString()).bytes());
-    Files.write(
-        working.resolve("complete.sha256"), FileList.of(FileList.STUDY, Map.of()).bytes());
+    Files.write(working.resolve("complete.sha256"), FileList.of(FileList.STUDY, Map.of()).bytes());
     Files.createDirectories(working.resolve("previous"));
     List<String> moved = List.of("tables", "report", "manifest.json", "files.sha256");
     for (int step = 0; step < steps; step++) {
@@ -527,8 +522,7 @@ class StudyFolderTest {
     Files.createDirectories(folder);
     // The parent of this process is alive for sure and is not this process.
     long other = ProcessHandle.current().parent().orElseThrow().pid();
-    Files.writeString(
-        folder.resolve(StudyLock.FILE_NAME), StudyLock.written(Long.toString(other)));
+    Files.writeString(folder.resolve(StudyLock.FILE_NAME), StudyLock.written(Long.toString(other)));
 
     assertThatThrownBy(this::writing).hasMessageContaining("another run is working on it");
   }
@@ -557,8 +551,7 @@ class StudyFolderTest {
     try (StudyFolder study = finished()) {
       Manifest.Table table = study.manifest().tables().get(OneRowStudy.TABLE);
       assertThat(table.parts())
-          .containsExactly(
-              Map.entry(OneRowStudy.PART, new Manifest.Part(1, table.digest())));
+          .containsExactly(Map.entry(OneRowStudy.PART, new Manifest.Part(1, table.digest())));
     }
   }
 }

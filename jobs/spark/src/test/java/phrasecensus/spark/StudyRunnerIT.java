@@ -46,8 +46,7 @@ import phrasecensus.tables.TableSchemas;
 
 /** A study of twenty-odd solos of the sample corpus, looked at from outside. */
 class StudyRunnerIT {
-  private static final Path SAMPLE =
-      Path.of(System.getProperty("project.root"), "sample-corpus");
+  private static final Path SAMPLE = Path.of(System.getProperty("project.root"), "sample-corpus");
 
   @TempDir private static Path temporary;
   private static StudyDefinition definition;
@@ -143,14 +142,12 @@ class StudyRunnerIT {
 
   @Test
   void oneCoreGivesTheSameTablesAsTwo() {
-    StudyDefinition again =
-        definition.writtenInto(temporary.resolve("one-core").toString());
+    StudyDefinition again = definition.writtenInto(temporary.resolve("one-core").toString());
 
     run(again, "local[1]");
     findPatterns(again, "local[1]");
 
-    try (StudyFolder other =
-        StudyFolder.finished(again.into(), StudyFolder.configuration())) {
+    try (StudyFolder other = StudyFolder.finished(again.into(), StudyFolder.configuration())) {
       assertThat(other.manifest().tables()).isEqualTo(manifest.tables());
     }
   }
@@ -204,8 +201,7 @@ class StudyRunnerIT {
             new ReadPlan.Bucket(
                 role,
                 i,
-                ofRole.subList(
-                    i * ofRole.size() / buckets, (i + 1) * ofRole.size() / buckets)));
+                ofRole.subList(i * ofRole.size() / buckets, (i + 1) * ofRole.size() / buckets)));
       }
     }
     return new ReadPlan(plan);
@@ -217,8 +213,11 @@ class StudyRunnerIT {
     FileRows reading = new FileRows(definition.settings(), solosSchema);
     for (String role : List.of(InputFile.CORPUS, InputFile.STUDENT)) {
       Path root = Path.of(role.equals("corpus") ? definition.corpus() : definition.students());
-      List<String> names = manifest.inputs().stream()
-          .filter(input -> input.role().equals(role)).map(Manifest.Input::file).toList();
+      List<String> names =
+          manifest.inputs().stream()
+              .filter(input -> input.role().equals(role))
+              .map(Manifest.Input::file)
+              .toList();
       Metadata metadata =
           Metadata.read("solos.csv", Files.readAllBytes(root.resolve("solos.csv")), "", names);
       for (String name : names) {
@@ -227,8 +226,7 @@ class StudyRunnerIT {
             .rows()
             .forEach(
                 (table, rows) ->
-                    rows.forEach(
-                        digests.computeIfAbsent(table, t -> new RowDigest())::add));
+                    rows.forEach(digests.computeIfAbsent(table, t -> new RowDigest())::add));
       }
     }
 
@@ -248,8 +246,7 @@ class StudyRunnerIT {
           try (ParquetFileReader reader =
               ParquetFileReader.open(
                   HadoopInputFile.fromPath(
-                      new org.apache.hadoop.fs.Path(file.toUri()),
-                      StudyFolder.configuration()))) {
+                      new org.apache.hadoop.fs.Path(file.toUri()), StudyFolder.configuration()))) {
             MessageType written = reader.getFooter().getFileMetaData().getSchema();
             assertThat(written).as(file.toString()).isEqualTo(TableFile.parquetSchema(expected));
           }
@@ -268,7 +265,9 @@ class StudyRunnerIT {
         columns.put(column.name(), duckDbType(column.type()));
       }
 
-      assertThat(DuckDb.query("select column_name, column_type from (describe " + scan(schema.table()) + ")"))
+      assertThat(
+              DuckDb.query(
+                  "select column_name, column_type from (describe " + scan(schema.table()) + ")"))
           .as(schema.table())
           .extracting(row -> Map.entry((String) row.get(0), (String) row.get(1)))
           .containsExactlyElementsOf(columns.entrySet());
@@ -338,7 +337,8 @@ class StudyRunnerIT {
         marks,
         "song,note_index\n"
             + String.join(
-                "", files.subList(2, files.size()).stream().map(f -> f + ",0\n" + f + ",9\n").toList())
+                "",
+                files.subList(2, files.size()).stream().map(f -> f + ",0\n" + f + ",9\n").toList())
             + files.get(0)
             + ",0\n"
             + files.get(0)
@@ -371,8 +371,7 @@ class StudyRunnerIT {
       assertThat(study.source().rows("problems"))
           .extracting(row -> row.text("file") + " " + row.text("code"))
           .contains(
-              files.get(0) + " phrase-marks-beyond-line",
-              files.get(1) + " phrase-marks-missing");
+              files.get(0) + " phrase-marks-beyond-line", files.get(1) + " phrase-marks-missing");
       assertThat(study.source().rows("sensitivity", Map.of("statistic", "phrase_notes")))
           .extracting(row -> row.text("rule"))
           .contains("given", "marked", "silence minimum-beats=1");
@@ -385,9 +384,7 @@ class StudyRunnerIT {
 
     assertThatThrownBy(
             () ->
-                run(
-                    definition.markedBy(new MetadataDefinition(marks.toString(), "")),
-                    "local[1]"))
+                run(definition.markedBy(new MetadataDefinition(marks.toString(), "")), "local[1]"))
         .isInstanceOf(InputException.class)
         .hasMessage(
             "Cannot use the phrase marks other.csv: they speak of no score of the study, but of"
@@ -475,8 +472,7 @@ class StudyRunnerIT {
 
   @Test
   void corpusAndStudentsAreNeverMixed() {
-    long corpusSolos =
-        folder.source().rows("solos", Map.of("role", "corpus")).size();
+    long corpusSolos = folder.source().rows("solos", Map.of("role", "corpus")).size();
 
     assertThat(folder.source().rows("norms", Map.of("group_by", "all")))
         .isNotEmpty()
@@ -502,8 +498,7 @@ class StudyRunnerIT {
     run(zipped, "local[2]");
     findPatterns(zipped, "local[2]");
 
-    try (StudyFolder other =
-        StudyFolder.finished(zipped.into(), StudyFolder.configuration())) {
+    try (StudyFolder other = StudyFolder.finished(zipped.into(), StudyFolder.configuration())) {
       assertThat(other.manifest().tables()).isEqualTo(manifest.tables());
       assertThat(other.manifest().inputs()).isEqualTo(manifest.inputs());
     }
@@ -525,8 +520,7 @@ class StudyRunnerIT {
       StudyRunner.Outcome first = run(shelved, "local[2]");
       findPatterns(shelved, "local[2]");
 
-      try (StudyFolder other =
-          StudyFolder.finished(shelved.into(), StudyFolder.configuration())) {
+      try (StudyFolder other = StudyFolder.finished(shelved.into(), StudyFolder.configuration())) {
         assertThat(other.manifest()).isEqualTo(manifest);
         assertThat(other.tablesLocation()).contains("/shelved/generation-");
       }
@@ -538,8 +532,7 @@ class StudyRunnerIT {
       ShelfFileSystem.setAbortable(false);
       assertThat(run(shelved, "local[2]").reused()).isEqualTo(all);
       findPatterns(shelved, "local[2]");
-      try (StudyFolder other =
-          StudyFolder.finished(shelved.into(), StudyFolder.configuration())) {
+      try (StudyFolder other = StudyFolder.finished(shelved.into(), StudyFolder.configuration())) {
         assertThat(other.manifest()).isEqualTo(manifest);
       }
       assertThat(ShelfFileSystem.fileRenames()).isGreaterThan(renames);
@@ -572,7 +565,8 @@ class StudyRunnerIT {
     Files.delete(scores.get(1));
     Files.copy(scores.get(2), corpus.resolve("aaa-new.musicxml"));
     Files.writeString(
-        scores.get(3), Files.readString(scores.get(3)).replaceFirst("<step>.</step>", "<step>B</step>"));
+        scores.get(3),
+        Files.readString(scores.get(3)).replaceFirst("<step>.</step>", "<step>B</step>"));
     Path csv = corpus.resolve("solos.csv");
     String name = scores.get(4).getFileName().toString();
     Files.writeString(
@@ -610,8 +604,7 @@ class StudyRunnerIT {
   @Test
   void otherPhraseMarksOrFurtherRulesAreReadAnew() throws IOException {
     StudyDefinition unmarked =
-        StudyDefinition.ofFolder(
-            definition.corpus(), temporary.resolve("marked-rerun").toString());
+        StudyDefinition.ofFolder(definition.corpus(), temporary.resolve("marked-rerun").toString());
     StudyRunner.Outcome first = run(unmarked, "local[2]");
     int all = first.read() + first.rejected().size();
     List<String> files =
@@ -629,8 +622,7 @@ class StudyRunnerIT {
     assertThat(run(marked, "local[2]").reused()).isEqualTo(all);
     Files.writeString(csv, "file,note_index\n" + rows + files.get(2) + ",5\n");
     assertThat(run(marked, "local[2]").reused()).isEqualTo(all - 1);
-    StudyDefinition moved =
-        marked.readWith(marked.settings().movedBy(List.of("silence")));
+    StudyDefinition moved = marked.readWith(marked.settings().movedBy(List.of("silence")));
     assertThat(run(moved, "local[2]").reused()).isZero();
     StudyDefinition elsewhere = moved.writtenInto(temporary.resolve("marked-full").toString());
     run(elsewhere, "local[2]");
@@ -647,8 +639,7 @@ class StudyRunnerIT {
     Map<String, Manifest.Table> without = new TreeMap<>();
     tables.forEach(
         (name, table) ->
-            without.put(
-                name, new Manifest.Table(table.version(), table.rows(), table.digest())));
+            without.put(name, new Manifest.Table(table.version(), table.rows(), table.digest())));
     return without;
   }
 
@@ -671,8 +662,7 @@ class StudyRunnerIT {
             FileList.parse(Files.readAllBytes(study.resolve(FileList.FILE_NAME))).files());
     files.keySet().removeIf(file -> !Files.exists(study.resolve(file)));
     files.put(Manifest.FILE_NAME, other.sha256());
-    Files.write(
-        study.resolve(FileList.FILE_NAME), FileList.of(FileList.STUDY, files).bytes());
+    Files.write(study.resolve(FileList.FILE_NAME), FileList.of(FileList.STUDY, files).bytes());
   }
 
   /** As a program left it that knew neither further rules nor the shifts between them. */
@@ -697,11 +687,9 @@ class StudyRunnerIT {
       assertThat(study.manifest().tables()).doesNotContainKeys("rule_statistics", "sensitivity");
 
       runner.compare(study);
-      assertThat(study.source().rows("departures"))
-          .isEqualTo(folder.source().rows("departures"));
+      assertThat(study.source().rows("departures")).isEqualTo(folder.source().rows("departures"));
       runner.compareWith(study, definition.students());
-      assertThat(study.source().rows("departures"))
-          .isEqualTo(folder.source().rows("departures"));
+      assertThat(study.source().rows("departures")).isEqualTo(folder.source().rows("departures"));
       runner.norms(study, List.of("style"));
       assertThat(study.source().rows("norms")).isEqualTo(folder.source().rows("norms"));
       assertThat(study.source().rows("sensitivity")).isEmpty();
@@ -759,8 +747,7 @@ class StudyRunnerIT {
     rewrite(copy, tables);
     System.setProperty("spark.master", "local[1]");
     try (StudySession session = StudySession.open();
-        StudyFolder study =
-            StudyFolder.finished(copy.toString(), session.configuration())) {
+        StudyFolder study = StudyFolder.finished(copy.toString(), session.configuration())) {
       StudyRunner runner = new StudyRunner(session, line -> {});
 
       assertThatThrownBy(() -> runner.compare(study))

@@ -29,8 +29,7 @@ class StudyVerificationTest {
     Configuration configuration = StudyFolder.configuration();
     configuration.set(StudyPlaces.SETTING, manner);
     try (StudyFolder study = StudyFolder.forWriting(folder.toString(), configuration)) {
-      study.commit(
-          OneRowStudy.write(study, "first", configuration), OneRowStudy.pages("first"));
+      study.commit(OneRowStudy.write(study, "first", configuration), OneRowStudy.pages("first"));
     }
     return folder;
   }
@@ -111,7 +110,8 @@ class StudyVerificationTest {
 
     assertThat(differences(study))
         .containsExactly(
-            "The report is of other tables than these, as report/files.sha256 says. 'phrase-census report' writes it anew.");
+            "The report is of other tables than these, as report/files.sha256 says. 'phrase-census"
+                + " report' writes it anew.");
   }
 
   /** Whoever changes a table and makes its list anew is found by the digest of the rows. */
@@ -128,12 +128,10 @@ class StudyVerificationTest {
     for (String name : List.of(TABLE, "manifest.json")) {
       files.put(name, Sha256.of(Files.readAllBytes(study.resolve(name))));
     }
-    Files.write(
-        study.resolve(FileList.FILE_NAME), FileList.of(FileList.STUDY, files).bytes());
+    Files.write(study.resolve(FileList.FILE_NAME), FileList.of(FileList.STUDY, files).bytes());
 
     assertThat(differences(study))
-        .containsExactly(
-            "The rows of " + TABLE + " are not those of which the manifest tells.");
+        .containsExactly("The rows of " + TABLE + " are not those of which the manifest tells.");
   }
 
   @Test

@@ -109,8 +109,7 @@ class ZippedScoresTest {
     assertThat(files)
         .extracting(InputFile::file)
         .containsExactly("b.zip/solo.mxl", "inner/a.musicxml");
-    assertThat(
-            InputListing.scores("corpus", ShelfFileSystem.address(archive), List.of(), shelf))
+    assertThat(InputListing.scores("corpus", ShelfFileSystem.address(archive), List.of(), shelf))
         .extracting(InputFile::file)
         .containsExactly("solo.mxl");
   }
@@ -132,7 +131,13 @@ class ZippedScoresTest {
   void namesThatLeadOutAreRefusedAndToldByAHarmlessName() throws IOException {
     Map<String, byte[]> entries = new LinkedHashMap<>();
     for (String name :
-        List.of("../up.xml", "/etc/root.xml", "C:\\x.xml", "a/../../b.xml", "./c.xml", "e\\..\\f.xml")) {
+        List.of(
+            "../up.xml",
+            "/etc/root.xml",
+            "C:\\x.xml",
+            "a/../../b.xml",
+            "./c.xml",
+            "e\\..\\f.xml")) {
       entries.put(name, text("x"));
     }
     entries.put("..fine.xml", text("x"));

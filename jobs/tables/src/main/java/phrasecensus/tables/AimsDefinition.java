@@ -11,7 +11,8 @@ import java.util.TreeMap;
 
 /**
  * What a study asks of its students, as its file says it. For each answer the narrowest statement
- * that names it holds: the student's own, else the level's, else that for all, else the built-in set.
+ * that names it holds: the student's own, else the level's, else that for all, else the built-in
+ * set.
  *
  * @param set the built-in set that holds where nothing else is said: {@link #FIRST_STEPS} or {@link
  *     #NONE}
@@ -52,8 +53,7 @@ public record AimsDefinition(
 
   /** The aims of a study that says nothing about them. */
   public static final AimsDefinition DEFAULT =
-      new AimsDefinition(
-          FIRST_STEPS, List.of(), LEVEL_COLUMN, Group.NOTHING, Map.of(), Map.of());
+      new AimsDefinition(FIRST_STEPS, List.of(), LEVEL_COLUMN, Group.NOTHING, Map.of(), Map.of());
 
   private static final ObjectMapper JSON = new ObjectMapper();
 

@@ -202,9 +202,9 @@ final class AimsReading {
               + high
               + ". Write the smaller number first.");
     }
-    StatisticDefinition definition =
-        StatisticsCatalogue.builtIn().named(statistic).orElseThrow();
-    if (definition.range().equals("0 to 1") && (low != null && low > 1 || high != null && high < 0)) {
+    StatisticDefinition definition = StatisticsCatalogue.builtIn().named(statistic).orElseThrow();
+    if (definition.range().equals("0 to 1")
+        && (low != null && low > 1 || high != null && high < 0)) {
       throw unusable.apply(
           aim
               + " can never be met: '"
@@ -213,8 +213,8 @@ final class AimsReading {
     }
     Double least = number(node.path("least"), "least", aim);
     if (least != null && (least < 1 || least != Math.rint(least) || least > Integer.MAX_VALUE)) {
-      throw unusable.apply(aim + " has 'least: " + node.path("least").asText()
-          + "'; use a whole number from 1.");
+      throw unusable.apply(
+          aim + " has 'least: " + node.path("least").asText() + "'; use a whole number from 1.");
     }
     String finding = text(node, "finding");
     if (!finding.isEmpty() && !AimsDefinition.FINDINGS.contains(finding)) {

@@ -54,8 +54,7 @@ record DelimitedText(String text, char delimiter) {
     return CSVParser.parse(new StringReader(text), format);
   }
 
-  private static String decode(
-      String name, byte[] bytes, String encoding, List<String> remarks) {
+  private static String decode(String name, byte[] bytes, String encoding, List<String> remarks) {
     if (bytes.length >= 2
         && (bytes[0] == (byte) 0xFE && bytes[1] == (byte) 0xFF
             || bytes[0] == (byte) 0xFF && bytes[1] == (byte) 0xFE)) {

@@ -7,7 +7,8 @@ import java.util.regex.Pattern;
 
 /** Tells addresses as {@code hdfs://host/folder} from paths, in which a colon may stand too. */
 public final class FileAddress {
-  private static final Pattern ADDRESS = Pattern.compile("[A-Za-z][A-Za-z0-9+.-]+:/.*", Pattern.DOTALL);
+  private static final Pattern ADDRESS =
+      Pattern.compile("[A-Za-z][A-Za-z0-9+.-]+:/.*", Pattern.DOTALL);
 
   private FileAddress() {}
 

@@ -8,10 +8,10 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 /**
- * A list of files with the SHA-256 of their bytes and a checksum of its own: what a study is checked
- * by before anything in it is believed, and what proves that a file is this program's before it is
- * deleted. The lines are those that {@code sha256sum} writes and checks; what is ours beside them
- * stands in lines that it takes for remarks.
+ * A list of files with the SHA-256 of their bytes and a checksum of its own: what a study is
+ * checked by before anything in it is believed, and what proves that a file is this program's
+ * before it is deleted. The lines are those that {@code sha256sum} writes and checks; what is ours
+ * beside them stands in lines that it takes for remarks.
  *
  * @param subject what the files are: {@link #STUDY}, {@link #REPORT} or {@link #PART}, and after a
  *     blank what they belong to
@@ -79,8 +79,8 @@ public record FileList(String subject, Map<String, String> files, boolean whole)
   }
 
   /**
-   * Reads a list. Where its own checksum does not hold, the lines that are lines are kept, as long as
-   * the list says in its first line or its last that it is this program's.
+   * Reads a list. Where its own checksum does not hold, the lines that are lines are kept, as long
+   * as the list says in its first line or its last that it is this program's.
    *
    * @return {@link #NONE} for what is no list of this program
    */

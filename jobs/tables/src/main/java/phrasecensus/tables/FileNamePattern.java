@@ -10,10 +10,10 @@ import java.util.regex.Matcher;
 import java.util.regex.Pattern;
 
 /**
- * What the names of students' files say, by a pattern of the fields {@code {student}}, {@code {date}}
- * and {@code {title}} with something between them, as in {@code {student}_{date}_{title}} for {@code
- * ada_2026-05-01_blues.musicxml}. Dates are written 2026-05-01 or 20260501. In a folder of the
- * student's own the student may be left out of the name.
+ * What the names of students' files say, by a pattern of the fields {@code {student}}, {@code
+ * {date}} and {@code {title}} with something between them, as in {@code {student}_{date}_{title}}
+ * for {@code ada_2026-05-01_blues.musicxml}. Dates are written 2026-05-01 or 20260501. In a folder
+ * of the student's own the student may be left out of the name.
  */
 public final class FileNamePattern {
   /** The pattern that holds where a study sets none. */
@@ -148,7 +148,9 @@ public final class FileNamePattern {
     }
   }
 
-  /** A sentence where a name has as many parts as the pattern, or a date, and still does not fit. */
+  /**
+   * A sentence where a name has as many parts as the pattern, or a date, and still does not fit.
+   */
   private String half(String file, String name) {
     int place = fields.indexOf("date");
     if (place < 0 || fields.size() < 2) {

@@ -19,7 +19,9 @@ public record Grouping(List<Part> parts) implements Serializable {
   /** The group of solos whose column is empty. */
   public static final String NO_VALUE = "(none)";
 
-  /** The group of solos whose column holds something else than a number, where bands are asked for. */
+  /**
+   * The group of solos whose column holds something else than a number, where bands are asked for.
+   */
   public static final String NO_NUMBER = "(no number)";
 
   /** The group of solos whose number lies in none of the bands. */

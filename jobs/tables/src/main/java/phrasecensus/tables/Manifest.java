@@ -73,7 +73,8 @@ public record Manifest(
    * @param name short name, as in a file name
    * @param title for people; never empty
    * @param description a sentence or more; may be empty
-   * @param data the data set that was studied; nothing stated in manifests before there was such a key
+   * @param data the data set that was studied; nothing stated in manifests before there was such a
+   *     key
    */
   public record Study(String name, String title, String description, DataSource data) {
     public Study {

@@ -19,8 +19,8 @@ import org.apache.commons.csv.CSVRecord;
 
 /**
  * What people know about the solos of a folder beyond the scores: a CSV file with one row a solo.
- * Columns {@code title}, {@code performer}, {@code instrument}, {@code student} and {@code date} have
- * a meaning of their own; every other column is kept under its name and may group norms.
+ * Columns {@code title}, {@code performer}, {@code instrument}, {@code student} and {@code date}
+ * have a meaning of their own; every other column is kept under its name and may group norms.
  */
 public final class Metadata implements Serializable {
   private static final long serialVersionUID = 1L;
@@ -42,17 +42,14 @@ public final class Metadata implements Serializable {
   private final List<String> remarks;
 
   private Metadata(
-      List<String> columns,
-      TreeMap<String, TreeMap<String, String>> rows,
-      List<String> remarks) {
+      List<String> columns, TreeMap<String, TreeMap<String, String>> rows, List<String> remarks) {
     this.columns = List.copyOf(columns);
     this.rows = rows;
     this.remarks = List.copyOf(remarks);
   }
 
   /** Reads a CSV file whose form is guessed; see the other {@code read}. */
-  public static Metadata read(
-      String name, byte[] bytes, String key, Collection<String> files) {
+  public static Metadata read(String name, byte[] bytes, String key, Collection<String> files) {
     return read(name, bytes, new MetadataDefinition("", key), files);
   }
 
@@ -63,8 +60,8 @@ public final class Metadata implements Serializable {
    * @param name how messages call the file
    * @param definition its key, names of columns, delimiter and encoding
    * @param files paths of the scores
-   * @throws InputException for a missing column, a key that stands twice, a cell too many, a date that
-   *     is not in ISO form; with the row
+   * @throws InputException for a missing column, a key that stands twice, a cell too many, a date
+   *     that is not in ISO form; with the row
    */
   public static Metadata read(
       String name, byte[] bytes, MetadataDefinition definition, Collection<String> files) {
@@ -96,8 +93,7 @@ public final class Metadata implements Serializable {
                 + ".");
       }
       if (key.isEmpty() && !keyColumn.equals("file")) {
-        remarks.add(
-            "Metadata from " + name + "; its column '" + keyColumn + "' names the scores.");
+        remarks.add("Metadata from " + name + "; its column '" + keyColumn + "' names the scores.");
       }
       List<String> columns = new ArrayList<>();
       for (String header : headers) {
@@ -287,8 +283,7 @@ public final class Metadata implements Serializable {
 
   /** A header as a column name: lower case, words joined by underscores. */
   static String columnName(String header) {
-    String name =
-        header.strip().toLowerCase(Locale.ROOT).replaceAll("[^\\p{L}\\p{N}]+", "_");
+    String name = header.strip().toLowerCase(Locale.ROOT).replaceAll("[^\\p{L}\\p{N}]+", "_");
     return name.replaceAll("^_+|_+$", "");
   }
 
@@ -347,9 +342,10 @@ public final class Metadata implements Serializable {
     known.forEach(
         (file, values) -> {
           if (!values.isEmpty()) {
-            String key = !rows.containsKey(file) && rows.containsKey(withoutExtension(file))
-                ? withoutExtension(file)
-                : file;
+            String key =
+                !rows.containsKey(file) && rows.containsKey(withoutExtension(file))
+                    ? withoutExtension(file)
+                    : file;
             TreeMap<String, String> row = filled.computeIfAbsent(key, name -> new TreeMap<>());
             values.forEach(row::putIfAbsent);
             values.keySet().stream().filter(name -> !further.contains(name)).forEach(further::add);

@@ -41,9 +41,7 @@ public final class MethodsText {
     long phrases = 0;
     try (Stream<TableRow> rows =
         tables.stream(
-            "solos",
-            List.of("performer", "notes", "phrases"),
-            Map.of("role", Set.of("corpus")))) {
+            "solos", List.of("performer", "notes", "phrases"), Map.of("role", Set.of("corpus")))) {
       for (TableRow solo : (Iterable<TableRow>) rows::iterator) {
         if (!solo.text("performer").isEmpty()) {
           players.add(solo.text("performer"));
@@ -130,9 +128,9 @@ public final class MethodsText {
     if (StudySettings.DEFAULT_PHRASE_RULE.equals(rule)) {
       text.append(
           "It takes the rule “breath” where rests tell the phrases and the rule “for-songs” for a"
-              + " song whose rests do not: with words under its notes and no rest before most of its"
-              + " lines, or with hardly a rest and long notes in their place. Table solos says which"
-              + " it took and why. ");
+              + " song whose rests do not: with words under its notes and no rest before most of"
+              + " its lines, or with hardly a rest and long notes in their place. Table solos says"
+              + " which it took and why. ");
     }
     text.append(
         Boolean.parseBoolean(settings.get("as-played"))
@@ -193,11 +191,11 @@ public final class MethodsText {
               ", of whole players where there are enough of them and else of solos; all other"
                   + " intervals are computed. Students were compared by one model of how solos and"
                   + " players vary: on a scale of each statistic, solos weighted by their phrases,"
-                  + " tempo taken out, the intraclass correlation averaged over what is known of it,"
-                  + " variance and centre drawn toward the other groups; verdict and interval come"
-                  + " from one mixture of t distributions. p-values are adjusted after Benjamini and"
-                  + " Hochberg (1995), of students in three families: questions, headlines and the"
-                  + " other statistics that rest on enough phrases.");
+                  + " tempo taken out, the intraclass correlation averaged over what is known of"
+                  + " it, variance and centre drawn toward the other groups; verdict and interval"
+                  + " come from one mixture of t distributions. p-values are adjusted after"
+                  + " Benjamini and Hochberg (1995), of students in three families: questions,"
+                  + " headlines and the other statistics that rest on enough phrases.");
     }
     return text.toString();
   }

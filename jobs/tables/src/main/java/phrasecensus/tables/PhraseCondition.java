@@ -13,17 +13,23 @@ public sealed interface PhraseCondition {
   /** Kinds of harmonic contexts, as in table {@code contexts}. */
   List<String> CONTEXTS =
       List.of(
-          "ii-V", "ii-V-I", "I-vi-ii-V", "turnaround", "blues-bars-1-4", "blues-bars-5-8",
-          "blues-bars-9-12", "vamp");
+          "ii-V",
+          "ii-V-I",
+          "I-vi-ii-V",
+          "turnaround",
+          "blues-bars-1-4",
+          "blues-bars-5-8",
+          "blues-bars-9-12",
+          "vamp");
 
   /** Chord tones that the last note may be named by, whatever they are over the chord at hand. */
   List<String> CHORD_TONES = List.of("root", "third", "fifth", "seventh");
 
   /** How every form of condition is written, for a message. */
   String FORMS =
-      "'bars 2', 'pickup', 'mostly-eighths', 'last-note third', 'last-note b7,9', 'over ii-V-I major', 'ends-over"
-          + " ii-V-I major V', 'difficulty 3', 'fits trumpet', 'tempo 120..200', 'COLUMN=VALUE' or"
-          + " a statistic of phrases with its range, as in 'notes_per_beat 1..2'";
+      "'bars 2', 'pickup', 'mostly-eighths', 'last-note third', 'last-note b7,9', 'over ii-V-I"
+          + " major', 'ends-over ii-V-I major V', 'difficulty 3', 'fits trumpet', 'tempo 120..200',"
+          + " 'COLUMN=VALUE' or a statistic of phrases with its range, as in 'notes_per_beat 1..2'";
 
   /** The condition as it was written, blanks evened out. */
   String text();
@@ -85,7 +91,8 @@ public sealed interface PhraseCondition {
     String rest = blank < 0 ? "" : text.substring(blank + 1);
     return switch (name) {
       case "pickup" -> range(text, "phrase_starts_with_pickup", rest.isEmpty() ? "1" : rest, 0);
-      case "mostly-eighths" -> range(text, "value_share_eighth", rest.isEmpty() ? "0.5.." : rest, 0);
+      case "mostly-eighths" ->
+          range(text, "value_share_eighth", rest.isEmpty() ? "0.5.." : rest, 0);
       case "bars" -> range(text, "phrase_length_bars", rest, 0.25);
       case "difficulty" -> range(text, name, rest.contains("..") ? rest : ".." + rest, 0);
       case "tempo" -> range(text, name, rest, 0);
@@ -110,7 +117,8 @@ public sealed interface PhraseCondition {
             .isPresent();
     if (!known) {
       throw wrong(
-          text, "'" + name + "' is no statistic of phrases (schemas/README.md has all). Say " + FORMS);
+          text,
+          "'" + name + "' is no statistic of phrases (schemas/README.md has all). Say " + FORMS);
     }
     return range(text, name, rest, 0);
   }
@@ -159,7 +167,8 @@ public sealed interface PhraseCondition {
             .filter(degree -> !degree.isEmpty())
             .toList();
     if (degrees.isEmpty() || degrees.stream().anyMatch(d -> !d.matches("(bb?|#|n)?[0-9]{1,2}"))) {
-      throw wrong(text, "it names no degree over a chord. Say 'last-note third', or 'last-note b7,9'");
+      throw wrong(
+          text, "it names no degree over a chord. Say 'last-note third', or 'last-note b7,9'");
     }
     return new LastNote(text, degrees);
   }

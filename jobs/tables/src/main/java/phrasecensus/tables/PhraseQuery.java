@@ -9,7 +9,9 @@ import java.util.List;
  * @param conditions all of which a phrase must have; one at least
  */
 public record PhraseQuery(String title, List<PhraseCondition> conditions) {
-  /** @throws InputException if there is no condition */
+  /**
+   * @throws InputException if there is no condition
+   */
   public PhraseQuery {
     conditions = List.copyOf(conditions);
     if (conditions.isEmpty()) {

@@ -68,10 +68,8 @@ public final class ProblemKinds {
   private final Map<String, Counted> kinds = new LinkedHashMap<>();
 
   /** Counts a problem. */
-  public void add(
-      String code, int severity, String part, String bar, String found, String done) {
-    Counted kind =
-        kinds.computeIfAbsent(code, any -> new Counted(severity, part, found, done));
+  public void add(String code, int severity, String part, String bar, String found, String done) {
+    Counted kind = kinds.computeIfAbsent(code, any -> new Counted(severity, part, found, done));
     kind.count++;
     if (!bar.isEmpty() && !kind.bars.contains(bar)) {
       if (kind.bars.size() < BARS_NAMED) {

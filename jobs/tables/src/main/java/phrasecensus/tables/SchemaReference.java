@@ -2,7 +2,9 @@ package phrasecensus.tables;
 
 import java.util.List;
 
-/** The tables and the statistics in Markdown, made from their JSON files: {@code schemas/README.md}. */
+/**
+ * The tables and the statistics in Markdown, made from their JSON files: {@code schemas/README.md}.
+ */
 public final class SchemaReference {
   private SchemaReference() {}
 
@@ -86,7 +88,8 @@ public final class SchemaReference {
     }
     StatisticsCatalogue catalogue = StatisticsCatalogue.builtIn();
     text.append("\n## Statistics\n\nCatalogue version ").append(catalogue.version()).append(".\n");
-    text.append("\n### mixes\n\nShares that make a whole.\n\n| key | name | classes |\n|---|---|---|\n");
+    text.append(
+        "\n### mixes\n\nShares that make a whole.\n\n| key | name | classes |\n|---|---|---|\n");
     for (MixDefinition mix : catalogue.mixes()) {
       row(
           text,

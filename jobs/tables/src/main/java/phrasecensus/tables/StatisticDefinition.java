@@ -27,8 +27,8 @@ import java.util.Optional;
  * @param scale the scale on which it is compared: share, log, root or plain; null where it is not
  * @param higher what a higher value is called, as in {@code longer phrases}
  * @param lower what a lower value is called
- * @param complement of a share whose lower side is called more of something else, what the rest of the
- *     whole is, as in {@code on the beat}; null for any other
+ * @param complement of a share whose lower side is called more of something else, what the rest of
+ *     the whole is, as in {@code on the beat}; null for any other
  * @param decimals decimals in print
  * @param percent true where it is printed as a percentage
  */

@@ -76,8 +76,7 @@ public final class StatisticsCatalogue {
     TableRow.Builder row = TableRow.of(schema);
     for (Column column : schema.columns()) {
       row.set(
-          column.name(),
-          mapper.treeToValue(entry.path(column.name()), column.type().valueClass()));
+          column.name(), mapper.treeToValue(entry.path(column.name()), column.type().valueClass()));
     }
     return row.build();
   }

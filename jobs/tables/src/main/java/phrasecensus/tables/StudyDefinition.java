@@ -310,8 +310,7 @@ public record StudyDefinition(
               flag(settings, "even-eighths", defaults.evenEighths()),
               flag(settings, "keep-slash-noteheads", defaults.keepSlashNoteheads()),
               text(settings, "part", defaults.part()),
-              list(
-                  settings, "sensitivity", "phrase rules, as in 'sensitivity: [silence, breath]'"),
+              list(settings, "sensitivity", "phrase rules, as in 'sensitivity: [silence, breath]'"),
               values(settings, "limits"),
               key(root, settings)),
           new AimsReading(this::unusable).aims(root.path("aims")),
@@ -406,7 +405,8 @@ public record StudyDefinition(
       if (node.isMissingNode() || node.isNull()) {
         return values;
       }
-      if (!node.isObject() || node.properties().stream().anyMatch(e -> !e.getValue().isValueNode())) {
+      if (!node.isObject()
+          || node.properties().stream().anyMatch(e -> !e.getValue().isValueNode())) {
         throw unusable("'" + key + "' must hold 'name: value' lines.");
       }
       node.properties().forEach(each -> values.put(each.getKey(), each.getValue().asText()));
@@ -535,9 +535,7 @@ public record StudyDefinition(
           throw unusableGroups();
         }
         List<BigDecimal> edges = new ArrayList<>();
-        banded
-            .getValue()
-            .forEach(edge -> edges.add(Grouping.edge(banded.getKey(), edge.asText())));
+        banded.getValue().forEach(edge -> edges.add(Grouping.edge(banded.getKey(), edge.asText())));
         if (edges.isEmpty()) {
           throw unusable("the bands of '" + banded.getKey() + "' have no edges.");
         }

@@ -17,17 +17,17 @@ import java.util.TreeMap;
  * @param asPlayed true to unfold repeats and jumps; false to read every bar once, as written
  * @param evenEighths true to read a triplet quarter with its eighth, and a dotted eighth with its
  *     sixteenth, as two even eighths: swing that a transcriber wrote out
- * @param keepSlashNoteheads true to read notes with slashes as noteheads as notes of the line; false
- *     to leave them out
+ * @param keepSlashNoteheads true to read notes with slashes as noteheads as notes of the line;
+ *     false to leave them out
  * @param part id or name of the part that is the solo; empty to choose by rule
- * @param sensitivity further phrase rules under which statistics are made, to see how far they move:
- *     each a rule's name and, where they differ from the usual, its numbers, as in {@code silence
- *     minimum-beats=1}
+ * @param sensitivity further phrase rules under which statistics are made, to see how far they
+ *     move: each a rule's name and, where they differ from the usual, its numbers, as in {@code
+ *     silence minimum-beats=1}
  * @param limits bounds on what one file may ask of the reader, by name, where they differ from the
  *     reader's defaults; the reader knows the names and says which values it takes
  * @param key how a metadata column {@code key} is meant, one of {@link #KEY_PITCHES}: as the player
- *     reads it or as it sounds; empty to take it of students' files alone, whichever of the two agrees
- *     with the file's signature
+ *     reads it or as it sounds; empty to take it of students' files alone, whichever of the two
+ *     agrees with the file's signature
  */
 public record StudySettings(
     String phraseRule,
@@ -206,8 +206,7 @@ public record StudySettings(
   public static StudySettings of(Map<String, String> recorded) {
     String sensitivity = recorded.getOrDefault(SENSITIVITY, "");
     return new StudySettings(
-        recorded.getOrDefault(
-            RULE_WITHOUT_MARKS, recorded.getOrDefault(RULE, DEFAULT_PHRASE_RULE)),
+        recorded.getOrDefault(RULE_WITHOUT_MARKS, recorded.getOrDefault(RULE, DEFAULT_PHRASE_RULE)),
         named(recorded, NUMBER_PREFIX),
         Boolean.parseBoolean(recorded.getOrDefault("anticipation", "true")),
         Boolean.parseBoolean(recorded.getOrDefault("as-played", "false")),

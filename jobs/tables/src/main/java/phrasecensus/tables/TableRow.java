@@ -159,7 +159,8 @@ public final class TableRow {
             "Invalid value for " + schema.table() + "." + column.name() + ": " + number);
       }
       // The column is asked, not the value: to find that a number is no list takes a search.
-      values[place] = valueClass == List.class && value != null ? List.copyOf((List<?>) value) : value;
+      values[place] =
+          valueClass == List.class && value != null ? List.copyOf((List<?>) value) : value;
     }
 
     /** Sets {@code <stem>_num} and {@code <stem>_den}. */
@@ -167,7 +168,9 @@ public final class TableRow {
       return set(stem + "_num", numerator).set(stem + "_den", denominator);
     }
 
-    /** @throws IllegalArgumentException if a column that may not be missing is */
+    /**
+     * @throws IllegalArgumentException if a column that may not be missing is
+     */
     public TableRow build() {
       for (int i = 0; i < values.length; i++) {
         if (values[i] == null && !schema.columns().get(i).nullable()) {

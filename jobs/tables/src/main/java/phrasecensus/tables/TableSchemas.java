@@ -71,7 +71,9 @@ public final class TableSchemas {
     return schemas;
   }
 
-  /** @throws IllegalArgumentException if there is no such table */
+  /**
+   * @throws IllegalArgumentException if there is no such table
+   */
   public static TableSchema named(String table) {
     TableSchema schema = SCHEMAS.get(table);
     if (schema == null) {

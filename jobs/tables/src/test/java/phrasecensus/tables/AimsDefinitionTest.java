@@ -61,9 +61,11 @@ class AimsDefinitionTest {
       delimiter = '|',
       value = {
         "{answer: own, statistic: phrase_lenght_bars, low: 1}|Did you mean 'phrase_length_bars'?",
-        "{statistic: phrase_length_bars, range: [4, 2]}|has an empty range: no value lies from 4.0 to 2.0",
+        "{statistic: phrase_length_bars, range: [4, 2]}|has an empty range: no value lies from 4.0"
+            + " to 2.0",
         "{statistic: phrase_length_bars}|has no range",
-        "{statistic: in_key_share, low: 90}|can never be met: 'in_key_share' is a share from 0 to 1",
+        "{statistic: in_key_share, low: 90}|can never be met: 'in_key_share' is a share from 0 to"
+            + " 1",
         "{answer: rhythm, statistic: in_key_share, low: 0.9}|names the answer 'rhythm'",
         "{statistic: in_key_share, low: much}|write a number",
         "{statistic: in_key_share, low: 0.9, finding: lazy}|has the finding 'lazy'",

@@ -13,8 +13,7 @@ class FolderMarkerTest {
   @ParameterizedTest
   @EnumSource
   void aMarkerIsReadAsItWasWritten(FolderMarker.Kind kind) {
-    assertThat(FolderMarker.parse(FolderMarker.of(kind).bytes()))
-        .isEqualTo(FolderMarker.of(kind));
+    assertThat(FolderMarker.parse(FolderMarker.of(kind).bytes())).isEqualTo(FolderMarker.of(kind));
   }
 
   @Test
@@ -39,7 +38,8 @@ class FolderMarkerTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"", "Phrase Census keeps a study in this folder.\n", "{}", "kind: study\n"})
+  @ValueSource(
+      strings = {"", "Phrase Census keeps a study in this folder.\n", "{}", "kind: study\n"})
   void whatOnlyLooksLikeOneIsNone(String text) {
     assertThat(FolderMarker.parse(text.getBytes(StandardCharsets.UTF_8))).isNull();
   }

@@ -21,10 +21,11 @@ class MetadataTest {
   @ParameterizedTest
   @ValueSource(strings = {",", ";", "\t"})
   void takesTheDelimiterOfTheHeader(String delimiter) {
-    Metadata metadata =
-        read("file,style,level\na.musicxml,cool,2\n".replace(",", delimiter));
+    Metadata metadata = read("file,style,level\na.musicxml,cool,2\n".replace(",", delimiter));
 
-    assertThat(metadata.of("a.musicxml")).containsEntry("style", "cool").containsEntry("level", "2");
+    assertThat(metadata.of("a.musicxml"))
+        .containsEntry("style", "cool")
+        .containsEntry("level", "2");
   }
 
   @Test
@@ -56,8 +57,7 @@ class MetadataTest {
 
     assertThat(metadata.of("a.musicxml")).containsEntry("player", "Renée");
     assertThat(metadata.remarks())
-        .containsExactly(
-            "The metadata file solos.csv is not UTF-8; it was read as Windows-1252.");
+        .containsExactly("The metadata file solos.csv is not UTF-8; it was read as Windows-1252.");
   }
 
   @Test
@@ -112,7 +112,8 @@ class MetadataTest {
                     "name,style\nx,y\n".getBytes(StandardCharsets.UTF_8),
                     "song",
                     FILES))
-        .hasMessageContaining("it has no column 'song' that names the scores. Its columns: name, style.");
+        .hasMessageContaining(
+            "it has no column 'song' that names the scores. Its columns: name, style.");
   }
 
   @Test
@@ -139,11 +140,7 @@ class MetadataTest {
         read(
             "Datei;Spieler;Stil (grob);Jahr\na.musicxml;Renée;kühl;1958\n",
             new MetadataDefinition(
-                "",
-                "Datei",
-                Map.of("performer", "Spieler", "style", "Stil (grob)"),
-                "",
-                ""));
+                "", "Datei", Map.of("performer", "Spieler", "style", "Stil (grob)"), "", ""));
 
     assertThat(metadata.columns()).containsExactly("performer", "style", "jahr");
     assertThat(metadata.of("a.musicxml"))
@@ -160,8 +157,8 @@ class MetadataTest {
                     new MetadataDefinition("", "", Map.of("style", "Stiel"), "", "")))
         .isInstanceOf(InputException.class)
         .hasMessage(
-            "Cannot use the metadata file solos.csv: it has no column 'Stiel', which the study calls"
-                + " 'style'. Its columns: file, Stil.");
+            "Cannot use the metadata file solos.csv: it has no column 'Stiel', which the study"
+                + " calls 'style'. Its columns: file, Stil.");
   }
 
   @Test
@@ -218,11 +215,9 @@ class MetadataTest {
   void utf16IsRefusedWithTheCure() {
     assertThatThrownBy(
             () ->
-                read(
-                    "file,style\n".getBytes(StandardCharsets.UTF_16), MetadataDefinition.DEFAULT))
+                read("file,style\n".getBytes(StandardCharsets.UTF_16), MetadataDefinition.DEFAULT))
         .isInstanceOf(InputException.class)
-        .hasMessage(
-            "Cannot read the metadata file solos.csv: it is UTF-16. Save it as UTF-8.");
+        .hasMessage("Cannot read the metadata file solos.csv: it is UTF-16. Save it as UTF-8.");
   }
 
   @Test

@@ -132,21 +132,20 @@ class MethodsTextTest {
                 + StudySettings.DEFAULT_PHRASE_RULE
                 + "” (minimum-beats 3/4). It takes the rule “breath” where rests tell the phrases"
                 + " and the rule “for-songs” for a song whose rests do not: with words under its"
-                + " notes and no rest before most of its lines, or with hardly a rest and long notes"
-                + " in their place. Table solos says which it took and why. Every bar was");
+                + " notes and no rest before most of its lines, or with hardly a rest and long"
+                + " notes in their place. Table solos says which it took and why. Every bar was");
   }
 
   @Test
   void furtherRulesOfASensitivityAreNamed() {
     Manifest asked =
-        manifest(
-            DataSource.NOT_STATED,
-            Map.of("sensitivity", "breath, silence minimum-beats=3/2"));
+        manifest(DataSource.NOT_STATED, Map.of("sensitivity", "breath, silence minimum-beats=3/2"));
 
     assertThat(MethodsText.paragraphs(asked, TABLES, StatisticsCatalogue.builtIn()).get(2))
         .contains(
             " by style. Norms were also made with phrases by the rules breath, silence"
-                + " minimum-beats=3/2; table sensitivity says how far they lie apart. Intervals of means");
+                + " minimum-beats=3/2; table sensitivity says how far they lie apart. Intervals of"
+                + " means");
   }
 
   @Test

@@ -55,8 +55,7 @@ class NamedFileTest {
 
   @Test
   void headerOfAMegabyteIsRefused() {
-    byte[] table =
-        ("file," + "x".repeat(1 << 20) + "\na.xml,b\n").getBytes(StandardCharsets.UTF_8);
+    byte[] table = ("file," + "x".repeat(1 << 20) + "\na.xml,b\n").getBytes(StandardCharsets.UTF_8);
 
     assertThatThrownBy(() -> Metadata.read("solos.csv", table, "", List.of("a.xml")))
         .isInstanceOf(InputException.class)

@@ -29,8 +29,7 @@ class ProblemKindsTest {
                 true,
                 "a tie at bar 1",
                 "kept apart"),
-            new ProblemKinds.Kind(
-                "chord", 2, 1, "P1", List.of("3"), false, "a chord", "unknown"),
+            new ProblemKinds.Kind("chord", 2, 1, "P1", List.of("3"), false, "a chord", "unknown"),
             new ProblemKinds.Kind(
                 "white", 4, 1, "P1", List.of("1"), false, "white space", "taken away"));
   }

@@ -63,8 +63,7 @@ class StudyDefinitionTest {
         .isEqualTo(new MetadataDefinition(folder.resolve("who.csv").toString(), "song"));
     assertThat(study.phraseMarks())
         .isEqualTo(new MetadataDefinition(folder.resolve("marks.csv").toString(), "song"));
-    assertThat(study.settings().sensitivity())
-        .containsExactly("breath", "silence minimum-beats=1");
+    assertThat(study.settings().sensitivity()).containsExactly("breath", "silence minimum-beats=1");
     assertThat(study.settings().phraseRuleSettings()).containsEntry("minimum-beats", "3/4");
     assertThat(study.settings().anticipation()).isFalse();
     assertThat(study.settings().asPlayed()).isTrue();
@@ -202,7 +201,8 @@ class StudyDefinitionTest {
         .hasMessage(
             "Cannot use the study file "
                 + file
-                + ": it names no corpus. Add a line 'corpus: FOLDER', or 'students: FOLDER' for lessons without one.");
+                + ": it names no corpus. Add a line 'corpus: FOLDER', or 'students: FOLDER' for"
+                + " lessons without one.");
   }
 
   @Test
@@ -211,9 +211,7 @@ class StudyDefinitionTest {
 
     assertThatThrownBy(() -> StudyDefinition.read(file))
         .hasMessage(
-            "Cannot use the study file "
-                + file
-                + ": 'limits' must hold 'name: value' lines.");
+            "Cannot use the study file " + file + ": 'limits' must hold 'name: value' lines.");
   }
 
   @Test
@@ -240,8 +238,7 @@ class StudyDefinitionTest {
   void aStudyWithPhraseMarksRecordsThemAndItsRuleWhereThereAreNone() {
     StudySettings settings = StudySettings.defaults();
 
-    Map<String, String> recorded =
-        settings.recorded(Map.of("threshold", "0"), "marks.csv", "0a1b");
+    Map<String, String> recorded = settings.recorded(Map.of("threshold", "0"), "marks.csv", "0a1b");
 
     assertThat(recorded)
         .containsEntry("phrase-rule", "given")
@@ -251,7 +248,8 @@ class StudyDefinitionTest {
         .containsEntry("phrase-rule.threshold", "0");
     assertThat(StudySettings.recordsGivenPhrases(recorded)).isTrue();
     assertThat(StudySettings.recordsGivenPhrases(settings.recorded(Map.of()))).isFalse();
-    assertThat(StudySettings.of(recorded).phraseRule()).isEqualTo(StudySettings.DEFAULT_PHRASE_RULE);
+    assertThat(StudySettings.of(recorded).phraseRule())
+        .isEqualTo(StudySettings.DEFAULT_PHRASE_RULE);
   }
 
   @Test

@@ -39,8 +39,7 @@ class StudyPointerTest {
   void whatNamesNoFoldersBesideItIsNoPointer(String text) {
     assertThatThrownBy(() -> parsed(text))
         .isInstanceOf(InputException.class)
-        .hasMessage(
-            "Cannot read current-00000001.json: it does not name the folders of a study.");
+        .hasMessage("Cannot read current-00000001.json: it does not name the folders of a study.");
   }
 
   @Test

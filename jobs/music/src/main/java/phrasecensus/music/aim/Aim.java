@@ -24,7 +24,9 @@ public record Aim(
     Finding above,
     String words) {
 
-  /** @throws IllegalArgumentException for a range without a value in it, or nothing asked */
+  /**
+   * @throws IllegalArgumentException for a range without a value in it, or nothing asked
+   */
   public Aim {
     if (low == null && high == null || low != null && high != null && low > high) {
       throw new IllegalArgumentException(

@@ -7,8 +7,8 @@ package phrasecensus.music.aim;
  * @param verdict how it stands
  * @param finding what is amiss; {@link Finding#NONE} where met or nothing is asked, {@link
  *     Finding#NOT_ENOUGH} where it cannot be told
- * @param aim the aim that decided: the first not met; where none is, the first that is met; else the
- *     first; null where nothing is asked
+ * @param aim the aim that decided: the first not met; where none is, the first that is met; else
+ *     the first; null where nothing is asked
  * @param value of the aim's statistic; null where undefined or nothing is asked
  * @param n how many things the value counts, at least 0
  * @param shortage why it cannot be told; null otherwise

@@ -9,9 +9,9 @@ import phrasecensus.music.statistic.StatisticValue;
 /** Holds the statistics of a solo against what is asked of it. */
 public final class Answers {
   /**
-   * Bars of playing to one stretch from which on a line hardly breathes, so that its landings cannot
-   * be told: phrases of four bars are usual, and a line that runs on for more than six bars again and
-   * again comes to rest by accident (common practice, no source).
+   * Bars of playing to one stretch from which on a line hardly breathes, so that its landings
+   * cannot be told: phrases of four bars are usual, and a line that runs on for more than six bars
+   * again and again comes to rest by accident (common practice, no source).
    */
   public static final double SELDOM_BREATHES_BARS = 6;
 
@@ -28,18 +28,18 @@ public final class Answers {
    * aim.
    *
    * <p>An aim can be told when its statistic has a value that counts at least as many things as the
-   * aim asks for, in a solo of no fewer notes than {@link Counted#NOTES} needs; one on landings only
-   * where the line breathes at least once in {@value #SELDOM_BREATHES_BARS} bars of playing. Of the aims of a question the first that is not met
-   * decides; where none is, the first that is met; where none can be told, the first of all. The
-   * lesson starts with the first answer that is not met; where there is none and nothing is met, with
-   * the first that cannot be told; else with none.
+   * aim asks for, in a solo of no fewer notes than {@link Counted#NOTES} needs; one on landings
+   * only where the line breathes at least once in {@value #SELDOM_BREATHES_BARS} bars of playing.
+   * Of the aims of a question the first that is not met decides; where none is, the first that is
+   * met; where none can be told, the first of all. The lesson starts with the first answer that is
+   * not met; where there is none and nothing is met, with the first that cannot be told; else with
+   * none.
    *
    * @param set what is asked
    * @param notes how many notes there are
    * @param values the statistics by key; null for one that was not computed
    */
-  public static List<Answer> of(
-      AimSet set, int notes, Function<String, StatisticValue> values) {
+  public static List<Answer> of(AimSet set, int notes, Function<String, StatisticValue> values) {
     List<Answer> answers = new ArrayList<>();
     for (Question question : set.order()) {
       List<Aim> aims = set.of(question);
@@ -57,8 +57,7 @@ public final class Answers {
                     0,
                     Shortage.NO_NOTES,
                     false)
-                : new Answer(
-                    question, Verdict.NO_AIM, Finding.NONE, null, null, 0, null, false));
+                : new Answer(question, Verdict.NO_AIM, Finding.NONE, null, null, 0, null, false));
       }
     }
     first(answers).ifPresent(first -> answers.set(answers.indexOf(first), first.asFirst()));
@@ -77,8 +76,7 @@ public final class Answers {
     return answers.stream().filter(answer -> answer.verdict() == verdict).findFirst();
   }
 
-  private static Answer answer(
-      List<Aim> aims, int notes, Function<String, StatisticValue> values) {
+  private static Answer answer(List<Aim> aims, int notes, Function<String, StatisticValue> values) {
     Answer met = null;
     Answer untold = null;
     for (Aim aim : aims) {
@@ -101,14 +99,7 @@ public final class Answers {
     Shortage shortage = shortage(aim, notes, value, n, values);
     if (shortage != null) {
       return new Answer(
-          aim.question(),
-          Verdict.NOT_ENOUGH,
-          Finding.NOT_ENOUGH,
-          aim,
-          value,
-          n,
-          shortage,
-          false);
+          aim.question(), Verdict.NOT_ENOUGH, Finding.NOT_ENOUGH, aim, value, n, shortage, false);
     }
     boolean met = aim.isMetBy(value);
     return new Answer(

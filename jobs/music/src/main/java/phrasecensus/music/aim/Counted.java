@@ -46,7 +46,9 @@ public enum Counted {
     return word;
   }
 
-  /** @throws IllegalArgumentException if nothing is so called */
+  /**
+   * @throws IllegalArgumentException if nothing is so called
+   */
   public static Counted of(String word) {
     for (Counted counted : values()) {
       if (counted.word.equals(word)) {

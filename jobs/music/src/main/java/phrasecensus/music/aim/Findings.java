@@ -4,7 +4,7 @@ import java.util.Set;
 
 /** What is amiss where an aim of a teacher's own is not met and nobody said what that means. */
 public final class Findings {
-  private static final Set<String> OUTSIDE = 
+  private static final Set<String> OUTSIDE =
       Set.of("outside_share", "unexplained_outside_share", "other_scale_excess");
   private static final Set<String> OTHER_ENDS = Set.of("phrase_ends_on_other");
   private static final String LONG_VALUES =
@@ -27,12 +27,10 @@ public final class Findings {
    */
   public static Finding of(Question question, String statistic, boolean below) {
     return switch (question) {
-      case TONAL_CENTRE ->
-          below != OUTSIDE.contains(statistic) ? Finding.OUTSIDE_KEY : Finding.OWN;
+      case TONAL_CENTRE -> below != OUTSIDE.contains(statistic) ? Finding.OUTSIDE_KEY : Finding.OWN;
       case LANDINGS ->
           below != OTHER_ENDS.contains(statistic) ? Finding.WEAK_LANDINGS : Finding.OWN;
-      case MOVEMENT ->
-          below != statistic.matches(LONG_VALUES) ? Finding.LONG_NOTES : Finding.OWN;
+      case MOVEMENT -> below != statistic.matches(LONG_VALUES) ? Finding.LONG_NOTES : Finding.OWN;
       case PHRASES -> ofPhrases(statistic, below);
       case OWN -> Finding.OWN;
     };

@@ -3,8 +3,8 @@ package phrasecensus.music.aim;
 import java.util.List;
 
 /**
- * The aims that are in force unless a study says otherwise: what a teacher asks of a beginner's solo.
- * Ranges are common practice, no source; how they were tuned stands in {@code DEVELOPERS.md}.
+ * The aims that are in force unless a study says otherwise: what a teacher asks of a beginner's
+ * solo. Ranges are common practice, no source; how they were tuned stands in {@code DEVELOPERS.md}.
  */
 public final class FirstSteps {
   /** Name of the set in study files. */

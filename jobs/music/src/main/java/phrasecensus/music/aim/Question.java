@@ -4,9 +4,9 @@ import java.util.List;
 import java.util.Locale;
 
 /**
- * What is asked of every solo. The question about harmony has two answers, {@link #TONAL_CENTRE} and
- * {@link #LANDINGS}; {@link #OWN} is asked only where a teacher has an aim that belongs to none of the
- * others.
+ * What is asked of every solo. The question about harmony has two answers, {@link #TONAL_CENTRE}
+ * and {@link #LANDINGS}; {@link #OWN} is asked only where a teacher has an aim that belongs to none
+ * of the others.
  */
 public enum Question {
   /** Are the notes those of the key or of the chord at hand? */
@@ -25,7 +25,9 @@ public enum Question {
   /** The order in which aims are looked at unless a study says otherwise. */
   public static final List<Question> USUAL_ORDER = List.of(values());
 
-  /** The word in tables and study files: lower case with underscores, as in {@code tonal_centre}. */
+  /**
+   * The word in tables and study files: lower case with underscores, as in {@code tonal_centre}.
+   */
   public String word() {
     return word;
   }

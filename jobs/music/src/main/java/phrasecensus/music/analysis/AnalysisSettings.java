@@ -17,11 +17,10 @@ import phrasecensus.music.phrase.PhraseRule;
  * @param choruses where people say that choruses begin; empty to find them
  */
 public record AnalysisSettings(
-    PhraseRule phraseRule,
-    boolean anticipation,
-    Optional<Key> key,
-    Optional<Choruses> choruses) {
-  /** What {@code study} takes unless told otherwise: the rule by material, key and choruses found. */
+    PhraseRule phraseRule, boolean anticipation, Optional<Key> key, Optional<Choruses> choruses) {
+  /**
+   * What {@code study} takes unless told otherwise: the rule by material, key and choruses found.
+   */
   public static AnalysisSettings defaults() {
     return new AnalysisSettings(ByMaterialRule.DEFAULT, true, Optional.empty());
   }

@@ -10,10 +10,10 @@ import phrasecensus.music.harmony.NoteHarmony;
 import phrasecensus.music.harmony.TonalCentreFinder;
 import phrasecensus.music.harmony.TonalCentres;
 import phrasecensus.music.landing.Landings;
+import phrasecensus.music.landing.RestingNotes;
 import phrasecensus.music.phrase.AppliedRule;
 import phrasecensus.music.phrase.Phrase;
 import phrasecensus.music.phrase.PhraseRule;
-import phrasecensus.music.landing.RestingNotes;
 import phrasecensus.music.rest.Stretch;
 import phrasecensus.music.rest.Stretches;
 import phrasecensus.music.score.Solo;
@@ -23,8 +23,8 @@ public final class SoloAnalyser {
   private SoloAnalyser() {}
 
   /**
-   * Form, tonal centres, harmony at each note, phrases and landings of a solo, with or without notes
-   * and chords. Deterministic; linear in notes and chords as far as the phrase rule is.
+   * Form, tonal centres, harmony at each note, phrases and landings of a solo, with or without
+   * notes and chords. Deterministic; linear in notes and chords as far as the phrase rule is.
    */
   public static SoloAnalysis analyse(Solo solo, AnalysisSettings settings) {
     Optional<Choruses> choruses = settings.choruses().or(() -> ChorusFinder.find(solo));

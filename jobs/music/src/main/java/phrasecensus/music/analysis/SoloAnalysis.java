@@ -7,9 +7,9 @@ import phrasecensus.music.harmony.NoteHarmony;
 import phrasecensus.music.harmony.TonalCentre;
 import phrasecensus.music.harmony.TonalCentreSpan;
 import phrasecensus.music.landing.Landing;
+import phrasecensus.music.landing.RestingNote;
 import phrasecensus.music.phrase.AppliedRule;
 import phrasecensus.music.phrase.Phrase;
-import phrasecensus.music.landing.RestingNote;
 import phrasecensus.music.rest.Stretch;
 import phrasecensus.music.score.Solo;
 

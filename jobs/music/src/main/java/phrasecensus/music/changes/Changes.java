@@ -105,8 +105,8 @@ public record Changes(List<List<Placed>> bars) {
   }
 
   /**
-   * A solo over these changes as they sound, chorus after chorus from its first full bar; chords that
-   * it has are left out.
+   * A solo over these changes as they sound, chorus after chorus from its first full bar; chords
+   * that it has are left out.
    */
   public Solo under(Solo solo) {
     Transposition toWritten = transposition(solo).inverse();
@@ -124,12 +124,7 @@ public record Changes(List<List<Placed>> bars) {
     for (int i = 0; i < onsets.size(); i++) {
       Fraction end = i + 1 < onsets.size() ? onsets.get(i + 1) : solo.length();
       spans.add(
-          new ChordSpan(
-              onsets.get(i),
-              end,
-              chords.get(i),
-              chords.get(i).sounding(toWritten),
-              ""));
+          new ChordSpan(onsets.get(i), end, chords.get(i), chords.get(i).sounding(toWritten), ""));
     }
     return new Solo(
         solo.description(),

@@ -7,8 +7,8 @@ import java.util.Locale;
  *
  * @param semitones above the root, 0 to 11
  * @param name the degree as players say it: {@code 1 b9 9 #9 b3 3 11 4 #11 b5 5 #5 b13 6 13 bb7 b7
- *     7 2}; {@code n3 n5 n7} for the third, fifth or seventh that the chord has not, since its own is
- *     another, as in C sharp over Am7
+ *     7 2}; {@code n3 n5 n7} for the third, fifth or seventh that the chord has not, since its own
+ *     is another, as in C sharp over Am7
  * @param role part the note plays in the symbol
  */
 public record ChordDegree(int semitones, String name, Role role) {

@@ -134,9 +134,7 @@ final class ChordSpelling {
           kind =
               take(7, 0)
                   ? ChordKind.MINOR_SEVENTH
-                  : take(7, 1)
-                      ? ChordKind.MAJOR_MINOR
-                      : take(6, 0) ? ChordKind.MINOR_SIXTH : kind;
+                  : take(7, 1) ? ChordKind.MAJOR_MINOR : take(6, 0) ? ChordKind.MINOR_SIXTH : kind;
       case DIMINISHED ->
           kind =
               take(7, 0)
@@ -174,9 +172,7 @@ final class ChordSpelling {
   private static String brackets(List<ChordAlteration> alterations) {
     return alterations.isEmpty()
         ? ""
-        : alterations.stream()
-            .map(ChordSpelling::text)
-            .collect(Collectors.joining(" ", "(", ")"));
+        : alterations.stream().map(ChordSpelling::text).collect(Collectors.joining(" ", "(", ")"));
   }
 
   private static String text(ChordAlteration change) {

@@ -218,8 +218,11 @@ public record ChordSuffix(ChordKind kind, List<ChordAlteration> alterations) {
 
     private Optional<ChordSuffix> meaning() {
       if (altered) {
-        return quality == Quality.NONE && (number == 0 || number == 7) && suspended == 0
-                && !majorSeventh && changes.isEmpty()
+        return quality == Quality.NONE
+                && (number == 0 || number == 7)
+                && suspended == 0
+                && !majorSeventh
+                && changes.isEmpty()
             ? Optional.of(ALTERED)
             : Optional.empty();
       }

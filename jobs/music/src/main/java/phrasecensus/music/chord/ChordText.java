@@ -130,7 +130,6 @@ public final class ChordText {
 
   private static NoteName name(String text) {
     int alter = text.length() - 1;
-    return new NoteName(
-        Step.valueOf(text.substring(0, 1)), text.indexOf('♭') > 0 ? -alter : alter);
+    return new NoteName(Step.valueOf(text.substring(0, 1)), text.indexOf('♭') > 0 ? -alter : alter);
   }
 }

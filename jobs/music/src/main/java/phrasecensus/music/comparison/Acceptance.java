@@ -13,9 +13,9 @@ import java.util.function.IntPredicate;
 import java.util.stream.IntStream;
 
 /**
- * The comparison held against real players: each is left out in turn and compared, as a student, with
- * solos of others of the same group, once as played and twice with known shifts put in. What is found
- * as played is a false alarm; of what was put in, the share found is the power.
+ * The comparison held against real players: each is left out in turn and compared, as a student,
+ * with solos of others of the same group, once as played and twice with known shifts put in. What
+ * is found as played is a false alarm; of what was put in, the share found is the power.
  */
 public final class Acceptance {
   private static final int[] SHIFTS = {0, 2, 3};
@@ -172,8 +172,7 @@ public final class Acceptance {
       StudentComparison comparison =
           StudentComparison.of(group, round.student.stream().map(own::get).toList());
       phrases[j] = comparison.phrases();
-      double deviation =
-          deviations.get(statistic.key).getOrDefault(round.group, Double.NaN);
+      double deviation = deviations.get(statistic.key).getOrDefault(round.group, Double.NaN);
       Integer sign = round.shifted.get(statistic.key);
       for (int s = 0; s < SHIFTS.length; s++) {
         p[s][j] =
@@ -197,8 +196,7 @@ public final class Acceptance {
     return p[0];
   }
 
-  private void count(
-      Round round, int shift, double[] p, double[] phrases, List<Double> predicted) {
+  private void count(Round round, int shift, double[] p, double[] phrases, List<Double> predicted) {
     List<StudentVerdicts.Tested> tested = new ArrayList<>();
     for (int j = 0; j < p.length; j++) {
       Statistic statistic = statistics.get(j);
@@ -216,7 +214,8 @@ public final class Acceptance {
     int[] ok = places(p.length, j -> !Double.isNaN(p[j]));
     int[] headlines =
         places(
-            p.length, j -> verdicts.statistics().get(j).family() == StudentVerdicts.Family.HEADLINES);
+            p.length,
+            j -> verdicts.statistics().get(j).family() == StudentVerdicts.Family.HEADLINES);
     int[] eligible =
         places(
             p.length, j -> verdicts.statistics().get(j).family() == StudentVerdicts.Family.OTHERS);

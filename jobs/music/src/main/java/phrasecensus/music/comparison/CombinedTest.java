@@ -1,9 +1,9 @@
 package phrasecensus.music.comparison;
 
 /**
- * One p-value of several that may depend on each other, by the mean of their Cauchy deviates: Y. Liu
- * and J. Xie, "Cauchy combination test", Journal of the American Statistical Association 115 (2020)
- * 393-402 (from memory). A p is held at .9, so that one near 1 does not hide its neighbour.
+ * One p-value of several that may depend on each other, by the mean of their Cauchy deviates: Y.
+ * Liu and J. Xie, "Cauchy combination test", Journal of the American Statistical Association 115
+ * (2020) 393-402 (from memory). A p is held at .9, so that one near 1 does not hide its neighbour.
  */
 public final class CombinedTest {
   private static final double LEAST = 1e-15;

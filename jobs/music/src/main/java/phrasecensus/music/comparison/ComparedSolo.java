@@ -4,8 +4,8 @@ package phrasecensus.music.comparison;
  * One statistic of one solo, as it is compared.
  *
  * @param soloId names the solo
- * @param player who plays; empty where not known, and the solo then counts as one of a player of its
- *     own
+ * @param player who plays; empty where not known, and the solo then counts as one of a player of
+ *     its own
  * @param group value of the column that makes the groups; empty where the solo has none
  * @param value NaN where the statistic is undefined for the solo
  * @param n how many things the value counts, as it stands beside it

@@ -10,11 +10,7 @@ package phrasecensus.music.comparison;
  * @param harmonicN harmonic mean of the n of the solos
  */
 public record CorpusContrast(
-    GroupContrast contrast,
-    Scale scale,
-    boolean tempoTakenOut,
-    double shift,
-    double harmonicN) {
+    GroupContrast contrast, Scale scale, boolean tempoTakenOut, double shift, double harmonicN) {
   /** First less second group in the unit of the statistic. */
   public double difference() {
     return shown(contrast.difference());

@@ -15,12 +15,12 @@ import java.util.stream.IntStream;
 
 /**
  * One statistic of a corpus whose solos one column sorts into groups: values on their scale, what
- * tempo makes of them taken out, and the sums of every group. From it follows what a student is held
- * against: one of the groups, the others standing by, or the whole corpus.
+ * tempo makes of them taken out, and the sums of every group. From it follows what a student is
+ * held against: one of the groups, the others standing by, or the whole corpus.
  *
- * <p>Solos without a value are left out of everything but the range of tempo. A solo without a tempo
- * takes the weighted mean of its group. Where tempo is taken out, a group of which no tempo is known
- * says nothing of slopes and of other groups.
+ * <p>Solos without a value are left out of everything but the range of tempo. A solo without a
+ * tempo takes the weighted mean of its group. Where tempo is taken out, a group of which no tempo
+ * is known says nothing of slopes and of other groups.
  */
 public final class CorpusModel {
   /** How many solos of the corpus the shipped slopes count for. */
@@ -47,11 +47,8 @@ public final class CorpusModel {
     this.shipped = shipped;
     this.prior = Correlation.prior(shipped.correlationMean());
     this.tempoScale =
-        shipped
-            .tempoScale()
-            .holding(corpus.stream().mapToDouble(ComparedSolo::tempo).toArray());
-    this.solos =
-        corpus.stream().filter(solo -> !Double.isNaN(solo.on(shipped.scale()))).toList();
+        shipped.tempoScale().holding(corpus.stream().mapToDouble(ComparedSolo::tempo).toArray());
+    this.solos = corpus.stream().filter(solo -> !Double.isNaN(solo.on(shipped.scale()))).toList();
     int n = solos.size();
     this.residual = new double[n];
     this.relative = new double[n];
@@ -78,7 +75,8 @@ public final class CorpusModel {
   /**
    * @param shipped what is known of the statistic beforehand
    * @param corpus every solo of the corpus, those without a value too; without the student's own
-   * @param takeTempoOut false to leave slopes at 0, as for a student of whose tempo nothing is known
+   * @param takeTempoOut false to leave slopes at 0, as for a student of whose tempo nothing is
+   *     known
    */
   public static CorpusModel of(
       ShippedFigures shipped, Collection<ComparedSolo> corpus, boolean takeTempoOut) {
@@ -366,9 +364,7 @@ public final class CorpusModel {
     int[] members = places.getOrDefault(value, new int[0]);
     double mean = Arrays.stream(members).mapToDouble(this::onScale).average().orElse(Double.NaN);
     double squares =
-        Arrays.stream(members)
-            .mapToDouble(i -> (onScale(i) - mean) * (onScale(i) - mean))
-            .sum();
+        Arrays.stream(members).mapToDouble(i -> (onScale(i) - mean) * (onScale(i) - mean)).sum();
     return members.length < 2 ? Double.NaN : Math.sqrt(squares / (members.length - 1));
   }
 

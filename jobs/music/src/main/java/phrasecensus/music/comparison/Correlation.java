@@ -1,7 +1,6 @@
 package phrasecensus.music.comparison;
 
 import java.util.Arrays;
-
 import org.apache.commons.statistics.distribution.BetaDistribution;
 
 /**

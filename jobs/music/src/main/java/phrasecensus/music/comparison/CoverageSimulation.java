@@ -26,8 +26,8 @@ import phrasecensus.music.norm.ResampledStatistic;
 import phrasecensus.music.norm.Sample;
 
 /**
- * Checks the intervals and tests of norms and comparison against a truth that is known, because the corpus
- * is drawn from it.
+ * Checks the intervals and tests of norms and comparison against a truth that is known, because the
+ * corpus is drawn from it.
  *
  * <p>Model: the value of a phrase is player + solo + phrase, three independent normal parts whose
  * variances add up to 1. Phrases per solo are log-normal with median 19 and 5 and 95 % points at
@@ -189,8 +189,8 @@ public final class CoverageSimulation {
           new Pair(3, 6, 3, 6, 2));
 
   /**
-   * How often the interval of the difference of two groups holds it, and a difference is found where
-   * there is none, or one of a standard deviation of a usual solo.
+   * How often the interval of the difference of two groups holds it, and a difference is found
+   * where there is none, or one of a standard deviation of a usual solo.
    *
    * @param ofPlayers share of the variance of phrases that lies between players
    * @param ofSolos share that lies between solos of a player
@@ -217,7 +217,9 @@ public final class CoverageSimulation {
       for (int i = 0; i < all.size(); i++) {
         int player = i / each;
         boolean first = i % each < pair.firstSolos;
-        if (first ? player < pair.first || player >= pair.first + pair.second : player >= pair.first) {
+        if (first
+            ? player < pair.first || player >= pair.first + pair.second
+            : player >= pair.first) {
           solos.add(all.get(i).compared(i, 0));
           firsts.add(first);
         }
@@ -262,9 +264,9 @@ public final class CoverageSimulation {
   }
 
   /**
-   * How often the intervals of a description hold the true value: few solos of a group, five to ten,
-   * each standing for itself, beside five or eight of a student. What is described is the body of
-   * solos that these are drawn from, and no other player.
+   * How often the intervals of a description hold the true value: few solos of a group, five to
+   * ten, each standing for itself, beside five or eight of a student. What is described is the body
+   * of solos that these are drawn from, and no other player.
    */
   public static List<Figure> descriptions(int rounds, long seed) {
     List<Figure> figures = new ArrayList<>();
@@ -272,8 +274,7 @@ public final class CoverageSimulation {
       for (int groupSolos : new int[] {5, 7, 10}) {
         for (int studentSolos : new int[] {5, 8}) {
           figures.addAll(
-              effectSizes(
-                  new Model(groupSolos, 1, 0, ofSolos), studentSolos, 0.5, rounds, seed));
+              effectSizes(new Model(groupSolos, 1, 0, ofSolos), studentSolos, 0.5, rounds, seed));
         }
       }
     }
@@ -282,8 +283,8 @@ public final class CoverageSimulation {
 
   /**
    * How often the 95 % intervals that norms tell hold the true value: of the median and the
-   * quartiles by ranks, of the mean over solos, of a mean of skewed values and of the pooled share of
-   * phrases below 0.3 by bootstrap.
+   * quartiles by ranks, of the mean over solos, of a mean of skewed values and of the pooled share
+   * of phrases below 0.3 by bootstrap.
    *
    * @param rounds corpora drawn
    */
@@ -312,8 +313,7 @@ public final class CoverageSimulation {
       double[] below = solos.stream().mapToDouble(solo -> solo.below(THRESHOLD)).toArray();
       double[] phrases = solos.stream().mapToDouble(solo -> solo.phrases.length).toArray();
       ClusterBootstrap bootstrap =
-          ClusterBootstrap.of(
-              solos.stream().map(solo -> solo.cluster).toList(), seed + round);
+          ClusterBootstrap.of(solos.stream().map(solo -> solo.cluster).toList(), seed + round);
       bootstrap
           .meanInterval(means)
           .ifPresent(told -> count.add("interval of the mean", told.contains(0)));
@@ -334,8 +334,7 @@ public final class CoverageSimulation {
    * @param rounds corpora drawn
    * @param replicates resamples of each
    */
-  public static List<Figure> coverageOfOthers(
-      Model model, int rounds, int replicates, long seed) {
+  public static List<Figure> coverageOfOthers(Model model, int rounds, int replicates, long seed) {
     double trueShare = NORMAL.cumulativeProbability(THRESHOLD);
     double trueMean = trueSkewedMean(spreadsOfSolos(model));
     Count count = new Count(model.toString());

@@ -4,7 +4,8 @@ import java.io.Serializable;
 import java.util.Optional;
 
 /**
- * What a student is held against in one statistic: a group of a corpus with all that is known of it.
+ * What a student is held against in one statistic: a group of a corpus with all that is known of
+ * it.
  */
 public final class GroupComparison implements Serializable {
   private static final long serialVersionUID = 1L;
@@ -77,7 +78,9 @@ public final class GroupComparison implements Serializable {
     return Optional.ofNullable(mixture);
   }
 
-  /** True where all solos are one player's: a verdict then speaks of further solos of this player. */
+  /**
+   * True where all solos are one player's: a verdict then speaks of further solos of this player.
+   */
   public boolean isOnePlayer() {
     return onePlayer;
   }
@@ -103,8 +106,8 @@ public final class GroupComparison implements Serializable {
   }
 
   /**
-   * How much would be found beside a larger group of such players; empty where there is no ground for
-   * a test.
+   * How much would be found beside a larger group of such players; empty where there is no ground
+   * for a test.
    *
    * @param solosTimes how many times as many solos each player has
    * @param playersTimes how many times as many players there are

@@ -1,26 +1,25 @@
 package phrasecensus.music.comparison;
 
 import java.util.Arrays;
-import java.util.HashMap;
-import java.util.Map;
 import java.util.Optional;
 import phrasecensus.music.norm.CounterRandom;
 
 /**
- * Two groups of solos beside each other in one statistic: how far their players' means lie apart, and
- * how far chance would bring them.
+ * Two groups of solos beside each other in one statistic: how far their players' means lie apart,
+ * and how far chance would bring them.
  *
  * <p>The difference is that of generalised least squares with the covariance of {@link GroupSums},
- * for the correlation that both groups together make likely; a player of both groups ties their means
- * together. Chance deals whole players who are in one group, and, within each player who is in both,
- * that player's solos; a deal counts in standard errors, so that players of many solos do not
- * decide by where they fall. What is dealt at random is the difference less what it is held to be, so
- * the interval is every difference that would not be found at its level: it holds 0 exactly when p is
- * above that level. Test and interval thus rest on dealing alone; that solos are normal only decides
- * how they are weighed. Permutation tests that are turned into intervals: P. H. Garthwaite,
- * "Confidence intervals from randomization tests", Biometrics 52 (1996) 1387-1393 (from memory); one
- * is added to both counts of random deals as by B. Phipson and G. K. Smyth, "Permutation P-values
- * should never be zero", Statistical Applications in Genetics and Molecular Biology 9 (2010) 39.
+ * for the correlation that both groups together make likely; a player of both groups ties their
+ * means together. Chance deals whole players who are in one group, and, within each player who is
+ * in both, that player's solos; a deal counts in standard errors, so that players of many solos do
+ * not decide by where they fall. What is dealt at random is the difference less what it is held to
+ * be, so the interval is every difference that would not be found at its level: it holds 0 exactly
+ * when p is above that level. Test and interval thus rest on dealing alone; that solos are normal
+ * only decides how they are weighed. Permutation tests that are turned into intervals: P. H.
+ * Garthwaite, "Confidence intervals from randomization tests", Biometrics 52 (1996) 1387-1393 (from
+ * memory); one is added to both counts of random deals as by B. Phipson and G. K. Smyth,
+ * "Permutation P-values should never be zero", Statistical Applications in Genetics and Molecular
+ * Biology 9 (2010) 39.
  *
  * @param first mean of the first group's players, on the scale
  * @param second mean of the second group's
@@ -149,8 +148,8 @@ public record GroupContrast(
   }
 
   /**
-   * Sums of normal equations of two means, and the means of values and of labels: labels are 1 for a
-   * solo that is in the first group as the groups are, so that a deal of values less a supposed
+   * Sums of normal equations of two means, and the means of values and of labels: labels are 1 for
+   * a solo that is in the first group as the groups are, so that a deal of values less a supposed
    * difference is the deal of values less that difference times the deal of labels.
    */
   private static final class Fit {
@@ -340,8 +339,9 @@ public record GroupContrast(
   }
 
   /**
-   * The deals. A deal is as far apart as the groups are for every supposed difference from one end to
-   * another, found by solving for it; where the deal is that of the groups or its mirror, for all.
+   * The deals. A deal is as far apart as the groups are for every supposed difference from one end
+   * to another, found by solving for it; where the deal is that of the groups or its mirror, for
+   * all.
    */
   private static final class Deals {
     private final Units units;

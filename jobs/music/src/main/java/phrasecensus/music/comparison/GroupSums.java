@@ -52,8 +52,7 @@ final class GroupSums {
         double each = 1 / (rho + (1 - rho) / omega[j]);
         u += each;
         um += each * means[j];
-        determinant +=
-            (counts[j] - 1) * Math.log(1 - rho) + Math.log(1 - rho + rho * omega[j]);
+        determinant += (counts[j] - 1) * Math.log(1 - rho) + Math.log(1 - rho + rho * omega[j]);
       }
       double mu = um / u;
       double between = 0;

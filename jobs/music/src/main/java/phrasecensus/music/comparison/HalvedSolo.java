@@ -39,9 +39,7 @@ public record HalvedSolo(ComparedSolo solo, double odd, double even) {
       Scale scale, List<HalvedSolo> halved, ToDoubleFunction<ComparedSolo> tempo) {
     List<Reliability.Halves> halves = new ArrayList<>();
     for (HalvedSolo each : halved) {
-      if (each.evenPhrases() < LEAST_PHRASES
-          || Double.isNaN(each.odd)
-          || Double.isNaN(each.even)) {
+      if (each.evenPhrases() < LEAST_PHRASES || Double.isNaN(each.odd) || Double.isNaN(each.even)) {
         continue;
       }
       double odd = each.on(scale, each.odd, each.oddPhrases());
@@ -49,8 +47,7 @@ public record HalvedSolo(ComparedSolo solo, double odd, double even) {
       if (Double.isFinite(odd) && Double.isFinite(even)) {
         double owed = tempo.applyAsDouble(each.solo);
         halves.add(
-            new Reliability.Halves(
-                odd - owed, even - owed, each.oddPhrases(), each.evenPhrases()));
+            new Reliability.Halves(odd - owed, even - owed, each.oddPhrases(), each.evenPhrases()));
       }
     }
     return halves;

@@ -9,14 +9,15 @@ import phrasecensus.music.norm.Quantiles;
 import phrasecensus.music.norm.Sample;
 
 /**
- * One player of a corpus in one statistic, held against the solos of all the others as a student is.
+ * One player of a corpus in one statistic, held against the solos of all the others as a student
+ * is.
  *
- * <p>The band of the others goes from their 5 % to their 95 % quantile, type 8, of values as played.
- * Of values from one continuous distribution, independent of each other, the expected share beyond the
- * lower end, which lies at place h = (n + 1/3) / 20 + 1/3 among n values, is h / (n + 1), since the
- * k-th of n values has k / (n + 1) of the distribution below it (H. A. David and H. N. Nagaraja,
- * Order Statistics, 2003, from memory), and the same at the upper end: a little over 0.10 together.
- * Where players differ it is more; where many values are equal, less.
+ * <p>The band of the others goes from their 5 % to their 95 % quantile, type 8, of values as
+ * played. Of values from one continuous distribution, independent of each other, the expected share
+ * beyond the lower end, which lies at place h = (n + 1/3) / 20 + 1/3 among n values, is h / (n +
+ * 1), since the k-th of n values has k / (n + 1) of the distribution below it (H. A. David and H.
+ * N. Nagaraja, Order Statistics, 2003, from memory), and the same at the upper end: a little over
+ * 0.10 together. Where players differ it is more; where many values are equal, less.
  *
  * @param player name
  * @param solos of the player with a value that rests on three phrases or more
@@ -72,10 +73,7 @@ public record HeldOutPlayer(
     List<HeldOutPlayer> each = new ArrayList<>();
     byPlayer.forEach(
         (name, own) ->
-            of(
-                    shipped,
-                    own,
-                    defined.stream().filter(solo -> !solo.player().equals(name)).toList())
+            of(shipped, own, defined.stream().filter(solo -> !solo.player().equals(name)).toList())
                 .ifPresent(each::add));
     return List.copyOf(each);
   }
@@ -123,8 +121,8 @@ public record HeldOutPlayer(
   }
 
   /**
-   * Share of further values expected outside the band of n values where all come from one continuous
-   * distribution.
+   * Share of further values expected outside the band of n values where all come from one
+   * continuous distribution.
    *
    * @param n at least {@link #LEAST_OTHERS}
    */

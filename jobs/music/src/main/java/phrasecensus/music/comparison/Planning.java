@@ -11,8 +11,7 @@ import java.util.OptionalInt;
  * @param freedom degrees of freedom of the group
  * @param othersFreedom degrees of freedom of the other groups; 0 where there are none
  */
-public record Planning(
-    double correlation, double centreVariance, int freedom, int othersFreedom) {
+public record Planning(double correlation, double centreVariance, int freedom, int othersFreedom) {
   /** More solos of a student than this are not asked for. */
   public static final int MOST_SOLOS = 200;
 

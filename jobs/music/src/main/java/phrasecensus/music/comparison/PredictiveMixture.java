@@ -4,12 +4,12 @@ import java.io.Serializable;
 import java.util.Optional;
 
 /**
- * Where the solos of one further player of a group would lie: a mixture of Student's t distributions,
- * one for each value that the correlation of solos in players may have, and for each number of solos
- * that the mean of the other groups may count for.
+ * Where the solos of one further player of a group would lie: a mixture of Student's t
+ * distributions, one for each value that the correlation of solos in players may have, and for each
+ * number of solos that the mean of the other groups may count for.
  *
- * <p>Verdict and interval are read off the same mixture, so that they cannot contradict each other: a
- * value lies outside the interval of a level exactly when its p is at most that level.
+ * <p>Verdict and interval are read off the same mixture, so that they cannot contradict each other:
+ * a value lies outside the interval of a level exactly when its p is at most that level.
  *
  * <p>Variances are drawn toward that of the other groups as by G. K. Smyth, "Linear models and
  * empirical Bayes methods", Statistical Applications in Genetics and Molecular Biology 3 (2004) 3

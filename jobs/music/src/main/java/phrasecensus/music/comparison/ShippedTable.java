@@ -62,8 +62,7 @@ public final class ShippedTable {
       if (cells.length != HEADER.split(",").length) {
         throw new IllegalArgumentException("Invalid row of shipped figures: " + line);
       }
-      double[] numbers =
-          Arrays.stream(cells).skip(2).mapToDouble(ShippedTable::number).toArray();
+      double[] numbers = Arrays.stream(cells).skip(2).mapToDouble(ShippedTable::number).toArray();
       figures.put(
           cells[0],
           new ShippedFigures(

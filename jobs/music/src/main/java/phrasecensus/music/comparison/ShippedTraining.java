@@ -9,8 +9,8 @@ import java.util.Map;
 
 /**
  * Makes the figures of {@link ShippedFigures} from solos with halves: how much of a solo's variance
- * its length makes, how it goes with tempo, and how alike solos of a player are. Each depends on the
- * others, so they are made in turn until nothing moves.
+ * its length makes, how it goes with tempo, and how alike solos of a player are. Each depends on
+ * the others, so they are made in turn until nothing moves.
  */
 public final class ShippedTraining {
   private static final int MOST_ROUNDS = 40;

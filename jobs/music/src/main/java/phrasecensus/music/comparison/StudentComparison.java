@@ -4,9 +4,7 @@ import java.io.Serializable;
 import java.util.List;
 import java.util.Optional;
 
-/**
- * One statistic of a student's solos beside a group: one solo, or several together.
- */
+/** One statistic of a student's solos beside a group: one solo, or several together. */
 public final class StudentComparison implements Serializable {
   private static final long serialVersionUID = 1L;
 
@@ -50,10 +48,8 @@ public final class StudentComparison implements Serializable {
       ComparedSolo solo = defined.get(i);
       relative[i] = RelativeVariance.of(group.shipped().noise(), solo.count());
       double w = 1 / relative[i];
-      double doublings =
-          group.isTempoTakenOut() ? group.tempoScale().doublings(solo.tempo()) : 0;
-      values[i] =
-          solo.on(scale) - group.slopes().at(doublings, doublings * doublings);
+      double doublings = group.isTempoTakenOut() ? group.tempoScale().doublings(solo.tempo()) : 0;
+      values[i] = solo.on(scale) - group.slopes().at(doublings, doublings * doublings);
       weights += w;
       u += w * doublings;
       uu += w * doublings * doublings;
@@ -105,16 +101,12 @@ public final class StudentComparison implements Serializable {
 
   /** How probable a further player of the group at least as far out is; NaN where not tested. */
   public double p() {
-    return isTested()
-        ? mixture().p(mean.value(), mean.omega(), cap)
-        : Double.NaN;
+    return isTested() ? mixture().p(mean.value(), mean.omega(), cap) : Double.NaN;
   }
 
   /** The same if every solo lay so much higher on the scale. */
   double p(double moved) {
-    return isTested()
-        ? mixture().p(mean.value() + moved, mean.omega(), cap)
-        : Double.NaN;
+    return isTested() ? mixture().p(mean.value() + moved, mean.omega(), cap) : Double.NaN;
   }
 
   /**
@@ -136,8 +128,8 @@ public final class StudentComparison implements Serializable {
   }
 
   /**
-   * How far the student lies from the centre of the group, in standard deviations of a usual solo of
-   * it; NaN where not tested.
+   * How far the student lies from the centre of the group, in standard deviations of a usual solo
+   * of it; NaN where not tested.
    */
   public double distance() {
     return isTested()

@@ -6,9 +6,9 @@ import org.apache.commons.statistics.distribution.TDistribution;
  * Student's t distribution of a whole number of degrees of freedom.
  *
  * <p>{@link #below} goes by the finite series of M. Abramowitz and I. A. Stegun (eds.), Handbook of
- * Mathematical Functions, 1964, 26.7.3 and 26.7.4, where that is short: it is many times faster than
- * the incomplete beta function, and exact to some 1e-16 of a probability, which is enough to find
- * where an interval ends, if not to tell one tiny tail from another.
+ * Mathematical Functions, 1964, 26.7.3 and 26.7.4, where that is short: it is many times faster
+ * than the incomplete beta function, and exact to some 1e-16 of a probability, which is enough to
+ * find where an interval ends, if not to tell one tiny tail from another.
  */
 final class StudentT {
   private static final int LONGEST_SERIES = 200;

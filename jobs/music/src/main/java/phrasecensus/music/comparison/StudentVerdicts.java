@@ -6,9 +6,9 @@ import java.util.Map;
 import java.util.TreeMap;
 
 /**
- * What is said of all statistics of a student beside one group. Three families, each of its own: the
- * questions, the headlines, and of the other statistics those that are reliable enough. A statistic
- * that is not tested is counted in none of them.
+ * What is said of all statistics of a student beside one group. Three families, each of its own:
+ * the questions, the headlines, and of the other statistics those that are reliable enough. A
+ * statistic that is not tested is counted in none of them.
  *
  * @param statistics in the order given
  * @param questions those with a tested headline, by facet in order of name
@@ -60,8 +60,8 @@ public record StudentVerdicts(List<Verdict> statistics, List<Question> questions
    * @param family what it was tested with
    * @param tests how many statistics the family has; 0 for none
    * @param p NaN where it is not tested
-   * @param adjusted bound on the share of chance findings among those told so far out; NaN outside a
-   *     family
+   * @param adjusted bound on the share of chance findings among those told so far out; NaN outside
+   *     a family
    * @param level at which it is clear and its interval is taken; .05 outside a family
    * @param clear true exactly where p is at most the level and the statistic is in a family
    * @param reliable true where the student's phrases are enough for it

@@ -3,8 +3,8 @@ package phrasecensus.music.comparison;
 import java.io.Serializable;
 
 /**
- * How a statistic goes with tempo, on its scale: {@code first} for each doubling u above 170 quarter
- * notes a minute, {@code second} for u squared.
+ * How a statistic goes with tempo, on its scale: {@code first} for each doubling u above 170
+ * quarter notes a minute, {@code second} for u squared.
  */
 public record TempoSlopes(double first, double second) implements Serializable {
   /** Nothing is known, or nothing taken out. */
@@ -49,11 +49,7 @@ public record TempoSlopes(double first, double second) implements Serializable {
       double c = solos * shipped.qq();
       TempoSlopes s = shipped.slopes();
       return solved(
-          uu + a,
-          uq + b,
-          qq + c,
-          ux + a * s.first + b * s.second,
-          qx + b * s.first + c * s.second);
+          uu + a, uq + b, qq + c, ux + a * s.first + b * s.second, qx + b * s.first + c * s.second);
     }
 
     private static TempoSlopes solved(double a, double b, double c, double x, double y) {

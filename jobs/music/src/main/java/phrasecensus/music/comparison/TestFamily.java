@@ -3,10 +3,11 @@ package phrasecensus.music.comparison;
 import phrasecensus.music.norm.BenjaminiHochberg;
 
 /**
- * Statistics that are tested together: of those called clear, at most one in twenty is so by chance.
+ * Statistics that are tested together: of those called clear, at most one in twenty is so by
+ * chance.
  *
- * @param level a statistic is clear exactly when its p is at most this: .05 max(1, R) / m, where R of
- *     m were clear; .05 where none was tested
+ * @param level a statistic is clear exactly when its p is at most this: .05 max(1, R) / m, where R
+ *     of m were clear; .05 where none was tested
  * @param adjusted the adjusted p-values in the order given, bounds
  * @param clear how many are clear
  */
@@ -22,9 +23,7 @@ public record TestFamily(double level, double[] adjusted, int clear) {
       clear += each <= LEVEL ? 1 : 0;
     }
     return new TestFamily(
-        pValues.length == 0 ? LEVEL : LEVEL * Math.max(1, clear) / pValues.length,
-        adjusted,
-        clear);
+        pValues.length == 0 ? LEVEL : LEVEL * Math.max(1, clear) / pValues.length, adjusted, clear);
   }
 
   /** How many were tested. */

@@ -9,8 +9,8 @@ import phrasecensus.music.time.Fraction;
  *
  * @param kind what it is
  * @param mode major or minor by its tonic chord, where there is one
- * @param tonic 0 (C) to 11, sounding: the chord that it leads to or stands on; for {@link Kind#VAMP}
- *     the root of its first chord
+ * @param tonic 0 (C) to 11, sounding: the chord that it leads to or stands on; for {@link
+ *     Kind#VAMP} the root of its first chord
  * @param aboveCentre semitones from the tonic of the tonal centre in force at its beginning up to
  *     {@code tonic}, 0 to 11; -1 where no centre is known
  * @param onset start, in quarter notes from the start of the solo
@@ -53,7 +53,9 @@ public record HarmonicContext(
       return word;
     }
 
-    /** True for a stretch of bars, which a phrase lies in rather than plays through chord by chord. */
+    /**
+     * True for a stretch of bars, which a phrase lies in rather than plays through chord by chord.
+     */
     public boolean isOfBars() {
       return ordinal() >= BLUES_1_TO_4.ordinal();
     }

@@ -21,24 +21,26 @@ import phrasecensus.music.time.Fraction;
 /**
  * Finds harmonic contexts by roots and qualities. All of it is common practice, no source.
  *
- * <p>Chords that follow each other without a gap on one root and of one quality are one chord, and so
- * are a suspended chord and the dominant on its root. N.C., chords of unknown content and gaps part.
+ * <p>Chords that follow each other without a gap on one root and of one quality are one chord, and
+ * so are a suspended chord and the dominant on its root. N.C., chords of unknown content and gaps
+ * part.
  *
  * <ul>
- *   <li><b>ii-V</b>: a minor triad or seventh (or half-diminished, then minor), and a fourth above it a
- *       dominant or suspended chord; a plain major triad is a V where the tonal centre is its tonic.
- *       Each at most four bars. Where the chord a fifth below follows as a tonic it is a
- *       <b>ii-V-I</b>, of the tonic's mode, and no ii-V; of a longer tonic the first four bars count. A
- *       minor seventh that is the ii of a further ii-V is a tonic only where the tonal centre is its
- *       root; a dominant seventh only where the tonal centre is a blues on its root.
+ *   <li><b>ii-V</b>: a minor triad or seventh (or half-diminished, then minor), and a fourth above
+ *       it a dominant or suspended chord; a plain major triad is a V where the tonal centre is its
+ *       tonic. Each at most four bars. Where the chord a fifth below follows as a tonic it is a
+ *       <b>ii-V-I</b>, of the tonic's mode, and no ii-V; of a longer tonic the first four bars
+ *       count. A minor seventh that is the ii of a further ii-V is a tonic only where the tonal
+ *       centre is its root; a dominant seventh only where the tonal centre is a blues on its root.
  *   <li><b>I-vi-ii-V</b>: chords on 1 6 2 5 of a key, each at most two bars; the 6 and the 2 minor,
  *       half-diminished or dominant, the 1 a tonic.
- *   <li><b>turnaround</b>: four chords within four bars, directly followed by the tonic: 1 or 3, then 6
- *       2 5, or a chord a semitone or a minor third above the tonic in place of the 6; or 1 ♭3 ♭6 ♭2.
- *   <li><b>blues bars</b>: bars 1 to 4, 5 to 8 and 9 to 12 of a chorus of a {@link BluesForm}; those
- *       that the solo leaves out in part are not.
- *   <li><b>vamp</b>: one chord for eight bars or more; or two chords in turn, four or more, each at most
- *       two bars, for eight bars or more, unless one is the dominant of the other.
+ *   <li><b>turnaround</b>: four chords within four bars, directly followed by the tonic: 1 or 3,
+ *       then 6 2 5, or a chord a semitone or a minor third above the tonic in place of the 6; or 1
+ *       ♭3 ♭6 ♭2.
+ *   <li><b>blues bars</b>: bars 1 to 4, 5 to 8 and 9 to 12 of a chorus of a {@link BluesForm};
+ *       those that the solo leaves out in part are not.
+ *   <li><b>vamp</b>: one chord for eight bars or more; or two chords in turn, four or more, each at
+ *       most two bars, for eight bars or more, unless one is the dominant of the other.
  * </ul>
  *
  * Substitutes of the V are left out. A chord may belong to several contexts of different kinds.
@@ -323,9 +325,7 @@ public final class HarmonicContexts {
         tonic,
         four.get(0).onset(),
         four.get(3).end(),
-        four.stream()
-            .map(run -> part(NAMES[Math.floorMod(run.root() - tonic, 12)], run))
-            .toList());
+        four.stream().map(run -> part(NAMES[Math.floorMod(run.root() - tonic, 12)], run)).toList());
   }
 
   private boolean isOneSixTwoFive(int index, List<Run> four, int tonic) {

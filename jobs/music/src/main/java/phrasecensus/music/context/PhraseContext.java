@@ -32,10 +32,7 @@ public record PhraseContext(
    * @param contexts in order of onset
    */
   public static List<PhraseContext> find(
-      Solo solo,
-      List<NoteHarmony> harmony,
-      List<Phrase> phrases,
-      List<HarmonicContext> contexts) {
+      Solo solo, List<NoteHarmony> harmony, List<Phrase> phrases, List<HarmonicContext> contexts) {
     List<PhraseContext> found = new ArrayList<>();
     // How far the contexts up to each one reach: those before can be passed over.
     List<Fraction> reached = new ArrayList<>();

@@ -8,10 +8,10 @@ import phrasecensus.music.pitch.Step;
 import phrasecensus.music.time.Fraction;
 
 /**
- * How hard a line is for its player, from 1 (first steps) to 5 (for the advanced): the level that its
- * hardest side asks for, since a line is within reach only where every side of it is. Tempo, breath
- * and tone are no part of it. The line is judged as written for the instrument that plays it, so the
- * same phrase may lie on another level after a transposition.
+ * How hard a line is for its player, from 1 (first steps) to 5 (for the advanced): the level that
+ * its hardest side asks for, since a line is within reach only where every side of it is. Tempo,
+ * breath and tone are no part of it. The line is judged as written for the instrument that plays
+ * it, so the same phrase may lie on another level after a transposition.
  *
  * <table>
  * <caption>What each level allows at most (common practice, no source)</caption>
@@ -63,7 +63,9 @@ public record Difficulty(Map<Side, Integer> levels) {
     SIGNATURE
   }
 
-  /** @throws NullPointerException if a side is missing */
+  /**
+   * @throws NullPointerException if a side is missing
+   */
   public Difficulty {
     Map<Side, Integer> all = new EnumMap<>(Side.class);
     for (Side side : Side.values()) {
@@ -169,7 +171,10 @@ public record Difficulty(Map<Side, Integer> levels) {
     return HARDEST;
   }
 
-  /** What a signature does to a letter: the sharps come from F upward in fifths, the flats from B down. */
+  /**
+   * What a signature does to a letter: the sharps come from F upward in fifths, the flats from B
+   * down.
+   */
   private static int alter(Step step, int signature) {
     if (signature > 0) {
       return step.fifths() + 1 < signature ? 1 : 0;

@@ -11,7 +11,9 @@ import phrasecensus.music.time.Fraction;
  */
 public record WrittenNote(Fraction length, Pitch pitch) {
 
-  /** @throws IllegalArgumentException if {@code length} is not positive */
+  /**
+   * @throws IllegalArgumentException if {@code length} is not positive
+   */
   public WrittenNote {
     if (!length.isPositive()) {
       throw new IllegalArgumentException("Invalid note length: " + length + " is not positive");

@@ -12,9 +12,9 @@ import phrasecensus.music.score.Mark;
 import phrasecensus.music.score.Solo;
 
 /**
- * The twelve-bar blues under a solo, told by its fixed points and its chords: tonic in bars 1, 7 (or
- * the third degree in its place) and 11 (or a minor chord on the third degree), subdominant in bar
- * 5, over and over; another chord than the tonic in bar 9; in major, tonic or subdominant as a
+ * The twelve-bar blues under a solo, told by its fixed points and its chords: tonic in bars 1, 7
+ * (or the third degree in its place) and 11 (or a minor chord on the third degree), subdominant in
+ * bar 5, over and over; another chord than the tonic in bar 9; in major, tonic or subdominant as a
  * dominant seventh somewhere, or else the plain tonic in bars 3 and 4 and the subdominant, or the
  * chord a semitone above it, in bar 6. Twelve bars alone make none. Common practice, no source.
  *
@@ -38,8 +38,8 @@ public record BluesForm(int tonic, boolean minor, int firstBar, double fit) {
 
   /**
    * The form, if the solo has it. Where rehearsal marks are written, a chorus must begin at one of
-   * them or twelve bars from one; without marks on the first bar with a chord, or anywhere where two
-   * choruses are heard. Ties go to the lower first bar, then to the lower tonic. Linear.
+   * them or twelve bars from one; without marks on the first bar with a chord, or anywhere where
+   * two choruses are heard. Ties go to the lower first bar, then to the lower tonic. Linear.
    */
   public static Optional<BluesForm> find(Solo solo) {
     List<Bar> bars = fullBars(solo);
@@ -128,8 +128,7 @@ public record BluesForm(int tonic, boolean minor, int firstBar, double fit) {
     return bars;
   }
 
-  private static void chordsAtBars(
-      Solo solo, List<Bar> bars, int[] roots, ChordClass[] classes) {
+  private static void chordsAtBars(Solo solo, List<Bar> bars, int[] roots, ChordClass[] classes) {
     List<ChordSpan> chords = solo.chords();
     int at = -1;
     for (int i = 0; i < roots.length; i++) {

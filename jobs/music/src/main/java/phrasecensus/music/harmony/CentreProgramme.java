@@ -42,8 +42,8 @@ public final class CentreProgramme {
 
     /**
      * In use: V7 to I7 is no cadence, since I7 to IV7 looks the same, and a change costs 1 more.
-     * Chosen on the key labels of 201 solos (see {@code HumanKeysIT}), where every cost
-     * from 8 to 12 gives nearly the same.
+     * Chosen on the key labels of 201 solos (see {@code HumanKeysIT}), where every cost from 8 to
+     * 12 gives nearly the same.
      */
     static final Rules STANDARD = new Rules(2, 0, 4, 10, 9);
   }

@@ -44,8 +44,8 @@ public enum CentreScale {
   }
 
   /**
-   * The word in tables: {@code major}, {@code natural_minor}, else the lower-case name of the scale,
-   * as in {@code dorian}; {@code minor} for natural, harmonic and melodic minor together.
+   * The word in tables: {@code major}, {@code natural_minor}, else the lower-case name of the
+   * scale, as in {@code dorian}; {@code minor} for natural, harmonic and melodic minor together.
    */
   public String word() {
     return switch (this) {

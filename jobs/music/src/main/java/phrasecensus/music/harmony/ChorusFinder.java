@@ -82,18 +82,18 @@ public final class ChorusFinder {
    * start and the middle of each bar with those a number of bars later: a length from {@value
    * #SHORTEST} to {@value #LONGEST} bars qualifies when at least {@value #LEAST_AGREEMENT} of them
    * agree and at least three quarters of a chorus are heard again, and the shortest within {@value
-   * #SLACK} of the best is taken, so that two choruses do not count as one. Less heard asks for more
-   * agreement, so that the halves of a song are not taken for choruses: under {@value #LONG} bars
-   * unless a rehearsal mark's text comes back after as many, {@value #LEAST_AGREEMENT_SHORT} where
-   * three choruses are heard ({@value #LEAST_AGREEMENT_OF_TWO} for {@value #SHORTEST} bars) and every
-   * chord with its quality where two are; for longer ones {@value #LEAST_AGREEMENT_OF_TWO} where two are. A chorus begins at a
-   * rehearsal mark whose text comes back one chorus later: one with the text of the first mark
-   * that is no introduction (I, In, Intro with or without a number) if such a one does, so that a
-   * section that the solo enters late still begins the chorus; else at the first mark that does;
-   * else at the first mark that is no introduction; else at the first full bar. A mark on a pickup
-   * belongs to the full bar after it: choruses begin on full bars. Empty where one chord or a vamp of
-   * less than {@value #SHORTEST} bars goes on throughout, where the solo is too short or where
-   * nothing comes back.
+   * #SLACK} of the best is taken, so that two choruses do not count as one. Less heard asks for
+   * more agreement, so that the halves of a song are not taken for choruses: under {@value #LONG}
+   * bars unless a rehearsal mark's text comes back after as many, {@value #LEAST_AGREEMENT_SHORT}
+   * where three choruses are heard ({@value #LEAST_AGREEMENT_OF_TWO} for {@value #SHORTEST} bars)
+   * and every chord with its quality where two are; for longer ones {@value
+   * #LEAST_AGREEMENT_OF_TWO} where two are. A chorus begins at a rehearsal mark whose text comes
+   * back one chorus later: one with the text of the first mark that is no introduction (I, In,
+   * Intro with or without a number) if such a one does, so that a section that the solo enters late
+   * still begins the chorus; else at the first mark that does; else at the first mark that is no
+   * introduction; else at the first full bar. A mark on a pickup belongs to the full bar after it:
+   * choruses begin on full bars. Empty where one chord or a vamp of less than {@value #SHORTEST}
+   * bars goes on throughout, where the solo is too short or where nothing comes back.
    */
   public static Optional<Choruses> find(Solo solo) {
     List<Bar> bars = BluesForm.fullBars(solo);
@@ -164,7 +164,9 @@ public final class ChorusFinder {
     return true;
   }
 
-  /** True where fewer bars than a chorus come round as well: a vamp or a turnaround, over and over. */
+  /**
+   * True where fewer bars than a chorus come round as well: a vamp or a turnaround, over and over.
+   */
   private static boolean isVamp(int[] roots, double best) {
     for (int bars = 1; bars < SHORTEST; bars++) {
       if (2 * bars < roots.length && agreement(roots, bars) >= best - SLACK / 2) {
@@ -237,8 +239,7 @@ public final class ChorusFinder {
       while (at + 1 < spans.size() && !spans.get(at + 1).onset().isAfter(moment)) {
         at++;
       }
-      chords[i] =
-          at >= 0 && moment.isBefore(spans.get(at).end()) ? spans.get(at).concert() : null;
+      chords[i] = at >= 0 && moment.isBefore(spans.get(at).end()) ? spans.get(at).concert() : null;
     }
     return chords;
   }

@@ -48,8 +48,8 @@ public record Key(TonalCentre centre, CentreScale scale) {
           Map.entry("locrian", CentreScale.LOCRIAN));
 
   /**
-   * Reads a key as people write it: {@code G}, {@code E minor}, {@code F#m}, {@code Bb blues}, {@code
-   * D dorian}, {@code Eb-maj}, {@code fis-Moll}; empty for anything else.
+   * Reads a key as people write it: {@code G}, {@code E minor}, {@code F#m}, {@code Bb blues},
+   * {@code D dorian}, {@code Eb-maj}, {@code fis-Moll}; empty for anything else.
    */
   public static Optional<Key> parse(String text) {
     String given = text.strip();
@@ -88,8 +88,7 @@ public record Key(TonalCentre centre, CentreScale scale) {
   /** German names: H is B, B is B flat. */
   private static int germanTonic(String letter, String ending) {
     String upper = letter.toUpperCase(Locale.ROOT);
-    int natural =
-        upper.equals("H") ? 11 : upper.equals("B") ? 10 : Step.valueOf(upper).semitones();
+    int natural = upper.equals("H") ? 11 : upper.equals("B") ? 10 : Step.valueOf(upper).semitones();
     int alter = ending == null ? 0 : ending.equalsIgnoreCase("is") ? 1 : -1;
     return Math.floorMod(natural + alter, 12);
   }
@@ -137,8 +136,8 @@ public record Key(TonalCentre centre, CentreScale scale) {
   }
 
   /**
-   * True when music in this key is written with such a signature: the one whose scale on some degree
-   * it is. A blues is written with the signature of its major, its Mixolydian or its minor.
+   * True when music in this key is written with such a signature: the one whose scale on some
+   * degree it is. A blues is written with the signature of its major, its Mixolydian or its minor.
    *
    * @param fifths sharps, or flats when negative
    */

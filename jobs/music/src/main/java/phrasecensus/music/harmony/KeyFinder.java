@@ -19,20 +19,20 @@ import phrasecensus.music.time.Fraction;
  *
  * <p>A key scores what its profile says of the sounding notes ({@value #CORRELATION} times their
  * correlation with it, {@value #LIKELIHOOD} times the mean logarithm of the profile's shares; notes
- * count with their length, at most a half note) and what the line rests on: {@value #LAST_NOTE} where
- * the last note is the tonic, {@value #RESTS_ON_TONIC} times the share of stretches between breaths
- * that end on it, {@value #RESTS_ON_TRIAD} times the share of those that end on third or fifth. Minor
- * costs {@value #MINOR_COST}.
+ * count with their length, at most a half note) and what the line rests on: {@value #LAST_NOTE}
+ * where the last note is the tonic, {@value #RESTS_ON_TONIC} times the share of stretches between
+ * breaths that end on it, {@value #RESTS_ON_TRIAD} times the share of those that end on third or
+ * fifth. Minor costs {@value #MINOR_COST}.
  *
- * <p>A signature that the player reads with sharps or flats binds: its scale is that of the key, and
- * the question is on which of its degrees the line rests; major and minor come before the other modes,
- * which cost {@value #DORIAN_OR_MIXOLYDIAN_COST} or {@value #RARE_MODE_COST}. One without sharps or
- * flats is weak evidence, since programs write it by default: where the best key by the notes alone has
- * another scale that holds at least {@value #CLEAR_SHARE} of the sounding time, and at least {@value
- * #CLEAR_LEAD} more of it than the scale without sharps or flats, that is the key.
+ * <p>A signature that the player reads with sharps or flats binds: its scale is that of the key,
+ * and the question is on which of its degrees the line rests; major and minor come before the other
+ * modes, which cost {@value #DORIAN_OR_MIXOLYDIAN_COST} or {@value #RARE_MODE_COST}. One without
+ * sharps or flats is weak evidence, since programs write it by default: where the best key by the
+ * notes alone has another scale that holds at least {@value #CLEAR_SHARE} of the sounding time, and
+ * at least {@value #CLEAR_LEAD} more of it than the scale without sharps or flats, that is the key.
  *
- * <p>The numbers were chosen on 150 lead sheets whose chord symbols had been taken out and 204 solos
- * with a key that people gave; the score is flat around them ({@code LeadSheetKeysTest}).
+ * <p>The numbers were chosen on 150 lead sheets whose chord symbols had been taken out and 204
+ * solos with a key that people gave; the score is flat around them ({@code LeadSheetKeysTest}).
  */
 final class KeyFinder {
   static final double CORRELATION = 4;
@@ -112,7 +112,8 @@ final class KeyFinder {
       KeyChange last = signatures.isEmpty() ? null : signatures.get(signatures.size() - 1);
       if (last != null && last.onset().equals(key.onset())) {
         signatures.remove(last);
-      } else if (last != null && java.util.Objects.equals(last.concertFifths(), key.concertFifths())) {
+      } else if (last != null
+          && java.util.Objects.equals(last.concertFifths(), key.concertFifths())) {
         continue;
       }
       signatures.add(key);

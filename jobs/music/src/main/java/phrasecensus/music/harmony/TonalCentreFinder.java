@@ -14,8 +14,8 @@ import phrasecensus.music.harmony.TonalCentreSpan.Source;
 import phrasecensus.music.harmony.WholeCentre.Stretch;
 import phrasecensus.music.harmony.WholeCentre.Weights;
 import phrasecensus.music.score.ChordSpan;
-import phrasecensus.music.score.Metre;
 import phrasecensus.music.score.KeyChange;
+import phrasecensus.music.score.Metre;
 import phrasecensus.music.score.Note;
 import phrasecensus.music.score.Solo;
 import phrasecensus.music.time.Fraction;
@@ -25,9 +25,8 @@ import phrasecensus.music.time.Fraction;
  *
  * <ol>
  *   <li>A key that the study gives is the centre of the whole solo.
- *   <li>The chord symbols are read by {@link CentreProgramme}. Repeated symbols count as
- *       one long chord; N.C. and chords of unknown content say nothing and lie in the centre around
- *       them.
+ *   <li>The chord symbols are read by {@link CentreProgramme}. Repeated symbols count as one long
+ *       chord; N.C. and chords of unknown content say nothing and lie in the centre around them.
  *   <li>A minor chord that holds for {@value #VAMP_BARS} bars or more is a modal centre on its
  *       root, unless a dominant leads to that root anywhere in the solo. So is a suspended chord,
  *       and from {@value #SUSPENDED_BARS} bars on if it nowhere moves on as a dominant does.
@@ -58,8 +57,7 @@ public final class TonalCentreFinder {
    *     chord tells local centres
    * @param choruses what {@link ChorusFinder} finds
    */
-  public static TonalCentres find(
-      Solo solo, Optional<Key> key, Optional<Choruses> choruses) {
+  public static TonalCentres find(Solo solo, Optional<Key> key, Optional<Choruses> choruses) {
     Fraction end = end(solo);
     if (!end.isPositive()) {
       return key.map(stated -> withWhole(List.of(), solo, stated))
@@ -85,8 +83,7 @@ public final class TonalCentreFinder {
   }
 
   private static TonalCentres withWhole(List<TonalCentreSpan> spans, Solo solo, Key stated) {
-    return new TonalCentres(
-        spans, stated.centre(), scale(stated, solo.notes()), Source.STUDY);
+    return new TonalCentres(spans, stated.centre(), scale(stated, solo.notes()), Source.STUDY);
   }
 
   /** The scale of a key, the form of minor by the notes where the key leaves it open. */
@@ -195,8 +192,8 @@ public final class TonalCentreFinder {
 
   /**
    * The mode that the signature has on the tonic of a modal centre; null where the player reads no
-   * sharps or flats, which programs write by themselves, or where the chord on the tonic contradicts it: then
-   * that chord tells the mode from note to note.
+   * sharps or flats, which programs write by themselves, or where the chord on the tonic
+   * contradicts it: then that chord tells the mode from note to note.
    */
   private static CentreScale modeOfSignature(
       TonalCentreSpan span, List<Stretch> stretches, Solo solo) {
@@ -254,8 +251,7 @@ public final class TonalCentreFinder {
       return Optional.empty();
     }
     TonalCentres centres = find(solo, Optional.empty());
-    return Optional.of(
-        new WholeCentre(solo, centres.spans(), stretches, ChorusFinder.find(solo)));
+    return Optional.of(new WholeCentre(solo, centres.spans(), stretches, ChorusFinder.find(solo)));
   }
 
   private static TonalCentre centre(

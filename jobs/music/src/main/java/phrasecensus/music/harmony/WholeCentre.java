@@ -80,9 +80,7 @@ final class WholeCentre {
     static final Weights STANDARD = read();
 
     double[] numbers() {
-      return new double[] {
-        tonicChord, lastCentre, finalCadence, firstChord, ledToFirst, lastChord
-      };
+      return new double[] {tonicChord, lastCentre, finalCadence, firstChord, ledToFirst, lastChord};
     }
 
     private static Weights read() {
@@ -248,11 +246,12 @@ final class WholeCentre {
   }
 
   /**
-   * Beginning and end of a chart or a solo of one chorus. It begins at the first rehearsal mark that
-   * names no introduction, without marks at once. It ends at a mark that names an introduction, at
-   * the first mark come back for less than {@value #LAST_BARS} bars, or after the last bar. Where
-   * marks are written the end counts as heard if it is a multiple of {@value #LAST_BARS} bars after
-   * the beginning, but for one bar more in which the last note rings: a solo may end anywhere.
+   * Beginning and end of a chart or a solo of one chorus. It begins at the first rehearsal mark
+   * that names no introduction, without marks at once. It ends at a mark that names an
+   * introduction, at the first mark come back for less than {@value #LAST_BARS} bars, or after the
+   * last bar. Where marks are written the end counts as heard if it is a multiple of {@value
+   * #LAST_BARS} bars after the beginning, but for one bar more in which the last note rings: a solo
+   * may end anywhere.
    */
   private static FormTimes onlyChorus(Solo solo, List<Bar> bars) {
     int first = 0;

@@ -34,8 +34,8 @@ public record Landing(
     /** At least a beat and a half, and longer than its neighbours in the phrase. */
     HELD,
     /**
-     * First note on or after a chord change, on a beat, but not of the phrase. Of that kind alone it
-     * is a place that the line passes, and no part of the headline share.
+     * First note on or after a chord change, on a beat, but not of the phrase. Of that kind alone
+     * it is a place that the line passes, and no part of the headline share.
      */
     CHORD_ARRIVAL;
 

@@ -40,8 +40,9 @@ public final class Landings {
    *   <li>held: at least {@link #SHORTEST_HELD_BEATS} long and longer than the note before and the
    *       note after it in the phrase, where there are such.
    *   <li>chord-arrival: the first note that starts while a new chord holds, if it starts on a
-   *       beat; never the first note of a phrase, which nothing led to. The first chord of a solo is no change, a repeated symbol or a new bass alone
-   *       neither; a chord after N.C. is one. Without metre there are no beats and no arrivals.
+   *       beat; never the first note of a phrase, which nothing led to. The first chord of a solo
+   *       is no change, a repeated symbol or a new bass alone neither; a chord after N.C. is one.
+   *       Without metre there are no beats and no arrivals.
    * </ul>
    *
    * <p>Beats are those of the metre at the note. The approach is the first that fits in the order
@@ -49,8 +50,8 @@ public final class Landings {
    * it comes from lies outside the centre's scale.
    *
    * <p>The next chord's guide tone is asked for at the last note over a chord: the next note of the
-   * line, in this phrase or the next, reaches it when it is the third or seventh of the chord it
-   * is judged by. That chord must follow at once, be another one with guide tones, and the note must
+   * line, in this phrase or the next, reaches it when it is the third or seventh of the chord it is
+   * judged by. That chord must follow at once, be another one with guide tones, and the note must
    * start less than a bar after the change (common practice, no source).
    *
    * @param harmony one element a note
@@ -148,7 +149,9 @@ public final class Landings {
     return harmony.get(index + 1).degree().role() == ChordDegree.Role.GUIDE_TONE;
   }
 
-  /** True when two notes lie on opposite sides of the one they lead to, each within two semitones. */
+  /**
+   * True when two notes lie on opposite sides of the one they lead to, each within two semitones.
+   */
   public static boolean isEnclosed(int before, int last, int target) {
     int from = before - target;
     int then = last - target;

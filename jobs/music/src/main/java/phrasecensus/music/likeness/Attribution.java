@@ -14,17 +14,17 @@ import java.util.stream.IntStream;
 /**
  * Which player, and which group, a solo would be given to by the others: how well the compared
  * statistics tell players and groups apart. Nothing that is asked about has a part in what answers:
- * the solo is left out where its player is asked for, and all solos of its player where its group is.
- * Only the slopes that take tempo out, two numbers a statistic, come from all solos.
+ * the solo is left out where its player is asked for, and all solos of its player where its group
+ * is. Only the slopes that take tempo out, two numbers a statistic, come from all solos.
  *
- * <p>Of a player: solos vary about their player's mean with one covariance, and players' means about
- * that of all players with another; both are shrunk ({@link ShrunkCovariance}). The solo goes to the
- * player under whom it is most probable, a mean of few solos being drawn toward the others' (a linear
- * discriminant with random means; S. Ioffe, "Probabilistic linear discriminant analysis", Computer
- * Vision - ECCV 2006, 531-542, from memory). Every player counts alike.
+ * <p>Of a player: solos vary about their player's mean with one covariance, and players' means
+ * about that of all players with another; both are shrunk ({@link ShrunkCovariance}). The solo goes
+ * to the player under whom it is most probable, a mean of few solos being drawn toward the others'
+ * (a linear discriminant with random means; S. Ioffe, "Probabilistic linear discriminant analysis",
+ * Computer Vision - ECCV 2006, 531-542, from memory). Every player counts alike.
  *
- * <p>Of a group: the one whose mean is nearest in the whitened space, groups counting by their solos
- * as in a linear discriminant (R. A. Fisher, "The use of multiple measurements in taxonomic
+ * <p>Of a group: the one whose mean is nearest in the whitened space, groups counting by their
+ * solos as in a linear discriminant (R. A. Fisher, "The use of multiple measurements in taxonomic
  * problems", Annals of Eugenics 7 (1936) 179-188, from memory).
  */
 public final class Attribution {
@@ -34,7 +34,9 @@ public final class Attribution {
   /** Solos that a group must have. */
   public static final int LEAST_SOLOS_OF_GROUP = 6;
 
-  /** The least part of the variance of players' means that is theirs and no chance of their solos. */
+  /**
+   * The least part of the variance of players' means that is theirs and no chance of their solos.
+   */
   private static final double LEAST_OWN = .01;
 
   private final List<PlacedSolo> solos;
@@ -86,8 +88,8 @@ public final class Attribution {
 
   /**
    * The player of a solo by all other solos; empty where its player has fewer than {@value
-   * #LEAST_SOLOS_OF_PLAYER} solos, there is no other player with two, too few solos tell how players
-   * vary, or it shares too few statistics with the others.
+   * #LEAST_SOLOS_OF_PLAYER} solos, there is no other player with two, too few solos tell how
+   * players vary, or it shares too few statistics with the others.
    */
   public Optional<Answer> player(PlacedSolo solo) {
     if (players.getOrDefault(solo.player(), List.of()).size() < LEAST_SOLOS_OF_PLAYER) {
@@ -112,8 +114,7 @@ public final class Attribution {
       chance += 1.0 / cluster.size() / clusters.size();
     }
     double[] middle = middle(means);
-    double[][] between =
-        LikenessSpace.part(between(means, middle, chance, space), has);
+    double[][] between = LikenessSpace.part(between(means, middle, chance, space), has);
     double[][] within = LikenessSpace.part(space.covariance(), has);
     double[] place = part(scaled(solo.places(), space), has);
     double[] centre = part(middle, has);
@@ -197,9 +198,9 @@ public final class Attribution {
   }
 
   /**
-   * The groups of a player's solos by all solos of others, in the order of those that have an answer;
-   * empty as for {@link #player}. A solo whose group has fewer than {@value #LEAST_SOLOS_OF_GROUP}
-   * solos, or none by another player, has none.
+   * The groups of a player's solos by all solos of others, in the order of those that have an
+   * answer; empty as for {@link #player}. A solo whose group has fewer than {@value
+   * #LEAST_SOLOS_OF_GROUP} solos, or none by another player, has none.
    *
    * @param own solos by one player, or one whose player is not known
    */

@@ -36,7 +36,9 @@ final class Cholesky implements Serializable {
     return new Cholesky(lower);
   }
 
-  /** L^-1 x: its coordinates are uncorrelated with variance 1 where x has the matrix as covariance. */
+  /**
+   * L^-1 x: its coordinates are uncorrelated with variance 1 where x has the matrix as covariance.
+   */
   double[] whitened(double[] x) {
     double[] y = new double[x.length];
     for (int i = 0; i < x.length; i++) {

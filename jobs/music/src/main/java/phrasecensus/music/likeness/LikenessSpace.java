@@ -17,9 +17,9 @@ import java.util.stream.IntStream;
 /**
  * The space in which solos lie over all compared statistics: whitened by the covariance of solos of
  * one player about their mean, so that statistics that go together do not count twice, and one in
- * which every player is at home everywhere counts little. Statistics in which solos of one player do
- * not vary are left out; a value that is missing is taken as its player's mean where covariances are
- * made, and leaves its statistic out where solos are compared.
+ * which every player is at home everywhere counts little. Statistics in which solos of one player
+ * do not vary are left out; a value that is missing is taken as its player's mean where covariances
+ * are made, and leaves its statistic out where solos are compared.
  */
 public final class LikenessSpace implements Serializable {
   private static final long serialVersionUID = 1L;
@@ -50,8 +50,7 @@ public final class LikenessSpace implements Serializable {
   private final ConcurrentHashMap<BitSet, Cholesky> parts = new ConcurrentHashMap<>();
   private double unlike = Double.NaN;
 
-  private LikenessSpace(
-      About about, int[] kept, double[] deviation, double[][] covariance) {
+  private LikenessSpace(About about, int[] kept, double[] deviation, double[][] covariance) {
     this.about = about;
     this.kept = kept;
     this.deviation = deviation;
@@ -131,8 +130,7 @@ public final class LikenessSpace implements Serializable {
     }
     // What is left of a constant by rounding is no variation.
     double rounding = 1e-18 * residuals.size();
-    int[] kept =
-        IntStream.range(0, size).filter(k -> deviations[k] > rounding).toArray();
+    int[] kept = IntStream.range(0, size).filter(k -> deviations[k] > rounding).toArray();
     if (kept.length < LEAST_SHARED) {
       return Optional.empty();
     }
@@ -244,8 +242,8 @@ public final class LikenessSpace implements Serializable {
   /**
    * How far two places are apart.
    *
-   * @param value at least 0; 1 is usual for two solos of one player, or for a solo and the middle of
-   *     its player's
+   * @param value at least 0; 1 is usual for two solos of one player, or for a solo and the middle
+   *     of its player's
    * @param shared number of statistics that both have
    * @param drivers every one of them, the greatest difference first, equal ones in their order
    */

@@ -8,9 +8,9 @@ import java.util.List;
 import phrasecensus.music.time.Fraction;
 
 /**
- * Writes one line as a Standard MIDI File of format 0 (MIDI Manufacturers Association, Standard MIDI
- * Files 1.0, 1996), 480 ticks to the quarter note. Lengths that are no whole number of ticks are
- * rounded.
+ * Writes one line as a Standard MIDI File of format 0 (MIDI Manufacturers Association, Standard
+ * MIDI Files 1.0, 1996), 480 ticks to the quarter note. Lengths that are no whole number of ticks
+ * are rounded.
  */
 public final class MidiFile {
   /** Ticks to the quarter note. */
@@ -112,8 +112,7 @@ public final class MidiFile {
           whole.plus(
               rest.isBefore(Fraction.HALF)
                   ? rest.times(Fraction.of(4, 3))
-                  : Fraction.of(2, 3)
-                      .plus(rest.minus(Fraction.HALF).times(Fraction.of(2, 3))));
+                  : Fraction.of(2, 3).plus(rest.minus(Fraction.HALF).times(Fraction.of(2, 3))));
     }
     return Math.round(played.times(TICKS).toDouble());
   }

@@ -12,12 +12,13 @@ import org.apache.commons.statistics.distribution.TDistribution;
  * <p>The interval takes whole clusters (solos with their phrases) as the independent units: the
  * variance comes from the placements summed by cluster, here by leaving out one at a time (N. A.
  * Obuchowski, "Nonparametric analysis of clustered ROC curve data", Biometrics 53 (1997) 567-578,
- * doi:10.2307/2533958), degrees of freedom by Satterthwaite from the effective number of clusters on
- * either side (after L. Kish, "Survey Sampling" (1965), from memory; with the plain number the
- * interval of a student of five solos held the truth .925 of the time, see the simulation of intervals), limits by the asymmetric form of N. Cliff, "Answering ordinal questions with
- * ordinal data using ordinal statistics", Multivariate Behavioral Research 31 (1996) 331-350 (form
- * from memory), which stays within [-1, 1]. With complete separation the variance is 0 and the limit
- * is (k - t²) / (k + t²) with k the smaller number of clusters.
+ * doi:10.2307/2533958), degrees of freedom by Satterthwaite from the effective number of clusters
+ * on either side (after L. Kish, "Survey Sampling" (1965), from memory; with the plain number the
+ * interval of a student of five solos held the truth .925 of the time, see the simulation of
+ * intervals), limits by the asymmetric form of N. Cliff, "Answering ordinal questions with ordinal
+ * data using ordinal statistics", Multivariate Behavioral Research 31 (1996) 331-350 (form from
+ * memory), which stays within [-1, 1]. With complete separation the variance is 0 and the limit is
+ * (k - t²) / (k + t²) with k the smaller number of clusters.
  *
  * @param delta from -1 to 1
  * @param standardError of delta; null when a side has fewer than three clusters
@@ -130,8 +131,8 @@ public record CliffsDelta(double delta, Double standardError, Interval interval)
     }
 
     /**
-     * The number of clusters of equal size that are worth these, N² / Σ n², less one: of three solos
-     * of which one is long, little is known of how much solos differ. At least 1.
+     * The number of clusters of equal size that are worth these, N² / Σ n², less one: of three
+     * solos of which one is long, little is known of how much solos differ. At least 1.
      */
     private static double freedom(List<double[]> clusters) {
       double n = 0;
@@ -176,8 +177,7 @@ public record CliffsDelta(double delta, Double standardError, Interval interval)
     /** By Satterthwaite; at least those of the side with fewer. */
     double degreesOfFreedom() {
       double variance = varianceX + varianceY;
-      double denominator =
-          varianceX * varianceX / freedomX + varianceY * varianceY / freedomY;
+      double denominator = varianceX * varianceX / freedomX + varianceY * varianceY / freedomY;
       return denominator == 0 ? Math.min(freedomX, freedomY) : variance * variance / denominator;
     }
   }

@@ -197,9 +197,9 @@ public final class ClusterBootstrap {
   }
 
   /**
-   * The interval of any statistic, empty where fewer than {@link #LEAST_SOLOS} solos are in a
-   * group or the statistic is undefined too often: the expanded percentile interval, whose coverage
-   * in small groups comes nearest to what it says (the simulation of intervals).
+   * The interval of any statistic, empty where fewer than {@link #LEAST_SOLOS} solos are in a group
+   * or the statistic is undefined too often: the expanded percentile interval, whose coverage in
+   * small groups comes nearest to what it says (the simulation of intervals).
    */
   public Optional<Interval> interval(ResampledStatistic statistic) {
     boolean enough =
@@ -236,9 +236,9 @@ public final class ClusterBootstrap {
    * its own standard errors, so that skewness is allowed for. Below six units, or where more than
    * one replicate in twenty has no spread, it is the jackknife alone.
    *
-   * <p>Sources: B. Efron, "Nonparametric standard errors and confidence intervals", Canadian Journal
-   * of Statistics 9 (1981) 139-158, doi:10.2307/3314608; T. C. Hesterberg, "What teachers should
-   * know about the bootstrap", The American Statistician 69 (2015) 371-386,
+   * <p>Sources: B. Efron, "Nonparametric standard errors and confidence intervals", Canadian
+   * Journal of Statistics 9 (1981) 139-158, doi:10.2307/3314608; T. C. Hesterberg, "What teachers
+   * should know about the bootstrap", The American Statistician 69 (2015) 371-386,
    * doi:10.1080/00031305.2015.1089789; J. W. Tukey 1958 for the jackknife (from memory). Coverage:
    * the simulation of intervals. Cost: replicates times units.
    *
@@ -317,13 +317,11 @@ public final class ClusterBootstrap {
             symmetric.lower(),
             estimate - Quantiles.of(sample, 1 - tail, EstimationMethod.HF7) * error),
         Math.max(
-            symmetric.upper(),
-            estimate - Quantiles.of(sample, tail, EstimationMethod.HF7) * error),
+            symmetric.upper(), estimate - Quantiles.of(sample, tail, EstimationMethod.HF7) * error),
         Interval.USUAL_CONFIDENCE);
   }
 
-  private static Interval jackknife(
-      double[] sums, double[] counts, double estimate, double tail) {
+  private static Interval jackknife(double[] sums, double[] counts, double estimate, double tail) {
     int drawn = sums.length;
     double sum = Arrays.stream(sums).sum();
     double count = Arrays.stream(counts).sum();
@@ -353,8 +351,7 @@ public final class ClusterBootstrap {
   }
 
   /** By linearization: the spread of what units lie above what the ratio expects of them. */
-  private static double standardError(
-      double[] sums, double[] counts, int[] places, double ratio) {
+  private static double standardError(double[] sums, double[] counts, int[] places, double ratio) {
     double squares = 0;
     double count = 0;
     for (int place : places) {

@@ -5,9 +5,9 @@ import java.util.List;
 import java.util.Map;
 
 /**
- * Agreement of two observers on the same things beyond what chance gives: (p_o − p_e) / (1 − p_e), p_o
- * the share of equal verdicts, p_e that of two observers who deal out the same verdicts as often and
- * know nothing of the things.
+ * Agreement of two observers on the same things beyond what chance gives: (p_o − p_e) / (1 − p_e),
+ * p_o the share of equal verdicts, p_e that of two observers who deal out the same verdicts as
+ * often and know nothing of the things.
  *
  * <p>Source: J. Cohen, A coefficient of agreement for nominal scales, Educational and Psychological
  * Measurement 20 (1960), doi:10.1177/001316446002000104.
@@ -28,7 +28,11 @@ public record CohensKappa(int things, int alike, Double kappa) {
   public static CohensKappa of(List<String> one, List<String> other) {
     if (one.size() != other.size()) {
       throw new IllegalArgumentException(
-          "Invalid verdicts: " + one.size() + " of one observer, " + other.size() + " of the other");
+          "Invalid verdicts: "
+              + one.size()
+              + " of one observer, "
+              + other.size()
+              + " of the other");
     }
     Map<String, Integer> ofOne = new HashMap<>();
     Map<String, Integer> ofOther = new HashMap<>();

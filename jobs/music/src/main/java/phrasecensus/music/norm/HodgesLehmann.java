@@ -13,9 +13,9 @@ import org.apache.commons.statistics.distribution.TDistribution;
  * its normal form. For values in clusters the ranks lie as far from the middle as the clustered
  * standard error of {@link CliffsDelta}, computed on aligned samples, says. No list of differences
  * is made: each is found by bisection with a count in time n + m, or n log m when m is much the
- * greater, so the cost is that times at most 64 after sorting. Source: J. L. Hodges and
- * E. L. Lehmann, "Estimates of location based on rank tests", Annals of Mathematical Statistics 34
- * (1963) 598-611, doi:10.1214/aoms/1177704172.
+ * greater, so the cost is that times at most 64 after sorting. Source: J. L. Hodges and E. L.
+ * Lehmann, "Estimates of location based on rank tests", Annals of Mathematical Statistics 34 (1963)
+ * 598-611, doi:10.1214/aoms/1177704172.
  *
  * @param shift in the unit of the values
  * @param interval 95 %; null when the samples are too small for one
@@ -25,8 +25,8 @@ public record HodgesLehmann(double shift, Interval interval) {
   private static final int EXACT_BELOW = 50;
 
   /**
-   * With three clusters on a side the limits often lie beyond all differences, and where they do not
-   * they held the truth .91 of the time (the simulation of intervals): no interval is told.
+   * With three clusters on a side the limits often lie beyond all differences, and where they do
+   * not they held the truth .91 of the time (the simulation of intervals): no interval is told.
    */
   public static final int LEAST_CLUSTERS = 4;
 

@@ -95,11 +95,11 @@ public final class Norms {
 
   /**
    * The design effect that intervals of quantiles allow for: {@link #designEffect}, and with fewer
-   * than six players of whom one has several solos a factor for how little so few say of how players
-   * differ, t(players - 1) over the normal deviate. The deviate grows by the root of it, so it becomes
-   * the geometric mean of both: between players there is only a part of the variance. Chosen by
-   * the simulation of intervals: without it the median of 60 solos of four players was held .91 of the
-   * time.
+   * than six players of whom one has several solos a factor for how little so few say of how
+   * players differ, t(players - 1) over the normal deviate. The deviate grows by the root of it, so
+   * it becomes the geometric mean of both: between players there is only a part of the variance.
+   * Chosen by the simulation of intervals: without it the median of 60 solos of four players was
+   * held .91 of the time.
    *
    * @param values one for each solo, in any order; undefined ones are left out
    * @return at least 1

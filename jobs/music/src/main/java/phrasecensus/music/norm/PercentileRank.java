@@ -85,8 +85,8 @@ public record PercentileRank(int below, int equal, int n) {
   /**
    * The rank in a musician's words, from the side that says more: "longer than about 7 of 10
    * solos", "shorter than all 10 solos", "the same as all 10 solos", "in the middle: about as many
-   * solos are longer as shorter". The group is counted out, however large, so that nobody reads
-   * "95 of 100" of twenty; with equal values, which count half, it is "about".
+   * solos are longer as shorter". The group is counted out, however large, so that nobody reads "95
+   * of 100" of twenty; with equal values, which count half, it is "about".
    *
    * @param higher comparative for a greater value, such as {@code longer}
    * @param lower comparative for a smaller value, such as {@code shorter}

@@ -5,8 +5,8 @@ import java.util.List;
 import phrasecensus.music.time.Fraction;
 
 /**
- * An {@link IntervalPattern} of at most {@value #LONGEST} intervals in two numbers, so that millions
- * of them can be counted.
+ * An {@link IntervalPattern} of at most {@value #LONGEST} intervals in two numbers, so that
+ * millions of them can be counted.
  *
  * @param intervals how many, and each in seven bits
  * @param gapRatios each ratio of onset gaps in nine bits; 0 where rhythm does not count

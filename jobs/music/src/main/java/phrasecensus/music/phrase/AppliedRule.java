@@ -11,8 +11,8 @@ import phrasecensus.music.score.Solo;
  */
 public record AppliedRule(PhraseRule rule, Reason reason) {
   /**
-   * What a rule that was asked for comes to on a solo. Where it is the rule of marks and the solo has
-   * none, the rule is chosen by the music.
+   * What a rule that was asked for comes to on a solo. Where it is the rule of marks and the solo
+   * has none, the rule is chosen by the music.
    */
   public static AppliedRule of(PhraseRule asked, Solo solo) {
     if (asked instanceof MarkedRule marked && !marked.isMarked(solo)) {

@@ -16,11 +16,11 @@ import phrasecensus.music.score.Solo;
  * <p>A line is a song when words stand under at least {@code sungShare} of its notes. Its rests do
  * not tell the phrases when less than half of its lines of verse begin after a rest; where fewer
  * than {@value #FEWEST_LINES} lines can be told, when there is less than one rest of half a beat or
- * more in {@code beatsARest} beats. Without words a line passes for a song when rests are as rare as
- * that in at least half as many beats, it has at most {@code notesABeat} notes a beat, and at least
- * {@code longShare} of the phrases that the rule for songs finds begin after a rest or a long note
- * (one and a half times the median distance of onsets); an unbroken line of even notes is none. Numbers chosen on 220 solos,
- * which all keep {@code breath}, and 150 lead sheets.
+ * more in {@code beatsARest} beats. Without words a line passes for a song when rests are as rare
+ * as that in at least half as many beats, it has at most {@code notesABeat} notes a beat, and at
+ * least {@code longShare} of the phrases that the rule for songs finds begin after a rest or a long
+ * note (one and a half times the median distance of onsets); an unbroken line of even notes is
+ * none. Numbers chosen on 220 solos, which all keep {@code breath}, and 150 lead sheets.
  *
  * @param sungShare 0 to 1
  * @param beatsARest positive
@@ -40,7 +40,7 @@ public record ByMaterialRule(
   /** The name under which studies know the rule. */
   public static final String NAME = "by-material";
 
-  public static final ByMaterialRule DEFAULT = 
+  public static final ByMaterialRule DEFAULT =
       new ByMaterialRule(0.5, 32, 2, 0.6, BreathRule.DEFAULT, ForSongsRule.DEFAULT);
 
   /** Before the names of numbers of the rules to choose from. */
@@ -146,9 +146,7 @@ public record ByMaterialRule(
     if (VerseLines.sungShare(solo) >= sungShare && !joints.isEmpty()) {
       List<Integer> lines = VerseLines.beginnings(solo);
       boolean told =
-          lines.size() < FEWEST_LINES
-              ? !rare
-              : 2 * afterRests(solo, lines) >= lines.size() - 1;
+          lines.size() < FEWEST_LINES ? !rare : 2 * afterRests(solo, lines) >= lines.size() - 1;
       return told ? Reason.RESTS : Reason.WORDS;
     }
     if (!rare) {

@@ -8,8 +8,8 @@ import phrasecensus.music.score.Note;
 import phrasecensus.music.score.Solo;
 
 /**
- * A phrase begins where enough of three local grouping preferences agree: the silence, the onset gap
- * or the interval between two notes is larger than the one before and the one after.
+ * A phrase begins where enough of three local grouping preferences agree: the silence, the onset
+ * gap or the interval between two notes is larger than the one before and the one after.
  *
  * <p>Source: F. Lerdahl and R. Jackendoff, A Generative Theory of Tonal Music, 1983, grouping
  * preference rules 2a, 2b and 3a (from memory). Each needs four notes, so the first and last two

@@ -37,8 +37,8 @@ public record GroupingProgrammeRule(
   public static final String NAME = "grouping-programme";
 
   /**
-   * Numbers chosen in coarse steps on 220 solos of the Weimar Jazz Database (F1 .754); for songs see
-   * {@link ForSongsRule}.
+   * Numbers chosen in coarse steps on 220 solos of the Weimar Jazz Database (F1 .754); for songs
+   * see {@link ForSongsRule}.
    */
   public static final GroupingProgrammeRule DEFAULT = new GroupingProgrammeRule(20, 2, 0, 200);
 

@@ -20,8 +20,8 @@ import phrasecensus.music.time.Fraction;
  * that lies in no other slur: shorter ones join a few notes in articulation, and those within a
  * larger one do too (common practice, no source). Where an arc ends on the note on which the next
  * one begins, that note begins the phrase. Slashes and other stretches that are neither note nor
- * rest always end a phrase. A solo without any such mark ({@link #isMarked}) is one phrase
- * to this rule, so that {@link AppliedRule} has another one find its phrases.
+ * rest always end a phrase. A solo without any such mark ({@link #isMarked}) is one phrase to this
+ * rule, so that {@link AppliedRule} has another one find its phrases.
  *
  * @param minimumSlurNotes notes that a slur must cover to stand for a phrase; at least 2
  */

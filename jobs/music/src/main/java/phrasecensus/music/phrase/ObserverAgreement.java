@@ -6,8 +6,8 @@ import java.util.TreeMap;
 import java.util.function.DoubleBinaryOperator;
 
 /**
- * Krippendorff's alpha: how far any number of observers agree on any number of units, gaps allowed. 1
- * is perfect agreement, 0 what chance gives, below 0 is less than that.
+ * Krippendorff's alpha: how far any number of observers agree on any number of units, gaps allowed.
+ * 1 is perfect agreement, 0 what chance gives, below 0 is less than that.
  *
  * <p>Source: K. Krippendorff, Computing Krippendorff's Alpha-Reliability, 2011; its worked examples
  * are the tests.
@@ -56,9 +56,7 @@ public final class ObserverAgreement {
     for (var one : totals.entrySet()) {
       for (var two : totals.entrySet()) {
         expected +=
-            one.getValue()
-                * two.getValue()
-                * difference.applyAsDouble(one.getKey(), two.getKey());
+            one.getValue() * two.getValue() * difference.applyAsDouble(one.getKey(), two.getKey());
       }
     }
     if (pairable == 0) {

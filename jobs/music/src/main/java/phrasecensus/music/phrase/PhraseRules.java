@@ -15,8 +15,9 @@ public final class PhraseRules {
   static {
     add(
         ByMaterialRule.DEFAULT,
-        "breath, but for-songs for a song whose rests do not tell the phrases: with words and no rest"
-            + " before most of its lines, or with hardly a rest and long notes in their place.",
+        "breath, but for-songs for a song whose rests do not tell the phrases: with words and no"
+            + " rest before most of its lines, or with hardly a rest and long notes in their"
+            + " place.",
         numbers ->
             new ByMaterialRule(
                 numbers.decimal("sung-share"),
@@ -25,8 +26,7 @@ public final class PhraseRules {
                 numbers.decimal("long-share"),
                 new BreathRule(numbers.of(BreathRule.NAME, ByMaterialRule.BREATH).decimals()),
                 new ForSongsRule(
-                    groupingProgramme(
-                        numbers.of(ForSongsRule.NAME, ByMaterialRule.FOR_SONGS)))));
+                    groupingProgramme(numbers.of(ForSongsRule.NAME, ByMaterialRule.FOR_SONGS)))));
     add(
         BreathRule.DEFAULT,
         "Silence, onset gaps against their surroundings, interval, metre, sections and phrase"

@@ -9,9 +9,9 @@ import phrasecensus.music.score.Solo;
 import phrasecensus.music.score.Syllable;
 
 /**
- * Where lines of verse begin in a melody with words: at a word with a capital after punctuation or a
- * long note. 'I' needs both, as it has its capital anywhere; a name in mid-line has neither. Common
- * practice, no source.
+ * Where lines of verse begin in a melody with words: at a word with a capital after punctuation or
+ * a long note. 'I' needs both, as it has its capital anywhere; a name in mid-line has neither.
+ * Common practice, no source.
  */
 public final class VerseLines {
   /** Share of words that may have a capital: more, and capitals tell nothing. */
@@ -21,7 +21,8 @@ public final class VerseLines {
   private static final double LONG = 1.5;
 
   private static final Pattern MARKS_BEFORE = Pattern.compile("^[^\\p{L}]+");
-  private static final Pattern PUNCTUATION = Pattern.compile(".*[,.;:!?\u2014\u2013-]['\"\u2019\u201d)]*$");
+  private static final Pattern PUNCTUATION =
+      Pattern.compile(".*[,.;:!?\u2014\u2013-]['\"\u2019\u201d)]*$");
   private static final Pattern FIRST_PERSON = Pattern.compile("I(['\u2019 ].*)?[,.;:!?]?");
 
   private VerseLines() {}

@@ -8,7 +8,8 @@ import phrasecensus.music.time.Fraction;
  * @param index place in the score from 0
  * @param number the file's text for it, as in {@code 12} or {@code X1}; never null
  * @param onset start, in quarter notes from the start of the solo
- * @param length in quarter notes; of the content or the metre, zero only for an empty bar without metre
+ * @param length in quarter notes; of the content or the metre, zero only for an empty bar without
+ *     metre
  * @param metre metre in force; {@link Metre#FREE} when none
  * @param metricalOffset where the bar's first moment stands in a full bar of its metre: zero for a
  *     full bar, the missing part for a pickup, the length before it for the rest of a split bar

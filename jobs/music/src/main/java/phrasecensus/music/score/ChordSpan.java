@@ -12,8 +12,7 @@ import phrasecensus.music.time.Fraction;
  * @param written the chord as the solo's player reads it
  * @param text the symbol's text as the file has it; empty when the file has none
  */
-public record ChordSpan(
-    Fraction onset, Fraction end, Chord concert, Chord written, String text) {
+public record ChordSpan(Fraction onset, Fraction end, Chord concert, Chord written, String text) {
   public Fraction length() {
     return end.minus(onset);
   }

@@ -18,8 +18,7 @@ public record Metre(String text, Fraction barLength, Fraction beatLength) {
   public static Metre of(int beats, int beatType) {
     Fraction unit = Fraction.of(4, beatType);
     boolean compound = beatType >= 8 && beats % 3 == 0 && beats > 3;
-    return new Metre(
-        beats + "/" + beatType, unit.times(beats), compound ? unit.times(3) : unit);
+    return new Metre(beats + "/" + beatType, unit.times(beats), compound ? unit.times(3) : unit);
   }
 
   public boolean isFree() {

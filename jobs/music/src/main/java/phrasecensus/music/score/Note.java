@@ -13,7 +13,8 @@ import phrasecensus.music.time.Fraction;
  * @param concert sounding pitch
  * @param written pitch as the player reads it
  * @param barIndex index of the bar in which it starts
- * @param tiedLengths lengths of the written notes that ties join, in order; one element without ties
+ * @param tiedLengths lengths of the written notes that ties join, in order; one element without
+ *     ties
  * @param graceBefore how many grace notes stand immediately before it
  * @param uncertain true for a ghost, slash or cross notehead, whose pitch may be unsure
  * @param articulations words of MusicXML's articulations on the first written note, sorted; as in
@@ -33,7 +34,9 @@ public record Note(
     List<String> articulations,
     Syllable syllable) {
 
-  /** @throws IllegalArgumentException if {@code length} is not positive */
+  /**
+   * @throws IllegalArgumentException if {@code length} is not positive
+   */
   public Note {
     if (!length.isPositive()) {
       throw new IllegalArgumentException("Invalid note length: " + length + " is not positive");

@@ -11,8 +11,8 @@ import phrasecensus.music.time.Fraction;
 
 /**
  * Swing that a transcriber wrote out. Swung eighths are mostly written even and played long-short;
- * some write what they hear, a triplet quarter and eighth or a dotted eighth and a sixteenth (common
- * practice, no source).
+ * some write what they hear, a triplet quarter and eighth or a dotted eighth and a sixteenth
+ * (common practice, no source).
  */
 public final class SwingNotation {
   private static final Fraction ONE_THIRD = Fraction.of(1, 3);
@@ -61,8 +61,7 @@ public final class SwingNotation {
     }
     List<Mark> marks = new ArrayList<>();
     for (Mark mark : solo.marks()) {
-      marks.add(
-          new Mark(mark.kind(), at(mark.onset(), moved), at(mark.end(), moved), mark.text()));
+      marks.add(new Mark(mark.kind(), at(mark.onset(), moved), at(mark.end(), moved), mark.text()));
     }
     return new Solo(
         solo.description(),
@@ -132,8 +131,7 @@ public final class SwingNotation {
   }
 
   /** True for a quarter that a triplet over several quarters divides. */
-  private static boolean isAtFirstThird(
-      Fraction quarter, Map<Fraction, Set<Fraction>> divisions) {
+  private static boolean isAtFirstThird(Fraction quarter, Map<Fraction, Set<Fraction>> divisions) {
     return divisions.getOrDefault(quarter, Set.of()).equals(Set.of(quarter.plus(ONE_THIRD)));
   }
 

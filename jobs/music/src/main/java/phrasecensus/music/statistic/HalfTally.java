@@ -10,8 +10,9 @@ import phrasecensus.music.score.ScoreTime;
 import phrasecensus.music.time.Fraction;
 
 /**
- * Counts every second phrase of a solo. How much is played in which time, which a solo's value takes
- * from its first note to its last, is here of each phrase with the silence up to the next one.
+ * Counts every second phrase of a solo. How much is played in which time, which a solo's value
+ * takes from its first note to its last, is here of each phrase with the silence up to the next
+ * one.
  */
 final class HalfTally {
   private final SoloAnalysis analysis;
@@ -63,8 +64,7 @@ final class HalfTally {
     own.ratio("phrases_per_8_bars", 8.0 * phrases, played, phrases);
     own.ratio("sounding_share", soundingQuarters, quarters.toDouble(), notes);
     Map<String, StatisticValue> replaced =
-        own.values().stream()
-            .collect(Collectors.toMap(StatisticValue::key, value -> value));
+        own.values().stream().collect(Collectors.toMap(StatisticValue::key, value -> value));
     GuideTones.AtChanges atChanges = GuideTones.atChanges(analysis, this::isMine);
     return tallies.partValues(atChanges).stream()
         .map(value -> replaced.getOrDefault(value.key(), value))

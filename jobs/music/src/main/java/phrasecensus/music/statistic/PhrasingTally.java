@@ -283,7 +283,8 @@ final class PhrasingTally {
     // Lengths are rounded one by one, so their sum may pass an unbroken whole by a hair.
     out.ratio("sounding_share", Math.min(soundingQuarters, quarters), quarters, notes);
     StretchCounts stretches = StretchCounts.of(stretches());
-    out.ratio("unbroken_time_share", stretches.unbrokenBars(), stretches.bars(), stretches.barsBegun());
+    out.ratio(
+        "unbroken_time_share", stretches.unbrokenBars(), stretches.bars(), stretches.barsBegun());
     out.ratio("scrap_time_share", stretches.scrapBars(), stretches.bars(), stretches.barsBegun());
     out.add("longest_stretch_bars", stretches.longest(), stretches.count());
     out.share("short_stretch_share", stretches.scraps(), stretches.count());

@@ -43,13 +43,7 @@ record StretchCounts(
     }
     return stretches.isEmpty()
         ? NONE
-        : new StretchCounts(
-            stretches.size(),
-            scraps,
-            longest.toDouble(),
-            all,
-            unbroken,
-            inScraps);
+        : new StretchCounts(stretches.size(), scraps, longest.toDouble(), all, unbroken, inScraps);
   }
 
   /** Bars of all stretches, a bar that is begun counted; what rounding added to a whole is none. */

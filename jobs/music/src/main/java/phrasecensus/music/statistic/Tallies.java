@@ -38,7 +38,10 @@ final class Tallies {
     return out.values();
   }
 
-  /** The values of a part of the solo; what joins phrases that are not next to each other is missing. */
+  /**
+   * The values of a part of the solo; what joins phrases that are not next to each other is
+   * missing.
+   */
   List<StatisticValue> partValues(GuideTones.AtChanges atChanges) {
     StatisticList out = new StatisticList();
     harmony.partValues(out, atChanges);

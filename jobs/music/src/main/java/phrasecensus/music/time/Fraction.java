@@ -113,7 +113,9 @@ public record Fraction(long numerator, long denominator) implements Comparable<F
     return times(of(factor));
   }
 
-  /** @throws IllegalArgumentException if {@code other} is zero */
+  /**
+   * @throws IllegalArgumentException if {@code other} is zero
+   */
   public Fraction dividedBy(Fraction other) {
     if (other.numerator == 0) {
       throw new IllegalArgumentException("Cannot divide " + this + " by zero");

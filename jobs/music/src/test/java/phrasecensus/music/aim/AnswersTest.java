@@ -102,8 +102,7 @@ class AnswersTest {
 
   @Test
   void tooFewOfWhatIsCountedCannotBeTold() {
-    Answer landings =
-        answers(FirstSteps.AIMS, value("resting_chord_tone_share", 0, 2)).get(1);
+    Answer landings = answers(FirstSteps.AIMS, value("resting_chord_tone_share", 0, 2)).get(1);
 
     assertThat(landings.shortage()).isEqualTo(Shortage.TOO_FEW);
     assertThat(landings.n()).isEqualTo(2);

@@ -29,7 +29,8 @@ class ChorusAccuracyTest {
     int[] solos = new int[33];
     int[] found = new int[33];
     int[] right = new int[33];
-    // Solos over any form of which two choruses are heard: all, found, right, right but for a factor.
+    // Solos over any form of which two choruses are heard: all, found, right, right but for a
+    // factor.
     int[] others = new int[4];
     StringBuilder misses = new StringBuilder();
     for (Map<String, String> row :
@@ -71,19 +72,10 @@ class ChorusAccuracyTest {
       }
     }
     System.out.printf(
-        "Chorus length: 12 bars %d right, %d found of %d; 32 bars %d right, %d found of %d; any form"
-            + " %d right, %d but for a factor, %d found of %d%n%s",
-        right[12],
-        found[12],
-        solos[12],
-        right[32],
-        found[32],
-        solos[32],
-        others[2],
-        others[3],
-        others[1],
-        others[0],
-        misses);
+        "Chorus length: 12 bars %d right, %d found of %d; 32 bars %d right, %d found of %d; any"
+            + " form %d right, %d but for a factor, %d found of %d%n%s",
+        right[12], found[12], solos[12], right[32], found[32], solos[32], others[2], others[3],
+        others[1], others[0], misses);
 
     assertThat(solos[12]).isEqualTo(45);
     assertThat(right[12]).isGreaterThanOrEqualTo(40);

@@ -16,8 +16,8 @@ import phrasecensus.music.score.Solo;
 
 /**
  * Human phrases in the form of the 220 development solos (Weimar Jazz Database through the R
- * package jazzodata), beside figures that were computed from the whole database by other means: 24 %
- * of phrases cross the line between two eight-bar sections; last notes in eight-bar sections fall
+ * package jazzodata), beside figures that were computed from the whole database by other means: 24
+ * % of phrases cross the line between two eight-bar sections; last notes in eight-bar sections fall
  * most often in bar 7. Runs where the data lie beside the project.
  */
 class FormAccuracyTest {
@@ -58,8 +58,11 @@ class FormAccuracyTest {
         counted, crossing / (double) counted, report);
 
     assertThat(crossing / (double) counted).isCloseTo(.24, within(.03));
-    assertThat(ends[7]).isEqualTo(List.of(ends[1], ends[2], ends[3], ends[4], ends[5], ends[6],
-        ends[7], ends[8]).stream().max(Integer::compare).orElseThrow());
+    assertThat(ends[7])
+        .isEqualTo(
+            List.of(ends[1], ends[2], ends[3], ends[4], ends[5], ends[6], ends[7], ends[8]).stream()
+                .max(Integer::compare)
+                .orElseThrow());
   }
 
   private static List<Integer> sectionsOfEightBars(Solo solo, SoloForm form) {

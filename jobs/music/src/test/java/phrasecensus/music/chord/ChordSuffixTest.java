@@ -87,10 +87,13 @@ class ChordSuffixTest {
 
     Chord chord = new Chord(C, suffix.kind(), suffix.alterations(), null);
 
-    assertThat(String.join(" ", new TreeSet<>(chord.pitchClasses()).stream().map(Object::toString).toList()))
+    assertThat(
+            String.join(
+                " ", new TreeSet<>(chord.pitchClasses()).stream().map(Object::toString).toList()))
         .satisfies(
             found ->
-                assertThat(numbers(found)).containsExactlyInAnyOrderElementsOf(numbers(pitchClasses)));
+                assertThat(numbers(found))
+                    .containsExactlyInAnyOrderElementsOf(numbers(pitchClasses)));
   }
 
   private static List<Integer> numbers(String text) {
@@ -98,7 +101,11 @@ class ChordSuffixTest {
   }
 
   @ParameterizedTest
-  @ValueSource(strings = {"Intro", "/", "%", "2", "blue", "7/9", "maj7xyz", "m5", "-5", "N.C.", "#", "minor-7", "maj-9"})
+  @ValueSource(
+      strings = {
+        "Intro", "/", "%", "2", "blue", "7/9", "maj7xyz", "m5", "-5", "N.C.", "#", "minor-7",
+        "maj-9"
+      })
   void whatIsNotPlainMeansNothing(String written) {
     assertThat(ChordSuffix.read(written)).isEmpty();
   }
@@ -115,12 +122,10 @@ class ChordSuffixTest {
   @Test
   void symbolsAreNamedAsMusiciansWriteThem() {
     assertThat(
-            new Chord(
-                    NoteName.atFifths(-2), ChordKind.SUSPENDED_FOURTH, List.of(add(7, 0)), null)
+            new Chord(NoteName.atFifths(-2), ChordKind.SUSPENDED_FOURTH, List.of(add(7, 0)), null)
                 .symbol())
         .isEqualTo("B♭7sus4");
-    assertThat(new Chord(C, ChordKind.MAJOR, List.of(add(7, 1)), null).symbol())
-        .isEqualTo("Cmaj7");
+    assertThat(new Chord(C, ChordKind.MAJOR, List.of(add(7, 1)), null).symbol()).isEqualTo("Cmaj7");
     assertThat(
             new Chord(
                     C,

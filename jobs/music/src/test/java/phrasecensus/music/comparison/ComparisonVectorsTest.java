@@ -21,9 +21,9 @@ import phrasecensus.music.norm.Sample;
 
 /**
  * Holds the comparison against figures that two other programs made and agree on to 2.4e-10: one in
- * Python with numpy 1.24 and scipy 1.10, one in R 4.2.2 from whole covariance matrices, which shares
- * no algebra with it. Both are ours and not part of the product; {@code vectors.csv} holds what they
- * were given and what they found.
+ * Python with numpy 1.24 and scipy 1.10, one in R 4.2.2 from whole covariance matrices, which
+ * shares no algebra with it. Both are ours and not part of the product; {@code vectors.csv} holds
+ * what they were given and what they found.
  */
 class ComparisonVectorsTest {
   private static final double TOLERANCE = 1e-9;
@@ -195,8 +195,7 @@ class ComparisonVectorsTest {
         found.put("adjusted", family.adjusted());
         found.put("level", one(family.level()));
         found.put(
-            "clear",
-            Arrays.stream(v.numbers("p")).map(p -> p <= family.level() ? 1 : 0).toArray());
+            "clear", Arrays.stream(v.numbers("p")).map(p -> p <= family.level() ? 1 : 0).toArray());
       }
       case "planning" ->
           found.put(
@@ -207,12 +206,15 @@ class ComparisonVectorsTest {
                           v.number("vmu"),
                           (int) v.number("freedom"),
                           (int) v.number("others_freedom"))
-                      .solosNeeded(
-                          v.number("shift"), v.number("v"), v.number("level"), v.number("wanted"))
-                      .stream()
-                      .mapToDouble(solos -> solos)
-                      .findFirst()
-                      .orElse(Double.NaN)));
+                          .solosNeeded(
+                              v.number("shift"),
+                              v.number("v"),
+                              v.number("level"),
+                              v.number("wanted"))
+                          .stream()
+                          .mapToDouble(solos -> solos)
+                          .findFirst()
+                          .orElse(Double.NaN)));
       case "band at a tempo" -> {
         double[][] basis = basis(v.numbers("qpm"), v);
         TempoSlopes slope = new TempoSlopes(v.numbers("slope")[0], v.numbers("slope")[1]);
@@ -226,10 +228,7 @@ class ComparisonVectorsTest {
         found.put(
             "band",
             Arrays.stream(new double[] {.25, .5, .75})
-                .map(
-                    q ->
-                        scale.backward(
-                            Quantiles.of(Sample.of(residuals), q) + up, v.number("n")))
+                .map(q -> scale.backward(Quantiles.of(Sample.of(residuals), q) + up, v.number("n")))
                 .toArray());
       }
       case "reliability" -> {
@@ -288,8 +287,7 @@ class ComparisonVectorsTest {
             shipped(v),
             new TempoScale(v.number("tempo_low"), v.number("tempo_high")),
             Double.POSITIVE_INFINITY);
-    GroupComparison group =
-        CorpusModel.of(shipped, corpus, true).group(v.text("compared"));
+    GroupComparison group = CorpusModel.of(shipped, corpus, true).group(v.text("compared"));
     StudentComparison compared = StudentComparison.of(group, student);
     found.put("slope", slopes(group.slopes()));
     found.put("others_mean", one(group.others().mean()));
@@ -359,8 +357,7 @@ class ComparisonVectorsTest {
   private static TempoSlopes.Shipped shipped(Vector v) {
     double[] slope = v.numbers("shipped_slope");
     double[] info = v.numbers("shipped_info");
-    return new TempoSlopes.Shipped(
-        new TempoSlopes(slope[0], slope[1]), info[0], info[1], info[3]);
+    return new TempoSlopes.Shipped(new TempoSlopes(slope[0], slope[1]), info[0], info[1], info[3]);
   }
 
   private static int[] codes(String[] names) {
@@ -372,8 +369,7 @@ class ComparisonVectorsTest {
     return found;
   }
 
-  private static OtherGroups others(
-      Vector v, double[] relative, double[] prior, String leftOut) {
+  private static OtherGroups others(Vector v, double[] relative, double[] prior, String leftOut) {
     return OtherGroups.of(groups(v, v.numbers("z"), relative, leftOut), prior);
   }
 

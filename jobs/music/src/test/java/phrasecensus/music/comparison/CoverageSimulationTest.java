@@ -24,7 +24,8 @@ class CoverageSimulationTest {
 
   @Test
   void ignoringPlayersCostsCoverage() {
-    List<Figure> figures = CoverageSimulation.coverageOfOthers(new Model(8, 8, .20, .10), 100, 400, 3);
+    List<Figure> figures =
+        CoverageSimulation.coverageOfOthers(new Model(8, 8, .20, .10), 100, 400, 3);
 
     assertThat(share(figures, "mean, solos drawn: expanded"))
         .isLessThan(share(figures, "mean, players drawn: expanded") - .1);
@@ -33,8 +34,7 @@ class CoverageSimulationTest {
   /** With the number of solos less one as degrees of freedom it was .925 over 2,000 rounds. */
   @Test
   void aStudentOfFiveUnequalSolosIsHeldAsOftenAsTheIntervalSays() {
-    List<Figure> figures =
-        CoverageSimulation.effectSizes(new Model(8, 6, 0, .17), 5, .5, 400, 5);
+    List<Figure> figures = CoverageSimulation.effectSizes(new Model(8, 6, 0, .17), 5, .5, 400, 5);
 
     assertThat(share(figures, "Cliff's delta, clustered")).isBetween(.92, .97);
     assertThat(share(figures, "shift, clustered")).isBetween(.91, .97);

@@ -43,8 +43,8 @@ class GroupContrastTest {
 
   /**
    * One solo of each player and ranks for values: the exact Mann-Whitney test. R 4.2.2,
-   * wilcox.test(c(1, 2, 3, 4, 5, 11), c(6, 7, 8, 9, 10, 12), exact = TRUE): W = 5, p =
-   * 0.0411255411 = 38 / 924.
+   * wilcox.test(c(1, 2, 3, 4, 5, 11), c(6, 7, 8, 9, 10, 12), exact = TRUE): W = 5, p = 0.0411255411
+   * = 38 / 924.
    */
   @Test
   void dealingRanksOfPlayersWithOneSoloIsTheExactMannWhitneyTest() {
@@ -99,7 +99,10 @@ class GroupContrastTest {
       for (int i = 0; i < n; i++) {
         player[i] = round % 2 == 0 ? i / 2 : i % 9;
       }
-      int[] numbered = Arrays.stream(player).map(j -> (int) Arrays.stream(player).distinct().takeWhile(k -> k != j).count()).toArray();
+      int[] numbered =
+          Arrays.stream(player)
+              .map(j -> (int) Arrays.stream(player).distinct().takeWhile(k -> k != j).count())
+              .toArray();
       boolean[] first = firsts(11 + round % 2, n);
       GroupContrast contrast = of(values, first, numbered);
       double width = contrast.high() - contrast.low();

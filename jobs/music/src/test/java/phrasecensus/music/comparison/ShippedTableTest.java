@@ -39,8 +39,8 @@ class ShippedTableTest {
   }
 
   /**
-   * Solos drawn from a model whose figures are known are told by those figures: players' correlation
-   * .3, half of a solo's variance from its 20 phrases, .25 for each doubling of tempo.
+   * Solos drawn from a model whose figures are known are told by those figures: players'
+   * correlation .3, half of a solo's variance from its 20 phrases, .25 for each doubling of tempo.
    */
   @Test
   void whatWasPutInIsFoundAgain() {

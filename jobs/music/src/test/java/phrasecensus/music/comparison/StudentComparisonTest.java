@@ -62,8 +62,7 @@ class StudentComparisonTest {
       List<StudentComparison> compared = new ArrayList<>();
       for (int statistic = 0; statistic < 20; statistic++) {
         CorpusModel model =
-            CorpusModel.of(
-                shipped(Scale.values()[statistic % 4]), corpus, random.nextBoolean());
+            CorpusModel.of(shipped(Scale.values()[statistic % 4]), corpus, random.nextBoolean());
         int solos = 1 + random.nextInt(5);
         double apart = .6 * random.nextDouble() - .3;
         List<ComparedSolo> student = new ArrayList<>();
@@ -146,14 +145,11 @@ class StudentComparisonTest {
     SplittableRandom random = new SplittableRandom(4);
     List<ComparedSolo> corpus =
         corpus(random, 3).stream()
-            .map(
-                each ->
-                    solo(each.soloId(), each.player(), each.group(), each.value(), Double.NaN))
+            .map(each -> solo(each.soloId(), each.player(), each.group(), each.value(), Double.NaN))
             .toList();
     CorpusModel model = CorpusModel.of(shipped(Scale.SHARE), corpus, true);
     StudentComparison compared =
-        StudentComparison.of(
-            model.group("a"), List.of(solo("s", "student", "", .5, 120)));
+        StudentComparison.of(model.group("a"), List.of(solo("s", "student", "", .5, 120)));
 
     assertThat(model.isTempoTakenOut()).isFalse();
     assertThat(model.group("a").others().speak()).isTrue();

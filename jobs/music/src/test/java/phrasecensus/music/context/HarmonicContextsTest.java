@@ -16,7 +16,9 @@ import phrasecensus.music.context.HarmonicContext.Kind;
 import phrasecensus.music.score.Metre;
 import phrasecensus.music.score.Solo;
 
-/** Charts with the answer beside each, written before the finder ran (common practice, no source). */
+/**
+ * Charts with the answer beside each, written before the finder ran (common practice, no source).
+ */
 class HarmonicContextsTest {
   private static final Metre FOUR_FOUR = Metre.of(4, 4);
 
@@ -74,16 +76,17 @@ class HarmonicContextsTest {
   /** The first D minor is the ii of the next cadence, the chart's centre is C. */
   @Test
   void chainOfCadencesHasItsTonicAtItsEnd() {
-    assertThat(contexts(FOUR_FOUR, 8, "0:Em7b5 4:A7 8:Dm7 12:G7 16:Cmaj7").stream()
-            .map(HarmonicContextsTest::told))
+    assertThat(
+            contexts(FOUR_FOUR, 8, "0:Em7b5 4:A7 8:Dm7 12:G7 16:Cmaj7").stream()
+                .map(HarmonicContextsTest::told))
         .contains("ii-V-I major 0 8-32")
         .contains("ii-V minor 2 0-8");
   }
 
   @Test
   void triadsAreACadenceOnlyOfTheCentre() {
-    assertThat(contexts(FOUR_FOUR, 8, "0:C 8:Dm 12:G 16:C").stream()
-            .map(HarmonicContextsTest::told))
+    assertThat(
+            contexts(FOUR_FOUR, 8, "0:C 8:Dm 12:G 16:C").stream().map(HarmonicContextsTest::told))
         .containsExactly("ii-V-I major 0 8-32");
   }
 
@@ -130,7 +133,8 @@ class HarmonicContextsTest {
         contexts(
             FOUR_FOUR,
             24,
-            "0:F7 16:Bb7 24:F7 32:C7 36:Bb7 40:F7 44:C7 48:F7 64:Bb7 72:F7 80:C7 84:Bb7 88:F7 92:C7");
+            "0:F7 16:Bb7 24:F7 32:C7 36:Bb7 40:F7 44:C7 48:F7 64:Bb7 72:F7 80:C7 84:Bb7 88:F7"
+                + " 92:C7");
 
     assertThat(found.stream().filter(c -> c.kind().isOfBars()).map(HarmonicContextsTest::told))
         .containsExactly(
@@ -162,18 +166,21 @@ class HarmonicContextsTest {
 
   @Test
   void barsAreThoseOfTheMetre() {
-    assertThat(contexts(Metre.of(3, 4), 10, "0:Dm7 12:G7 24:Cmaj7").stream()
-            .filter(c -> c.kind() == Kind.II_V_I))
+    assertThat(
+            contexts(Metre.of(3, 4), 10, "0:Dm7 12:G7 24:Cmaj7").stream()
+                .filter(c -> c.kind() == Kind.II_V_I))
         .hasSize(1);
-    assertThat(contexts(Metre.of(3, 4), 10, "0:Dm7 13:G7 24:Cmaj7").stream()
-            .filter(c -> c.kind() == Kind.II_V_I))
+    assertThat(
+            contexts(Metre.of(3, 4), 10, "0:Dm7 13:G7 24:Cmaj7").stream()
+                .filter(c -> c.kind() == Kind.II_V_I))
         .isEmpty();
   }
 
   @Test
   void placeInTheKeyIsTold() {
     List<HarmonicContext> found =
-        contexts(FOUR_FOUR, 16, "0:Cmaj7 16:Dm7 20:G7 24:Cmaj7 32:Gm7 36:C7 40:Fmaj7 44:G7 48:Cmaj7");
+        contexts(
+            FOUR_FOUR, 16, "0:Cmaj7 16:Dm7 20:G7 24:Cmaj7 32:Gm7 36:C7 40:Fmaj7 44:G7 48:Cmaj7");
 
     assertThat(found.stream().filter(c -> c.kind() == Kind.II_V_I))
         .extracting(HarmonicContext::tonic, HarmonicContext::aboveCentre)
@@ -186,32 +193,28 @@ class HarmonicContextsTest {
     assertThat(contexts(FOUR_FOUR, 0, "")).isEmpty();
   }
 
-  /** The last note anticipates the tonic by half a beat: the phrase plays over all and ends on the I. */
+  /**
+   * The last note anticipates the tonic by half a beat: the phrase plays over all and ends on the
+   * I.
+   */
   @Test
   void phraseOverACadenceEndsInItsTonic() {
     SoloAnalysis heard =
-        analysis(
-            FOUR_FOUR,
-            4,
-            "0:F4:2 2:A4:2 4:B4:2 6:F4:3/2 15/2:E4:3/2",
-            "0:Dm7 4:G7 8:Cmaj7");
+        analysis(FOUR_FOUR, 4, "0:F4:2 2:A4:2 4:B4:2 6:F4:3/2 15/2:E4:3/2", "0:Dm7 4:G7 8:Cmaj7");
     List<HarmonicContext> contexts =
         HarmonicContexts.find(heard.solo(), heard.centres(), heard.form());
 
-    assertThat(
-            PhraseContext.find(heard.solo(), heard.harmony(), heard.phrases(), contexts))
+    assertThat(PhraseContext.find(heard.solo(), heard.harmony(), heard.phrases(), contexts))
         .containsExactly(new PhraseContext(0, 0, 1, true, true, "I"));
   }
 
   @Test
   void phraseThatStopsOnTheDominantIsNotOverTheCadence() {
-    SoloAnalysis heard =
-        analysis(FOUR_FOUR, 4, "0:F4:2 4:B4:2", "0:Dm7 4:G7 8:Cmaj7");
+    SoloAnalysis heard = analysis(FOUR_FOUR, 4, "0:F4:2 4:B4:2", "0:Dm7 4:G7 8:Cmaj7");
     List<HarmonicContext> contexts =
         HarmonicContexts.find(heard.solo(), heard.centres(), heard.form());
 
-    assertThat(
-            PhraseContext.find(heard.solo(), heard.harmony(), heard.phrases(), contexts))
+    assertThat(PhraseContext.find(heard.solo(), heard.harmony(), heard.phrases(), contexts))
         .containsExactly(new PhraseContext(0, 0, 1, false, true, "V"));
   }
 
@@ -219,11 +222,7 @@ class HarmonicContextsTest {
   @Test
   void phraseIsOverTheBarsThatHoldHalfOfIt() {
     SoloAnalysis heard =
-        analysis(
-            FOUR_FOUR,
-            12,
-            "26:A4:4 30:F4:4",
-            "0:F7 16:Bb7 24:F7 32:C7 36:Bb7 40:F7 44:C7");
+        analysis(FOUR_FOUR, 12, "26:A4:4 30:F4:4", "0:F7 16:Bb7 24:F7 32:C7 36:Bb7 40:F7 44:C7");
     List<HarmonicContext> contexts =
         HarmonicContexts.find(heard.solo(), heard.centres(), heard.form());
 

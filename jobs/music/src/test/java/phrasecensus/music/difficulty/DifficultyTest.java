@@ -107,7 +107,8 @@ class DifficultyTest {
   /** Seven sharps alter every letter, and so do seven flats. */
   @ParameterizedTest
   @CsvSource({
-    "C#4:1 D#4:1 E#4:1 F#4:1 G#4:1 A#4:1 B#4:1, 7", "Cb4:1 Db4:1 Eb4:1 Fb4:1 Gb4:1 Ab4:1 Bb4:1, -7"
+    "C#4:1 D#4:1 E#4:1 F#4:1 G#4:1 A#4:1 B#4:1, 7",
+    "Cb4:1 Db4:1 Eb4:1 Fb4:1 Gb4:1 Ab4:1 Bb4:1, -7"
   })
   void aScaleInItsOwnSignatureHasNoAccidental(String notes, int signature) {
     assertThat(side(Difficulty.Side.ACCIDENTALS, notes, signature)).isEqualTo(1);

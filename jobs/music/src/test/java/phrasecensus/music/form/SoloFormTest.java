@@ -19,9 +19,7 @@ class SoloFormTest {
   private static final String[] BLUES = {
     "F7", "Bb7", "F7", "F7", "Bb7", "Bb7", "F7", "D7", "Gm7", "C7", "F7", "C7"
   };
-  private static final String[] ROUND = {
-    "Cmaj7", "Am7", "Dm7", "G7", "Em7", "A7", "Dm7", "G7"
-  };
+  private static final String[] ROUND = {"Cmaj7", "Am7", "Dm7", "G7", "Em7", "A7", "Dm7", "G7"};
   private static final String[] SONG = {
     "C6", "A7", "Dm7", "G7", "Em7", "A7", "Dm7", "G7",
     "C6", "A7", "Dm7", "G7", "Em7", "A7", "Dm7", "G7",
@@ -136,8 +134,7 @@ class SoloFormTest {
   void finalBarLineAloneMakesNoSections() {
     Fraction end = Fraction.of(128);
     SoloForm form =
-        SoloForm.of(
-            with(solo(SONG, 0, 32), List.of(new Mark(Mark.Kind.DOUBLE_BAR, end, end, ""))));
+        SoloForm.of(with(solo(SONG, 0, 32), List.of(new Mark(Mark.Kind.DOUBLE_BAR, end, end, ""))));
 
     assertThat(form.section(0)).isEqualTo(SoloForm.UNKNOWN);
   }
@@ -154,15 +151,28 @@ class SoloFormTest {
       } else {
         bars.add(
             new Bar(
-                bars.size(), bar.number(), bar.onset(), bar.length(), FOUR_FOUR, Fraction.ZERO,
+                bars.size(),
+                bar.number(),
+                bar.onset(),
+                bar.length(),
+                FOUR_FOUR,
+                Fraction.ZERO,
                 false));
       }
     }
     SoloForm form =
         SoloForm.of(
             new Solo(
-                whole.description(), bars, List.of(), List.of(), whole.chords(), List.of(),
-                List.of(), List.of(), List.of(), List.of()));
+                whole.description(),
+                bars,
+                List.of(),
+                List.of(),
+                whole.chords(),
+                List.of(),
+                List.of(),
+                List.of(),
+                List.of(),
+                List.of()));
 
     assertThat(form.barInChorus(11)).isEqualTo(12);
     assertThat(form.barInChorus(12)).isEqualTo(12);

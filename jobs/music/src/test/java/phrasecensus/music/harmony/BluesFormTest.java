@@ -16,7 +16,8 @@ class BluesFormTest {
     "basic, 0:F7 16:Bb7 24:F7 32:C7 36:Bb7 40:F7 44:C7, false",
     "quick change, 0:F7 4:Bb7 8:F7 16:Bb7 24:F7 32:C7 36:Bb7 40:F7 44:C7, false",
     "jazz, 0:F7 4:Bb7 8:F7 12:Cm7 14:F7 16:Bb7 20:Bo7 24:F7 28:D7 32:Gm7 36:C7 40:F7 44:Gm7, false",
-    "thirds in bars 7 and 11, 0:Fmaj7 4:Em7b5 6:A7 8:Dm7 10:G7 12:Cm7 14:F7 16:Bb7 24:Am7 26:D7 32:Gm7 36:C7 40:Am7 42:D7 44:Gm7, false",
+    "thirds in bars 7 and 11, 0:Fmaj7 4:Em7b5 6:A7 8:Dm7 10:G7 12:Cm7 14:F7 16:Bb7 24:Am7 26:D7"
+        + " 32:Gm7 36:C7 40:Am7 42:D7 44:Gm7, false",
     "triads, 0:F 16:Bb 24:F 28:D7 32:Gm7 36:C7 40:F, false",
     "thirds in bar 7, 0:F6 16:Bb7 24:Am7 28:D7 32:Gm7 36:C7 40:F6 44:C7, false",
     "minor, 0:Fm7 16:Bbm7 24:Fm7 32:Db7 36:C7 40:Fm7 44:C7, true"

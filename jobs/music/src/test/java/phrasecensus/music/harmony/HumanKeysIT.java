@@ -92,7 +92,8 @@ class HumanKeysIT {
     }
 
     boolean isTonicAndMode(TonalCentre centre) {
-      return isTonic(centre) && (chart == null ? minor == isMinor(centre) : chart.isTonicAndMode(centre));
+      return isTonic(centre)
+          && (chart == null ? minor == isMinor(centre) : chart.isTonicAndMode(centre));
     }
   }
 
@@ -193,13 +194,11 @@ class HumanKeysIT {
     String report =
         String.format(
             Locale.ROOT,
-            "Tonal centre of %d charts of one chorus cut from them: tonic %d (%.3f), tonic and mode %d"
-                + " (%.3f)%n"
-                + "%d charts made up or from memory: tonic and mode %d%n"
-                + "Blues: called so without the label %d, not called so %d%n"
-                + "Tonal centre of %d solos: tonic %d (%.3f), tonic and mode %d (%.3f); "
-                + "cross-validated by tune: tonic %.3f to %.3f, tonic and mode %.3f to %.3f; "
-                + "confusion %s%n%s",
+            "Tonal centre of %d charts of one chorus cut from them: tonic %d (%.3f), tonic and mode"
+                + " %d (%.3f)%n%d charts made up or from memory: tonic and mode %d%nBlues: called"
+                + " so without the label %d, not called so %d%nTonal centre of %d solos: tonic %d"
+                + " (%.3f), tonic and mode %d (%.3f); cross-validated by tune: tonic %.3f to %.3f,"
+                + " tonic and mode %.3f to %.3f; confusion %s%n%s",
             CHORUSES.size(),
             count(CHORUSES, Human::isTonic),
             count(CHORUSES, Human::isTonic) / (double) CHORUSES.size(),
@@ -336,7 +335,8 @@ class HumanKeysIT {
       for (int j = 0; j < GRID.size(); j++) {
         TonalCentre centre = humans.get(i).with(GRID.get(j));
         marks[i][j] =
-            (byte) (humans.get(i).isTonicAndMode(centre) ? 2 : humans.get(i).isTonic(centre) ? 1 : 0);
+            (byte)
+                (humans.get(i).isTonicAndMode(centre) ? 2 : humans.get(i).isTonic(centre) ? 1 : 0);
       }
     }
     return marks;
@@ -383,8 +383,7 @@ class HumanKeysIT {
         nearest = numbers;
       }
     }
-    return new Weights(
-        nearest[0], nearest[1], nearest[2], nearest[3], nearest[4], nearest[5]);
+    return new Weights(nearest[0], nearest[1], nearest[2], nearest[3], nearest[4], nearest[5]);
   }
 
   private static int[] unheard() {

@@ -27,13 +27,18 @@ class KeyFinderTest {
   }
 
   private static final String C_SCALE_ON_C =
-      line("C4", "D4", "E4", "F4", "G4", "A4", "B4", "C5", "B4", "A4", "G4", "F4", "E4", "D4", "C4");
+      line(
+          "C4", "D4", "E4", "F4", "G4", "A4", "B4", "C5", "B4", "A4", "G4", "F4", "E4", "D4", "C4");
   private static final String C_SCALE_ON_A =
-      line("A4", "B4", "C5", "D5", "E5", "F5", "E5", "D5", "C5", "A4", "E4", "A4", "B4", "G4", "A4");
+      line(
+          "A4", "B4", "C5", "D5", "E5", "F5", "E5", "D5", "C5", "A4", "E4", "A4", "B4", "G4", "A4");
   private static final String C_SCALE_ON_D =
-      line("D4", "E4", "F4", "G4", "A4", "B4", "C5", "D5", "A4", "F4", "D4", "A4", "F4", "E4", "D4");
+      line(
+          "D4", "E4", "F4", "G4", "A4", "B4", "C5", "D5", "A4", "F4", "D4", "A4", "F4", "E4", "D4");
   private static final String E_FLAT_SCALE =
-      line("Eb4", "F4", "G4", "Ab4", "Bb4", "C5", "D5", "Eb5", "Bb4", "G4", "Eb4", "F4", "G4", "Eb4");
+      line(
+          "Eb4", "F4", "G4", "Ab4", "Bb4", "C5", "D5", "Eb5", "Bb4", "G4", "Eb4", "F4", "G4",
+          "Eb4");
 
   private static Solo solo(String notes, KeyChange... keys) {
     Solo solo = SoloText.solo(Metre.of(4, 4), 4, notes, "");
@@ -153,8 +158,7 @@ class KeyFinderTest {
 
   @Test
   void restsInAKeyHaveTheSignaturesMajor() {
-    assertKey(
-        find(solo("", signature(2))), 2, Mode.MAJOR, CentreScale.IONIAN, Source.SIGNATURE);
+    assertKey(find(solo("", signature(2))), 2, Mode.MAJOR, CentreScale.IONIAN, Source.SIGNATURE);
   }
 
   @Test
@@ -172,7 +176,9 @@ class KeyFinderTest {
   @Test
   void everyStretchHasTheKeyOfItsOwnSignature() {
     String notes =
-        line("C4", "E4", "G4", "F4", "E4", "D4", "B3", "C4", "Eb4", "G4", "Bb4", "Ab4", "G4", "F4", "D4", "Eb4");
+        line(
+            "C4", "E4", "G4", "F4", "E4", "D4", "B3", "C4", "Eb4", "G4", "Bb4", "Ab4", "G4", "F4",
+            "D4", "Eb4");
 
     TonalCentres found =
         find(solo(notes, signature(0), new KeyChange(Fraction.of(8), -3, -3, null)));

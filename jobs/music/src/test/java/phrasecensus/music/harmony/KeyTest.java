@@ -30,8 +30,7 @@ class KeyTest {
     "H-Moll, 11, MINOR, MINOR"
   })
   void readsAName(String text, int tonic, Mode mode, CentreScale scale) {
-    assertThat(Key.parse(text))
-        .contains(new Key(new TonalCentre(tonic, mode), scale));
+    assertThat(Key.parse(text)).contains(new Key(new TonalCentre(tonic, mode), scale));
   }
 
   @ParameterizedTest

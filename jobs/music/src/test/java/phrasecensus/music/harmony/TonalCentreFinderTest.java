@@ -111,7 +111,9 @@ class TonalCentreFinderTest {
     assertThat(words(find(12, "0:Cmaj7 16:Dm7 24:G7sus4"))).containsExactly("0-48 C MAJOR");
   }
 
-  /** Made up: one chorus alone, as charts write it; the chords before its end are those of C minor. */
+  /**
+   * Made up: one chorus alone, as charts write it; the chords before its end are those of C minor.
+   */
   @Test
   void chartOfOneChorusRestsWhereItsLastCadenceLeads() {
     String[] bars = {"Dm7b5", "G7", "Abmaj7", "G7", "Dm7b5", "G7", "Bb7", "Ebmaj7"};
@@ -205,12 +207,7 @@ class TonalCentreFinderTest {
     assertThat(centres.spans())
         .containsExactly(
             new TonalCentreSpan(
-                Fraction.ZERO,
-                Fraction.of(16),
-                key.centre(),
-                0,
-                Source.STUDY,
-                CentreScale.DORIAN));
+                Fraction.ZERO, Fraction.of(16), key.centre(), 0, Source.STUDY, CentreScale.DORIAN));
   }
 
   private static TonalCentres find(int bars, String chords) {

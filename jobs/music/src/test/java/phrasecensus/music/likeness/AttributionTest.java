@@ -14,8 +14,8 @@ class AttributionTest {
   private static final List<PlacedSolo> SOLOS = InventedCorpus.solos();
 
   /**
-   * The same corpus and model in Python, from whole matrices (numpy 2.4.6, LedoitWolf of scikit-learn
-   * 1.9.1).
+   * The same corpus and model in Python, from whole matrices (numpy 2.4.6, LedoitWolf of
+   * scikit-learn 1.9.1).
    */
   @ParameterizedTest
   @CsvSource({
@@ -59,7 +59,8 @@ class AttributionTest {
   void aGroupIsAskedForWithoutThePlayersOwnSolos() {
     List<PlacedSolo> grouped = new ArrayList<>();
     for (PlacedSolo solo : SOLOS) {
-      // Even players are of one group, far away in the first statistic; player 0 plays as the others.
+      // Even players are of one group, far away in the first statistic; player 0 plays as the
+      // others.
       boolean even = (solo.player().charAt(7) - '0') % 2 == 0;
       double[] places = solo.places().clone();
       places[0] += even && !solo.player().equals("player 0") ? 20 : 0;

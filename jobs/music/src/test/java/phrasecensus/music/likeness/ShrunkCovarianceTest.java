@@ -45,8 +45,12 @@ class ShrunkCovarianceTest {
   @Test
   void rowsThatLieEvenlyRoundTheMeanAreNotShrunk() {
     ShrunkCovariance shrunk =
-        ShrunkCovariance.of(List.of(new double[] {1, 1}, new double[] {1, -1}, new double[] {-1, 1},
-            new double[] {-1, -1}));
+        ShrunkCovariance.of(
+            List.of(
+                new double[] {1, 1},
+                new double[] {1, -1},
+                new double[] {-1, 1},
+                new double[] {-1, -1}));
 
     assertThat(shrunk.shrinkage()).isZero();
     assertThat(shrunk.matrix()).isDeepEqualTo(new double[][] {{1, 0}, {0, 1}});

@@ -68,8 +68,8 @@ class MidiFileTest {
                 sound("2", "1", 64)));
 
     assertThat(notes(sequence))
-        .containsExactly("480:on:60", "800:off:60", "800:on:62", "960:off:62", "960:on:64",
-            "1440:off:64");
+        .containsExactly(
+            "480:on:60", "800:off:60", "800:on:62", "960:off:62", "960:on:64", "1440:off:64");
   }
 
   @Test
@@ -100,8 +100,8 @@ class MidiFileTest {
 
   /**
    * Standard MIDI Files 1.0 (MIDI Manufacturers Association, 1996), from memory: a header chunk of
-   * six bytes with format, tracks and division; a track chunk with its length, set tempo FF 51 03 in
-   * microseconds a quarter note, end of track FF 2F 00.
+   * six bytes with format, tracks and division; a track chunk with its length, set tempo FF 51 03
+   * in microseconds a quarter note, end of track FF 2F 00.
    */
   @Test
   void theBytesAreThoseOfTheSpecification() {
@@ -122,8 +122,16 @@ class MidiFileTest {
   /** Numbers and their variable-length quantities as the specification lists them, from memory. */
   @ParameterizedTest(name = "{0} is written {1}")
   @CsvSource({
-    "0x40, 40", "0x7F, 7f", "0x80, 81 00", "0x2000, c0 00", "0x3FFF, ff 7f", "0x4000, 81 80 00",
-    "0x100000, c0 80 00", "0x1FFFFF, ff ff 7f", "0x200000, 81 80 80 00", "0x8000000, c0 80 80 00",
+    "0x40, 40",
+    "0x7F, 7f",
+    "0x80, 81 00",
+    "0x2000, c0 00",
+    "0x3FFF, ff 7f",
+    "0x4000, 81 80 00",
+    "0x100000, c0 80 00",
+    "0x1FFFFF, ff ff 7f",
+    "0x200000, 81 80 80 00",
+    "0x8000000, c0 80 80 00",
     "0xFFFFFFF, ff ff ff 7f"
   })
   void deltasAreVariableLengthQuantities(int ticks, String bytes) {

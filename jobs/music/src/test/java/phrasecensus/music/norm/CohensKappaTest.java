@@ -9,7 +9,9 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 
 class CohensKappaTest {
-  /** Fifty applications, two readers, yes or no: the worked example of many textbooks, from memory. */
+  /**
+   * Fifty applications, two readers, yes or no: the worked example of many textbooks, from memory.
+   */
   @Test
   void agreesWithTheTextbooksExample() {
     List<String> one = new ArrayList<>();
@@ -36,8 +38,7 @@ class CohensKappaTest {
 
   @Test
   void perfectAgreementIsOne() {
-    assertThat(CohensKappa.of(List.of("a", "b", "a"), List.of("a", "b", "a")).kappa())
-        .isEqualTo(1);
+    assertThat(CohensKappa.of(List.of("a", "b", "a"), List.of("a", "b", "a")).kappa()).isEqualTo(1);
   }
 
   @Test

@@ -33,7 +33,8 @@ class PhraseSettingTest {
   @Test
   void chordsDifferByTheJensenShannonDistanceOfTheirQualities() {
     // R: p <- c(.5,.5,0); q <- c(1,0,0); m <- (p+q)/2;
-    //    kl <- function(a,b) sum(ifelse(a>0, a*log2(a/b), 0)); sqrt((kl(p,m)+kl(q,m))/2) = 0.5579230
+    //    kl <- function(a,b) sum(ifelse(a>0, a*log2(a/b), 0)); sqrt((kl(p,m)+kl(q,m))/2) =
+    // 0.5579230
     assertThat(chords("minor", "dominant").chordDistance(chords("dominant")))
         .isCloseTo(0.5579230, within(1e-7));
     assertThat(chords("minor", "dominant").chordDistance(chords("dominant", "minor"))).isZero();

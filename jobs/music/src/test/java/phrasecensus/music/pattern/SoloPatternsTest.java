@@ -98,8 +98,7 @@ class SoloPatternsTest {
   private static SoloPatterns patterns(SoloAnalysis heard) {
     SoloPatterns patterns = new SoloPatterns();
     for (Phrase phrase : heard.phrases()) {
-      List<Note> notes =
-          heard.solo().notes().subList(phrase.firstNote(), phrase.lastNote() + 1);
+      List<Note> notes = heard.solo().notes().subList(phrase.firstNote(), phrase.lastNote() + 1);
       patterns.add(
           notes.stream().mapToInt(Note::midi).toArray(),
           notes.stream().map(Note::onset).toArray(Fraction[]::new),
@@ -121,9 +120,6 @@ class SoloPatternsTest {
       text.append(' ');
       at = at.plus(length);
     }
-    return Heard.inC(
-        SoloText.solo(
-            Metre.of(4, 4), 20, text.toString(), ""),
-        starts);
+    return Heard.inC(SoloText.solo(Metre.of(4, 4), 20, text.toString(), ""), starts);
   }
 }

@@ -70,8 +70,7 @@ class BreathRuleTest {
     Metre metre =
         text.equals("free")
             ? Metre.FREE
-            : Metre.of(
-                Integer.parseInt(text.split("/")[0]), Integer.parseInt(text.split("/")[1]));
+            : Metre.of(Integer.parseInt(text.split("/")[0]), Integer.parseInt(text.split("/")[1]));
     String run = "";
     for (Note note : runs(4, 12, Fraction.of(3)).notes()) {
       run += " " + note.onset() + ":1/2:" + note.midi();

@@ -26,11 +26,7 @@ class GroupingPreferencesRuleTest {
   void enoughPreferencesMustAgree(int least, String expected) {
     // Before the third note silence and gap are largest, before the sixth the interval alone.
     var solo =
-        SoloText.solo(
-            Metre.of(4, 4),
-            4,
-            "0:C4:1 1:D4:1 4:E4:1 5:F4:1 6:G4:1 7:G5:1 8:A5:1",
-            "");
+        SoloText.solo(Metre.of(4, 4), 4, "0:C4:1 1:D4:1 4:E4:1 5:F4:1 6:G4:1 7:G5:1 8:A5:1", "");
 
     assertThat(new GroupingPreferencesRule(least).boundaries(solo))
         .isEqualTo(

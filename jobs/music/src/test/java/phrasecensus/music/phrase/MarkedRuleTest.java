@@ -84,8 +84,7 @@ class MarkedRuleTest {
     assertThat(applied.rule()).isNotInstanceOf(MarkedRule.class);
     assertThat(
             AppliedRule.of(
-                MarkedRule.DEFAULT,
-                Tunes.withMarks(LINE, List.of(mark(Kind.BREATH, 5, 5)))))
+                MarkedRule.DEFAULT, Tunes.withMarks(LINE, List.of(mark(Kind.BREATH, 5, 5)))))
         .isEqualTo(new AppliedRule(MarkedRule.DEFAULT, ByMaterialRule.Reason.STUDY));
   }
 

@@ -38,8 +38,7 @@ class ObserverAgreementTest {
 
   @Test
   void fourObserversWithGapsByDistance() {
-    assertThat(
-            ObserverAgreement.alpha(FOUR_WITH_GAPS, (one, two) -> (one - two) * (one - two)))
+    assertThat(ObserverAgreement.alpha(FOUR_WITH_GAPS, (one, two) -> (one - two) * (one - two)))
         .isCloseTo(.84910714, within(1e-8));
   }
 
@@ -47,7 +46,8 @@ class ObserverAgreementTest {
   void observersWhoSayTheSameAgreeFully() {
     double[] same = {0, 1, 1, 0};
 
-    assertThat(ObserverAgreement.alpha(List.of(same, same), ObserverAgreement.NOMINAL)).isEqualTo(1);
+    assertThat(ObserverAgreement.alpha(List.of(same, same), ObserverAgreement.NOMINAL))
+        .isEqualTo(1);
     assertThat(
             ObserverAgreement.alpha(
                 List.of(new double[] {0, 0}, new double[] {0, 0}), ObserverAgreement.NOMINAL))

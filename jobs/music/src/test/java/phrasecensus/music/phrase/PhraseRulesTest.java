@@ -31,8 +31,8 @@ class PhraseRulesTest {
     assertThatThrownBy(() -> PhraseRules.rule("silense"))
         .isInstanceOf(IllegalArgumentException.class)
         .hasMessage(
-            "Invalid phrase rule: silense is none of by-material, breath, for-songs, silence, marked,"
-                + " boundary-strength, grouping-programme, grouping-preferences");
+            "Invalid phrase rule: silense is none of by-material, breath, for-songs, silence,"
+                + " marked, boundary-strength, grouping-programme, grouping-preferences");
   }
 
   @Test

@@ -73,8 +73,7 @@ class SwingNotationTest {
 
   @Test
   void chordsAndMarksAtTheMomentMoveAlong() {
-    Solo plain =
-        SoloText.solo(Metre.of(4, 4), 2, "0:C4:2/3 2/3:D4:1/3 1:E4:1", "0:Dm7 2/3:G7 4:C");
+    Solo plain = SoloText.solo(Metre.of(4, 4), 2, "0:C4:2/3 2/3:D4:1/3 1:E4:1", "0:Dm7 2/3:G7 4:C");
     Mark slur = new Mark(Mark.Kind.SLUR, Fraction.ZERO, Fraction.of(2, 3), "");
     Solo solo =
         new Solo(

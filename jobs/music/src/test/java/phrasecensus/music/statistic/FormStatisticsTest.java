@@ -56,7 +56,9 @@ class FormStatisticsTest {
         .containsExactly(tuple(3.0, 6), tuple(2.0, 6), tuple(1.0, 6), tuple(1.0, 6), tuple(1.0, 6));
   }
 
-  /** With a mark on bar 9 of the first chorus the third phrase crosses a line, the next starts late. */
+  /**
+   * With a mark on bar 9 of the first chorus the third phrase crosses a line, the next starts late.
+   */
   @ParameterizedTest(name = "{0} is {1} of {2}")
   @CsvSource({
     "phrase_starts_section, 1, 6",
@@ -91,8 +93,7 @@ class FormStatisticsTest {
   @Test
   void phraseInAPickupAloneHasNoPlace() {
     Solo solo =
-        SoloText.solo(
-            Metre.of(4, 4), 12, Fraction.of(2), "0:C4:1 2:C4:1 6:C4:1", chorus(2));
+        SoloText.solo(Metre.of(4, 4), 12, Fraction.of(2), "0:C4:1 2:C4:1 6:C4:1", chorus(2));
 
     StatisticValue value =
         Heard.find(SoloStatistics.of(Heard.inC(solo, 1)), "phrase_starts_four_bar_group");

@@ -47,8 +47,7 @@ public final class Heard {
             ? solo.length()
             : Fraction.larger(solo.length(), solo.notes().get(solo.notes().size() - 1).end());
     TonalCentreSpan span =
-        new TonalCentreSpan(
-            Fraction.ZERO, end, centre.get(), 0, TonalCentreSpan.Source.STUDY);
+        new TonalCentreSpan(Fraction.ZERO, end, centre.get(), 0, TonalCentreSpan.Source.STUDY);
     return SoloAnalyser.analyse(
         solo,
         settings,

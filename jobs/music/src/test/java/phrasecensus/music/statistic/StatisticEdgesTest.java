@@ -145,8 +145,7 @@ class StatisticEdgesTest {
             found.form(),
             found.stretches(),
             found.rule(),
-            RestingNotes.find(
-                solo, NoteHarmonies.find(solo, true, List.of()), found.stretches()));
+            RestingNotes.find(solo, NoteHarmonies.find(solo, true, List.of()), found.stretches()));
 
     assertThat(undefined(heard))
         .isEqualTo(

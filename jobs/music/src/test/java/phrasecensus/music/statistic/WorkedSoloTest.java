@@ -404,7 +404,7 @@ class WorkedSoloTest {
   @Test
   void everyStatisticIsWorkedWhereItIsNotNothing() {
     Set<Object> worked = new HashSet<>(FormStatisticsTest.PLACES);
-    for (List<Arguments> rows : 
+    for (List<Arguments> rows :
         List.of(soloValues(), unbrokenValues(), fivePhrasesValues(), lastPhraseValues())) {
       for (Arguments row : rows) {
         if (!Set.of("0", "-").contains(row.get()[1])) {

@@ -10,9 +10,9 @@ import phrasecensus.music.time.Fraction;
 import phrasecensus.readers.musicxml.ChordSymbolText;
 
 /**
- * Reads changes as musicians type them: {@code Gmaj7 | Em7 | Am7 D7 | % |}. Bars are parted by {@code
- * |}; what stands in a bar shares it equally; {@code /} goes on with the chord before it and {@code %}
- * repeats the bar before.
+ * Reads changes as musicians type them: {@code Gmaj7 | Em7 | Am7 D7 | % |}. Bars are parted by
+ * {@code |}; what stands in a bar shares it equally; {@code /} goes on with the chord before it and
+ * {@code %} repeats the bar before.
  */
 public final class ChangesText {
   private ChangesText() {}

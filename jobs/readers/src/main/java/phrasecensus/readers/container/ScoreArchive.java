@@ -207,7 +207,8 @@ public final class ScoreArchive {
       if (size > archive.length || header + 30 > archive.length) {
         throw damaged("'" + printable(name) + "' lies outside the file");
       }
-      entries.putIfAbsent(name, new Entry(unsignedShort(at + 10), integer(at + 16), (int) size, (int) header));
+      entries.putIfAbsent(
+          name, new Entry(unsignedShort(at + 10), integer(at + 16), (int) size, (int) header));
       offset = next;
     }
   }

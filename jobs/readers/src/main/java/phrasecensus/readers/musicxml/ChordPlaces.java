@@ -18,8 +18,8 @@ import phrasecensus.readers.musicxml.PartReading.ChordReading;
  *
  * <ul>
  *   <li>Several symbols before one note or rest, without an offset, share its length within the bar
- *       evenly, tied notes of the bar together; a written offset wins. The standard says nothing of it, and lead sheets are full of
- *       it (common practice, no source).
+ *       evenly, tied notes of the bar together; a written offset wins. The standard says nothing of
+ *       it, and lead sheets are full of it (common practice, no source).
  *   <li>An offset onto a place that is none in music (47 of 128 divisions) tells where the symbol
  *       is printed. The symbol counts at the nearest note closer than an eighth, else at the
  *       nearest beat. Places in halves, thirds, quarters, fifths, sixths and sevenths of a quarter

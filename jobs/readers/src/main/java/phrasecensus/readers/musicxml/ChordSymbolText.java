@@ -61,8 +61,7 @@ public final class ChordSymbolText {
       if (left.isEmpty() || !last.matches() || last.group(1).equals(left)) {
         return Optional.empty();
       }
-      further.add(
-          0, alteration(last.group(2), last.group(3), Integer.parseInt(last.group(4))));
+      further.add(0, alteration(last.group(2), last.group(3), Integer.parseInt(last.group(4))));
       left = last.group(1).strip();
     }
   }
@@ -83,8 +82,7 @@ public final class ChordSymbolText {
   /** A degree that the kind has is altered, any other is added. */
   private static ChordAlteration fitted(ChordAlteration alteration, ChordKind kind) {
     return alteration.type() == ChordAlteration.Type.ADD && kind.hasDegree(alteration.value())
-        ? new ChordAlteration(
-            ChordAlteration.Type.ALTER, alteration.value(), alteration.alter())
+        ? new ChordAlteration(ChordAlteration.Type.ALTER, alteration.value(), alteration.alter())
         : alteration;
   }
 

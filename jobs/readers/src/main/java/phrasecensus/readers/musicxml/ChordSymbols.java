@@ -204,9 +204,7 @@ final class ChordSymbols {
     if (meaning.isEmpty()) {
       // Without word and text it is the plain triad, as a symbol of a root alone is.
       meaning =
-          word.isEmpty() || !text.isEmpty()
-              ? ForeignChordKinds.meaning(text)
-              : Optional.empty();
+          word.isEmpty() || !text.isEmpty() ? ForeignChordKinds.meaning(text) : Optional.empty();
     }
     String found =
         word.isEmpty()

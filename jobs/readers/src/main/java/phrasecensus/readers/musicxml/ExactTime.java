@@ -11,17 +11,16 @@ import phrasecensus.music.score.Solo;
 import phrasecensus.music.score.Span;
 import phrasecensus.music.score.TempoChange;
 import phrasecensus.music.time.Fraction;
-import phrasecensus.readers.Limit;
 import phrasecensus.readers.Refusal;
 
 /**
  * Sees to it that whatever is added up of a score's times later can be kept exactly.
  *
  * <p>All times are whole multiples of one grid, the least common denominator. Lengths in bars and
- * beats divide times by bars and beats of several metres and add the quotients up, which refines the
- * grid by the least common multiple of the metres' numerators. Every such sum has a numerator of at
- * most the number of those parts in the whole score, so that 64 bits hold it when the number, times
- * the halves and thirds that analysis takes of a beat, stays below them.
+ * beats divide times by bars and beats of several metres and add the quotients up, which refines
+ * the grid by the least common multiple of the metres' numerators. Every such sum has a numerator
+ * of at most the number of those parts in the whole score, so that 64 bits hold it when the number,
+ * times the halves and thirds that analysis takes of a beat, stays below them.
  */
 final class ExactTime {
   private final long most;

@@ -136,13 +136,10 @@ final class ForeignChordKinds {
     }
     // A capital M alone means major, so only longer words are put into lower case.
     Meaning lower =
-        plain.length() < 3
-            ? null
-            : WORDS.get(plain.toLowerCase(Locale.ROOT).replace(' ', '-'));
+        plain.length() < 3 ? null : WORDS.get(plain.toLowerCase(Locale.ROOT).replace(' ', '-'));
     return lower != null
         ? Optional.of(lower)
-        : ChordSuffix.read(plain)
-            .map(suffix -> new Meaning(suffix.kind(), suffix.alterations()));
+        : ChordSuffix.read(plain).map(suffix -> new Meaning(suffix.kind(), suffix.alterations()));
   }
 
   /** The kind of the standard that a word means but for capitals. */

@@ -58,8 +58,7 @@ record InstrumentRange(
   }
 
   private static List<InstrumentRange> rows() {
-    try (InputStream bytes =
-        InstrumentRange.class.getResourceAsStream("instrument-ranges.csv")) {
+    try (InputStream bytes = InstrumentRange.class.getResourceAsStream("instrument-ranges.csv")) {
       if (bytes == null) {
         throw new IllegalStateException("Cannot read instrument-ranges.csv: not in the jar");
       }

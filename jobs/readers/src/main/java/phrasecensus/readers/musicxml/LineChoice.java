@@ -15,9 +15,10 @@ import phrasecensus.music.time.Fraction;
  * Which voice of a part makes the line (our own rule).
  *
  * <p>First the voice that strikes most often, a stack counting half and only once; of equals the
- * lowest label. Another voice goes before it when it sounds for at least half as long and either
- * is mostly single notes and lies above it wherever the two sound together, with a sixth of its
- * onsets or more: a tune over an accompaniment; or stands on a staff above it, with half of its onsets or more.
+ * lowest label. Another voice goes before it when it sounds for at least half as long and either is
+ * mostly single notes and lies above it wherever the two sound together, with a sixth of its onsets
+ * or more: a tune over an accompaniment; or stands on a staff above it, with half of its onsets or
+ * more.
  *
  * @param byStaff true when voices are told apart by staff too, as one label stands on two staves
  * @param key voice, with its staff where {@code byStaff}

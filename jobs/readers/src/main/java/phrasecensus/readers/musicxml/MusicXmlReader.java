@@ -20,7 +20,6 @@ import org.audiveris.proxymusic.ScoreInstrument;
 import org.audiveris.proxymusic.ScorePart;
 import org.audiveris.proxymusic.TypedText;
 import phrasecensus.grammar.ScoreElements;
-import phrasecensus.readers.Limit;
 import phrasecensus.readers.ProblemLog;
 import phrasecensus.readers.ReadSettings;
 import phrasecensus.readers.Refusal;

@@ -47,8 +47,8 @@ import phrasecensus.music.chord.Chord;
 import phrasecensus.music.pitch.Pitch;
 import phrasecensus.music.pitch.Step;
 import phrasecensus.music.pitch.Transposition;
-import phrasecensus.music.score.Syllable;
 import phrasecensus.music.score.Metre;
+import phrasecensus.music.score.Syllable;
 import phrasecensus.music.time.Fraction;
 import phrasecensus.readers.Limit;
 import phrasecensus.readers.ProblemLog;
@@ -289,8 +289,7 @@ final class PartAssembler {
     }
     if (hidden) {
       notes.replaceAll(
-          note ->
-              note.kind() == NoteReading.Kind.HIDDEN ? note.of(NoteReading.Kind.MELODY) : note);
+          note -> note.kind() == NoteReading.Kind.HIDDEN ? note.of(NoteReading.Kind.MELODY) : note);
       problems.add(
           description.id(),
           "",
@@ -708,7 +707,9 @@ final class PartAssembler {
 
   private void addClef(Clef clef) {
     String text = "";
-    if (clef.getSign() == ClefSign.G || clef.getSign() == ClefSign.F || clef.getSign() == ClefSign.C) {
+    if (clef.getSign() == ClefSign.G
+        || clef.getSign() == ClefSign.F
+        || clef.getSign() == ClefSign.C) {
       int usual = clef.getSign() == ClefSign.G ? 2 : clef.getSign() == ClefSign.F ? 4 : 3;
       int octaves = number(clef.getClefOctaveChange(), 0);
       text =

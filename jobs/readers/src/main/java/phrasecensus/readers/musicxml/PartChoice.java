@@ -15,8 +15,8 @@ import phrasecensus.readers.ProblemLog;
  * notes: one whose name says solo, lead or melody before the others; then melody instruments before
  * parts that play chords, these before bass, and percussion last; of equals the one that strikes
  * most single notes, then the first (our own rule). A low part an octave below another melody
- * instrument counts as its bass. A part with less than a sixth of the single
- * notes of another one goes before it only if its name says so.
+ * instrument counts as its bass. A part with less than a sixth of the single notes of another one
+ * goes before it only if its name says so.
  *
  * @param part the chosen part
  * @param reason why, in a sentence
@@ -28,28 +28,106 @@ record PartChoice(PartReading part, String reason) {
           "melodía", "tema", "theme", "thema");
   private static final Pattern PERCUSSION =
       words(
-          "drums?", "drumset", "drum ?kit", "percussion", "kit", "cymbals?", "hi-?hat", "snare",
-          "timpani", "schlagzeug", "pauken", "perkussion", "batteria", "batterie", "batería",
-          "bateria", "percussioni", "percusión", "percussão", "tamburo", "congas?", "bongos?",
-          "tambourine", "triangle", "shaker", "claves");
+          "drums?",
+          "drumset",
+          "drum ?kit",
+          "percussion",
+          "kit",
+          "cymbals?",
+          "hi-?hat",
+          "snare",
+          "timpani",
+          "schlagzeug",
+          "pauken",
+          "perkussion",
+          "batteria",
+          "batterie",
+          "batería",
+          "bateria",
+          "percussioni",
+          "percusión",
+          "percussão",
+          "tamburo",
+          "congas?",
+          "bongos?",
+          "tambourine",
+          "triangle",
+          "shaker",
+          "claves");
   private static final Pattern BASS =
       words(
-          "bass", "contrabass", "kontrabass", "bassgitarre", "baß", "kontrabaß", "basso",
-          "contrabbasso", "continuo", "basse", "contrebasse", "bajo", "contrabajo", "baixo",
-          "contrabaixo", "bas", "contrabas", "violone", "sousaphone", "left hand",
-          "l\\.?h\\.?", "linke hand", "main gauche", "mano sinistra");
+          "bass",
+          "contrabass",
+          "kontrabass",
+          "bassgitarre",
+          "baß",
+          "kontrabaß",
+          "basso",
+          "contrabbasso",
+          "continuo",
+          "basse",
+          "contrebasse",
+          "bajo",
+          "contrabajo",
+          "baixo",
+          "contrabaixo",
+          "bas",
+          "contrabas",
+          "violone",
+          "sousaphone",
+          "left hand",
+          "l\\.?h\\.?",
+          "linke hand",
+          "main gauche",
+          "mano sinistra");
   private static final Pattern HIGH_BASS_INSTRUMENT =
       words(
-          "bass ?clarinets?", "bass ?sax(?:ophone)?s?", "bass ?trombones?", "bass ?flutes?",
-          "bass ?trumpets?", "bass ?recorders?", "bassklarinette", "bassposaune", "basson",
-          "clarinette basse", "clarinetto basso", "clarone", "trombone basso", "flauto basso",
-          "flûte basse", "clarinete bajo", "basset.*");
+          "bass ?clarinets?",
+          "bass ?sax(?:ophone)?s?",
+          "bass ?trombones?",
+          "bass ?flutes?",
+          "bass ?trumpets?",
+          "bass ?recorders?",
+          "bassklarinette",
+          "bassposaune",
+          "basson",
+          "clarinette basse",
+          "clarinetto basso",
+          "clarone",
+          "trombone basso",
+          "flauto basso",
+          "flûte basse",
+          "clarinete bajo",
+          "basset.*");
   private static final Pattern CHORDS =
       words(
-          "piano", "pianoforte", "pf", "keyboards?", "keys", "organ", "orgel", "organo", "orgue",
-          "klavier", "harpsichord", "cembalo", "clavecin", "harfe", "arpa", "harpe", "comp", "comping", "rhythm",
-          "chords", "backing", "accompaniment", "begleitung", "accompagnement", "accompagnamento",
-          "pad", "strings? pad");
+          "piano",
+          "pianoforte",
+          "pf",
+          "keyboards?",
+          "keys",
+          "organ",
+          "orgel",
+          "organo",
+          "orgue",
+          "klavier",
+          "harpsichord",
+          "cembalo",
+          "clavecin",
+          "harfe",
+          "arpa",
+          "harpe",
+          "comp",
+          "comping",
+          "rhythm",
+          "chords",
+          "backing",
+          "accompaniment",
+          "begleitung",
+          "accompagnement",
+          "accompagnamento",
+          "pad",
+          "strings? pad");
   private static final double MOST_STACKS = 0.4;
   private static final int PART_OF_NOTES = 6;
 
@@ -155,8 +233,7 @@ record PartChoice(PartReading part, String reason) {
       if (near
           && (best == null
               || candidate.role().compareTo(best.role()) > 0
-              || candidate.role() == best.role()
-                  && candidate.singleNotes() > best.singleNotes())) {
+              || candidate.role() == best.role() && candidate.singleNotes() > best.singleNotes())) {
         best = candidate;
       }
     }

@@ -199,7 +199,11 @@ final class PlayedBars {
                 || offsets.get(index + 1).isPositive()
                 || bar.length().plus(read.get(index + 1).length()).equals(bar.metre().barLength()));
     boolean last = index == read.size() - 1;
-    if (index == 0 || last || bar.implicit() || offsets.get(index).isPositive() || followedBySplit) {
+    if (index == 0
+        || last
+        || bar.implicit()
+        || offsets.get(index).isPositive()
+        || followedBySplit) {
       return true;
     }
     Fraction missing = bar.metre().barLength().minus(bar.length());

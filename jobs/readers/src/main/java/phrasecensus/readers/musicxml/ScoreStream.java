@@ -25,8 +25,8 @@ import phrasecensus.readers.Refusal;
  * <p>The stream stands at the start or end of an element. An element with a value is met once: its
  * value is asked for, which moves on behind its end.
  *
- * <p>Two facts go past ProxyMusic's objects, which cannot carry them: notes whose pitch lacks a step
- * or an octave, and the words of chord kinds outside the standard.
+ * <p>Two facts go past ProxyMusic's objects, which cannot carry them: notes whose pitch lacks a
+ * step or an octave, and the words of chord kinds outside the standard.
  */
 final class ScoreStream {
   private static final int CHECK_EVERY = 4096;

@@ -295,8 +295,7 @@ final class SoloLine {
         "slash-noteheads",
         "with a slash as notehead",
         "left out, as anything may be played there; the setting keep-slash-noteheads reads them");
-    reportByBar(
-        NoteReading.Kind.HIDDEN, "hidden-notes", "that the page does not show", "left out");
+    reportByBar(NoteReading.Kind.HIDDEN, "hidden-notes", "that the page does not show", "left out");
   }
 
   private void reportByBar(NoteReading.Kind kind, String code, String which, String done) {
@@ -311,7 +310,8 @@ final class SoloLine {
     }
     counts.forEach(
         (bar, number) ->
-            problem(part.bars().get(bar).number(), code, count(number, "note") + " " + which, done));
+            problem(
+                part.bars().get(bar).number(), code, count(number, "note") + " " + which, done));
   }
 
   /** Stretches of slashes as noteheads in the line: neither note nor rest. */

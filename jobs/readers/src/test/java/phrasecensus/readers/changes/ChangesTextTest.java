@@ -6,8 +6,8 @@ import java.util.List;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
-import phrasecensus.music.chord.Chord;
 import phrasecensus.music.changes.Changes;
+import phrasecensus.music.chord.Chord;
 import phrasecensus.readers.musicxml.ChordSymbolText;
 
 /** Changes as musicians type them (common practice, no source). */
@@ -15,16 +15,14 @@ class ChangesTextTest {
   private static List<List<String>> bars(String text) {
     return ChangesText.read(text).changes().bars().stream()
         .map(
-            bar ->
-                bar.stream().map(placed -> placed.at() + ":" + placed.chord().symbol()).toList())
+            bar -> bar.stream().map(placed -> placed.at() + ":" + placed.chord().symbol()).toList())
         .toList();
   }
 
   @Test
   void chordsOfABarShareItEqually() {
     assertThat(bars("Gmaj7 | Em7 | Am7 D7 |"))
-        .containsExactly(
-            List.of("0:Gmaj7"), List.of("0:Em7"), List.of("0:Am7", "1/2:D7"));
+        .containsExactly(List.of("0:Gmaj7"), List.of("0:Em7"), List.of("0:Am7", "1/2:D7"));
   }
 
   @Test
@@ -44,7 +42,8 @@ class ChangesTextTest {
 
   @Test
   void textOfChangesReadsBack() {
-    Changes changes = ChangesText.read("Gmaj7 | C#m7b5 F#7(b9 #11) | Bb/D / / A7 | % | Eb6/9").changes();
+    Changes changes =
+        ChangesText.read("Gmaj7 | C#m7b5 F#7(b9 #11) | Bb/D / / A7 | % | Eb6/9").changes();
 
     assertThat(ChangesText.read(changes.text()).changes().bars()).isEqualTo(changes.bars());
   }

@@ -37,8 +37,7 @@ class ConcertPitchSuspicionTest {
   @Test
   void soundingPitchesUnderATransposedPartAreSuspectedAndKept() {
     // A tenor saxophone sounds down to A flat 2; its player never reads below B flat 3.
-    ReadResult result =
-        read("Tenor Sax", "", transpose(TENOR) + note("E", 3, 2) + note("A", 4, 2));
+    ReadResult result = read("Tenor Sax", "", transpose(TENOR) + note("E", 3, 2) + note("A", 4, 2));
 
     assertThat(codes(result)).containsExactly(CODE);
     assertThat(result.problems().get(0).found())
@@ -52,8 +51,7 @@ class ConcertPitchSuspicionTest {
   @Test
   void aPartWrittenAsThePlayerReadsItIsNotSuspected() {
     // The written range of the saxophone, B flat 3 to F 6.
-    ReadResult result =
-        read("Tenor Sax", "", transpose(TENOR) + note("B", 3, 2) + note("F", 6, 2));
+    ReadResult result = read("Tenor Sax", "", transpose(TENOR) + note("B", 3, 2) + note("F", 6, 2));
 
     assertThat(codes(result)).isEmpty();
   }
@@ -73,7 +71,8 @@ class ConcertPitchSuspicionTest {
   @Test
   void aPlayerWhoChangesInstrumentsIsNotSuspected() {
     ReadResult result =
-        read("Alto Sax", "", transpose(ALTO) + note("G", 3, 2) + transpose(TENOR) + note("G", 3, 2));
+        read(
+            "Alto Sax", "", transpose(ALTO) + note("G", 3, 2) + transpose(TENOR) + note("G", 3, 2));
 
     assertThat(codes(result)).isEmpty();
   }

@@ -19,9 +19,7 @@ import phrasecensus.readers.SoloReader;
 /** Times that are fractions without a common denominator; which ones fit is arithmetic. */
 class ExactTimeTest {
   /** Primes, so that no two share a factor. */
-  private static final int[] PRIMES = {
-    9973, 9967, 9949, 9941, 9931, 9929, 9923, 9907, 9901, 9887
-  };
+  private static final int[] PRIMES = {9973, 9967, 9949, 9941, 9931, 9929, 9923, 9907, 9901, 9887};
 
   @Test
   void firstBarThatCannotBeAddedUpIsNamedWithTheLimit() {
@@ -32,7 +30,8 @@ class ExactTimeTest {
 
     ReadResult result = read(bars.toString(), ReadSettings.defaults());
 
-    // 9973 · 9967 · 9949 is 9.9e11 parts of a quarter note, over 13 quarters; the fourth prime brings
+    // 9973 · 9967 · 9949 is 9.9e11 parts of a quarter note, over 13 quarters; the fourth prime
+    // brings
     // it beyond 1e15.
     assertThat(result.reason())
         .isEqualTo(
@@ -46,7 +45,8 @@ class ExactTimeTest {
     StringBuilder bars = new StringBuilder();
     for (int i = 0; i < 400; i++) {
       int parts = i % 15 + 1;
-      bars.append(bar(i + 1, 480 * parts, Integer.toString(2 + i % 10), i % 2 == 0 ? "4" : "8", 480));
+      bars.append(
+          bar(i + 1, 480 * parts, Integer.toString(2 + i % 10), i % 2 == 0 ? "4" : "8", 480));
     }
 
     assertThat(read(bars.toString(), ReadSettings.defaults()).isRead()).isTrue();
@@ -83,7 +83,8 @@ class ExactTimeTest {
         SoloStatistics.withPhrases(
             SoloAnalyser.analyse(
                 result.solo(),
-                new AnalysisSettings(PhraseRules.rule("silence", Map.of()), true, Optional.empty())));
+                new AnalysisSettings(
+                    PhraseRules.rule("silence", Map.of()), true, Optional.empty())));
       }
     }
 

@@ -56,13 +56,7 @@ class LyricsTest {
   @Test
   void firstVerseCounts() {
     Solo solo =
-        solo(
-            bar(
-                note(
-                    "C",
-                    4,
-                    4,
-                    lyric(text("single", "one")) + lyric(text("single", "two")))));
+        solo(bar(note("C", 4, 4, lyric(text("single", "one")) + lyric(text("single", "two")))));
 
     assertThat(syllables(solo)).containsExactly(new Syllable("one", true));
   }

@@ -17,8 +17,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
-import phrasecensus.music.score.Span;
 import phrasecensus.music.score.Solo;
+import phrasecensus.music.score.Span;
 import phrasecensus.music.time.Fraction;
 import phrasecensus.readers.Problem;
 import phrasecensus.readers.ReadResult;
@@ -72,8 +72,11 @@ class RealExportsTest {
     assertThat(
             chords(
                 solo(
-                    bar(chord("C", "major") + chord("F", "major") + chordAt("G", 2)
-                        + note("C", 4, 4)))))
+                    bar(
+                        chord("C", "major")
+                            + chord("F", "major")
+                            + chordAt("G", 2)
+                            + note("C", 4, 4)))))
         .isEqualTo("C@0 F@1 G@2");
     assertThat(chords(solo(bar(chord("C", "major") + chordAt("G", 3) + note("C", 4, 4)))))
         .isEqualTo("C@0 G@3");
@@ -129,8 +132,11 @@ class RealExportsTest {
     assertThat(
             chords(
                 solo(
-                    bar(chord("C", "major") + chord("C", "major") + chord("G", "major")
-                        + note("C", 4, 4)))))
+                    bar(
+                        chord("C", "major")
+                            + chord("C", "major")
+                            + chord("G", "major")
+                            + note("C", 4, 4)))))
         .isEqualTo("C@0 G@2");
     assertThat(chords(solo(bar(chord("C", "major") + other + note("C", 4, 4))))).isEqualTo("C@0");
   }
@@ -140,9 +146,7 @@ class RealExportsTest {
     String grace = "<note><grace/><pitch><step>D</step><octave>4</octave></pitch></note>";
 
     assertThat(
-            chords(
-                solo(
-                    bar(chord("C", "major") + chord("G", "major") + grace + note("C", 4, 4)))))
+            chords(solo(bar(chord("C", "major") + chord("G", "major") + grace + note("C", 4, 4)))))
         .isEqualTo("C@0 G@2");
   }
 
@@ -150,7 +154,18 @@ class RealExportsTest {
 
   @ParameterizedTest
   @ValueSource(
-      strings = {"N.C.", "NC", "n.c.", "N. C.", "N/C", "no chord", "(N.C.)", "No Chord", "tacet", ""})
+      strings = {
+        "N.C.",
+        "NC",
+        "n.c.",
+        "N. C.",
+        "N/C",
+        "no chord",
+        "(N.C.)",
+        "No Chord",
+        "tacet",
+        ""
+      })
   void noChordSaysSoOrSaysNothing(String text) {
     String none = harmony(root("C") + "<kind text='" + text + "'>none</kind>");
 
@@ -179,8 +194,7 @@ class RealExportsTest {
 
   @Test
   void aNumeralOfTheKindNoneIsNoChordEither() {
-    String numeral =
-        harmony("<numeral><numeral-root>5</numeral-root></numeral><kind>none</kind>");
+    String numeral = harmony("<numeral><numeral-root>5</numeral-root></numeral><kind>none</kind>");
 
     assertThat(chords(solo(bar(chord("C", "major") + numeral + note("C", 4, 4))))).isEqualTo("C@0");
   }
@@ -216,7 +230,8 @@ class RealExportsTest {
   })
   void clearTextOfTheKindOtherIsRead(String text, String symbol) {
     ReadResult result =
-        result(bar(harmony(root("C") + "<kind text='" + text + "'>other</kind>") + note("C", 4, 4)));
+        result(
+            bar(harmony(root("C") + "<kind text='" + text + "'>other</kind>") + note("C", 4, 4)));
 
     assertThat(chords(result.solo())).isEqualTo(symbol + "@0");
     assertThat(result.solo().chords().get(0).concert().isContentKnown()).isTrue();
@@ -251,13 +266,7 @@ class RealExportsTest {
 
   @Test
   void aTieJoinsNothingAcrossARestOrInAnotherVoice() {
-    assertThat(
-            notes(
-                solo(
-                    bar(
-                        note("C", 5, 1, "<tie type='start'/>")
-                            + rest(1)
-                            + note("C", 5, 2)))))
+    assertThat(notes(solo(bar(note("C", 5, 1, "<tie type='start'/>") + rest(1) + note("C", 5, 2)))))
         .isEqualTo("0:72:1 2:72:2");
     assertThat(
             notes(
@@ -289,14 +298,21 @@ class RealExportsTest {
   @Test
   void roundedTupletsAreExactAndToldOnce() {
     String septuplet = tuplet("C", 69, "16th", 7, 4).repeat(7);
-    String bar = septuplet + note("D", 4, 480, "<type>quarter</type>") + septuplet
-        + note("D", 4, 480, "<type>quarter</type>");
+    String bar =
+        septuplet
+            + note("D", 4, 480, "<type>quarter</type>")
+            + septuplet
+            + note("D", 4, 480, "<type>quarter</type>");
 
     ReadResult result =
         result(
             part(
-                "<measure number='1'>" + divisions(480) + bar + "</measure><measure number='2'>"
-                    + bar + "</measure>"));
+                "<measure number='1'>"
+                    + divisions(480)
+                    + bar
+                    + "</measure><measure number='2'>"
+                    + bar
+                    + "</measure>"));
 
     Solo solo = result.solo();
     assertThat(solo.bars().get(0).length()).isEqualTo(Fraction.of(4));
@@ -311,13 +327,13 @@ class RealExportsTest {
   @Test
   void aTupletNoteRoundedToNothingHasItsLength() {
     String triplet =
-        tuplet("C", 1, "eighth", 3, 2) + tuplet("D", 1, "eighth", 3, 2)
+        tuplet("C", 1, "eighth", 3, 2)
+            + tuplet("D", 1, "eighth", 3, 2)
             + tuplet("E", 0, "eighth", 3, 2);
 
     ReadResult result =
         result(
-            part(
-                "<measure number='1'>" + divisions(2) + triplet + note("F", 4, 6) + "</measure>"));
+            part("<measure number='1'>" + divisions(2) + triplet + note("F", 4, 6) + "</measure>"));
 
     assertThat(notes(result.solo())).isEqualTo("0:60:1/3 1/3:62:1/3 2/3:64:1/3 1:65:3");
     assertThat(codes(result)).containsExactly("durations-rounded");
@@ -370,8 +386,12 @@ class RealExportsTest {
     ReadResult result =
         result(
             part(
-                "<measure number='1'>" + divisions(256) + triplets.repeat(4)
-                    + "</measure><measure number='2'>" + note("D", 4, 1024) + "</measure>"));
+                "<measure number='1'>"
+                    + divisions(256)
+                    + triplets.repeat(4)
+                    + "</measure><measure number='2'>"
+                    + note("D", 4, 1024)
+                    + "</measure>"));
 
     assertThat(result.solo().bars().get(0).length()).isEqualTo(Fraction.of(4));
     assertThat(result.solo().notes().get(12).onset()).isEqualTo(Fraction.of(4));
@@ -382,7 +402,8 @@ class RealExportsTest {
   // Which voice.
 
   private static String voice(int voice, int staff, String note) {
-    return note.replace("</note>", "<voice>" + voice + "</voice><staff>" + staff + "</staff></note>");
+    return note.replace(
+        "</note>", "<voice>" + voice + "</voice><staff>" + staff + "</staff></note>");
   }
 
   private static String stack(int staff, int voice, int duration, String... steps) {
@@ -414,8 +435,7 @@ class RealExportsTest {
     assertThat(notes(result.solo())).isEqualTo("0:76:2 2:74:2");
     assertThat(result.solo().description().staff()).isEqualTo(1);
     assertThat(result.solo().description().voice()).isEqualTo("1");
-    assertThat(result.solo().description().partReason())
-        .contains("Its line is the upper staff");
+    assertThat(result.solo().description().partReason()).contains("Its line is the upper staff");
   }
 
   @Test
@@ -469,7 +489,8 @@ class RealExportsTest {
 
   @Test
   void hiddenNotesAreLeftOutAndCounted() {
-    String hidden = note("C", 4, 1, "<voice>2</voice>").replace("<note>", "<note print-object='no'>");
+    String hidden =
+        note("C", 4, 1, "<voice>2</voice>").replace("<note>", "<note print-object='no'>");
 
     ReadResult result =
         result(
@@ -535,9 +556,7 @@ class RealExportsTest {
     String waltz = "<attributes><time><beats>3</beats><beat-type>4</beat-type></time></attributes>";
 
     ReadResult result =
-        result(
-            bars(
-                note("C", 4, 4), note("C", 4, 3), waltz + note("C", 4, 1), note("D", 4, 3)));
+        result(bars(note("C", 4, 4), note("C", 4, 3), waltz + note("C", 4, 1), note("D", 4, 3)));
 
     assertThat(result.problems()).isEmpty();
     assertThat(result.solo().bars().get(2).metricalOffset()).isEqualTo(Fraction.of(2));
@@ -547,8 +566,7 @@ class RealExportsTest {
   void aForwardBehindTheLastNoteDoesNotLengthenTheBar() {
     ReadResult result =
         result(
-            bars(
-                note("C", 4, 4) + "<forward><duration>2</duration></forward>", note("D", 4, 4)));
+            bars(note("C", 4, 4) + "<forward><duration>2</duration></forward>", note("D", 4, 4)));
 
     assertThat(notes(result.solo())).isEqualTo("0:60:4 4:62:4");
     assertThat(codes(result)).containsExactly("forward-beyond-bar");
@@ -618,9 +636,7 @@ class RealExportsTest {
       assertThat(solo.description().creators()).containsEntry("composer", "N. N.");
     }
     assertThat(
-            solo(credits("<movement-title>Another</movement-title>" + typed))
-                .description()
-                .title())
+            solo(credits("<movement-title>Another</movement-title>" + typed)).description().title())
         .isEqualTo("Another");
     for (String path : new String[] {"C:\\tunes\\a.sib", "/home/x/a tune", "a tune.mscz"}) {
       String file = "<movement-title>" + path + "</movement-title>";
@@ -635,8 +651,7 @@ class RealExportsTest {
             + "<attributes><transpose><diatonic>-5</diatonic><chromatic>-9</chromatic>"
             + "</transpose></attributes>";
 
-    Solo solo =
-        solo(part("<measure number='1'>" + attributes + note("A", 4, 4) + "</measure>"));
+    Solo solo = solo(part("<measure number='1'>" + attributes + note("A", 4, 4) + "</measure>"));
 
     assertThat(solo.keys().get(0).concertFifths()).isZero();
     assertThat(solo.keys().get(0).writtenFifths()).isEqualTo(3);

@@ -143,9 +143,33 @@ class ScoreBindingTest {
 
   private static final List<String> ATTRIBUTES =
       List.of(
-          "after-jump", "coda", "dacapo", "dalsegno", "direction", "fine", "font-size",
-          "forward-repeat", "halign", "id", "implicit", "justify", "location", "measure", "name",
-          "number", "page", "parentheses", "print-object", "segno", "slash", "tempo", "text", "time-only", "times", "tocoda", "type");
+          "after-jump",
+          "coda",
+          "dacapo",
+          "dalsegno",
+          "direction",
+          "fine",
+          "font-size",
+          "forward-repeat",
+          "halign",
+          "id",
+          "implicit",
+          "justify",
+          "location",
+          "measure",
+          "name",
+          "number",
+          "page",
+          "parentheses",
+          "print-object",
+          "segno",
+          "slash",
+          "tempo",
+          "text",
+          "time-only",
+          "times",
+          "tocoda",
+          "type");
 
   private static JAXBContext jaxb;
 
@@ -228,8 +252,7 @@ class ScoreBindingTest {
       switch (stream.name()) {
         case "work" -> compare("work", binding.work(), theirs.getWork(), found);
         case "identification" ->
-            compare(
-                "identification", binding.identification(), theirs.getIdentification(), found);
+            compare("identification", binding.identification(), theirs.getIdentification(), found);
         case "credit" ->
             compare("credit", binding.credit(), theirs.getCredit().get(credit++), found);
         case "defaults" -> compare("defaults", binding.defaults(), theirs.getDefaults(), found);
@@ -334,7 +357,8 @@ class ScoreBindingTest {
       }
     } else if (first.getClass() != second.getClass()) {
       found.add(place + ": " + first.getClass() + " and " + second.getClass());
-    } else if (!first.getClass().getName().startsWith("org.audiveris.") || first.getClass().isEnum()) {
+    } else if (!first.getClass().getName().startsWith("org.audiveris.")
+        || first.getClass().isEnum()) {
       if (!first.equals(second)) {
         found.add(place + ": " + first + " and " + second);
       }

@@ -80,7 +80,8 @@ class SuiteComparisonTest {
 
     assertThat(different).isEmpty();
     assertThat(fields).isGreaterThan(2000);
-    // 33i has, as it says itself, 'several ties that have their end tag missing'. Those who made the
+    // 33i has, as it says itself, 'several ties that have their end tag missing'. Those who made
+    // the
     // readings call both defensible; ours joins them, as music21 does.
     assertThat(notDirect).hasSize(1).first().asString().startsWith("33i-Ties-NotEnded.xml");
     assertThat(equalToDirect).isEqualTo(fields - 1);

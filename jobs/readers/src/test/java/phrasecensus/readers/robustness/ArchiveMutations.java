@@ -26,7 +26,9 @@ final class ArchiveMutations {
     String container =
         random.nextInt(8) == 0
             ? "<container>".repeat(random.nextInt(3000))
-            : "<container><rootfiles><rootfile full-path=\"" + root + "\"/></rootfiles></container>";
+            : "<container><rootfiles><rootfile full-path=\""
+                + root
+                + "\"/></rootfiles></container>";
     byte[] inner = random.nextInt(12) == 0 ? compressedScore(score, seed / 2 + 1) : score;
     byte[] archive =
         zip(

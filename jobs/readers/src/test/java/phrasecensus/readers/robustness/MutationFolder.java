@@ -107,8 +107,7 @@ public final class MutationFolder {
       }
       if (names.size() == IN_ARCHIVE || i == count - 1 && !names.isEmpty()) {
         byte[] archive = ArchiveMutations.zip(names, contents, random);
-        Files.write(
-            corpus.resolve("z" + seed + ".zip"), ArchiveMutations.damaged(archive, random));
+        Files.write(corpus.resolve("z" + seed + ".zip"), ArchiveMutations.damaged(archive, random));
         names.clear();
         contents.clear();
       }

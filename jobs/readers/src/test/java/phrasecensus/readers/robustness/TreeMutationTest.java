@@ -36,12 +36,13 @@ class TreeMutationTest {
       sources.putAll(MutationRun.bases(cases));
     }
     Path own = Path.of(System.getProperty("project.root"), "sample-corpus", "corpus");
-    MutationRun.bases(own).forEach(
-        (name, bytes) -> {
-          if (sources.size() < 40) {
-            sources.put(name, MutationFolder.beginning(bytes));
-          }
-        });
+    MutationRun.bases(own)
+        .forEach(
+            (name, bytes) -> {
+              if (sources.size() < 40) {
+                sources.put(name, MutationFolder.beginning(bytes));
+              }
+            });
     return sources;
   }
 
@@ -50,7 +51,8 @@ class TreeMutationTest {
     MutationFolder.write(folder, FILES, 20_261_129, sources());
     List<Path> files;
     try (Stream<Path> all = Files.walk(folder)) {
-      files = all.filter(file -> file.toString().matches(".*\\.(musicxml|xml|mxl)")).sorted().toList();
+      files =
+          all.filter(file -> file.toString().matches(".*\\.(musicxml|xml|mxl)")).sorted().toList();
     }
 
     List<String> failures = new ArrayList<>();

@@ -30,22 +30,78 @@ final class TreeMutations {
   private static final Pattern NUMBER = Pattern.compile("-?[0-9]+(\\.[0-9]+)?");
 
   private static final String[] NUMBERS = {
-    "0", "-1", "1", "2", "3", "7", "64", "127", "1000000000", "1000000007", "999999937",
-    "2147483647", "2147483648", "-2147483648", "4294967296", "4611686018427387904",
-    "9223372036854775807", "-9223372036854775808", "100000000000000000000", "1e9", "1e300",
-    "0.5", "0.3333333", "0.0000001", "123456789.987654321", "-0.25", "NaN", "", " 8 ", "1/3", "65537"
+    "0",
+    "-1",
+    "1",
+    "2",
+    "3",
+    "7",
+    "64",
+    "127",
+    "1000000000",
+    "1000000007",
+    "999999937",
+    "2147483647",
+    "2147483648",
+    "-2147483648",
+    "4294967296",
+    "4611686018427387904",
+    "9223372036854775807",
+    "-9223372036854775808",
+    "100000000000000000000",
+    "1e9",
+    "1e300",
+    "0.5",
+    "0.3333333",
+    "0.0000001",
+    "123456789.987654321",
+    "-0.25",
+    "NaN",
+    "",
+    " 8 ",
+    "1/3",
+    "65537"
   };
 
   /** Whose numbers time is made of. */
   private static final List<String> TIMES =
       List.of(
-          "divisions", "duration", "beats", "beat-type", "actual-notes", "normal-notes", "offset",
+          "divisions",
+          "duration",
+          "beats",
+          "beat-type",
+          "actual-notes",
+          "normal-notes",
+          "offset",
           "per-minute");
 
   private static final String[] TEXTS = {
-    "<script>alert(1)</script>", "\u202Eevil", "\uD83C\uDFB7", "a\u0301\u0301\u0301", "%s%n%d",
-    "${x}", "../../etc", "D.C. al Coda", "Fine", "Intro", "A", "B", "breath", "N.C.", "\u0000", "\uFFFF",
-    "]]>", "&amp;", "0x7f", "none", "other", "start", "stop", "yes", "up", "natural"
+    "<script>alert(1)</script>",
+    "\u202Eevil",
+    "\uD83C\uDFB7",
+    "a\u0301\u0301\u0301",
+    "%s%n%d",
+    "${x}",
+    "../../etc",
+    "D.C. al Coda",
+    "Fine",
+    "Intro",
+    "A",
+    "B",
+    "breath",
+    "N.C.",
+    "\u0000",
+    "\uFFFF",
+    "]]>",
+    "&amp;",
+    "0x7f",
+    "none",
+    "other",
+    "start",
+    "stop",
+    "yes",
+    "up",
+    "natural"
   };
 
   private static final int[] PRIMES = {
@@ -324,7 +380,9 @@ final class TreeMutations {
     into.append("</").append(element.getTagName()).append('>');
   }
 
-  /** Characters that XML forbids become a reference now and then: the parser has to refuse those. */
+  /**
+   * Characters that XML forbids become a reference now and then: the parser has to refuse those.
+   */
   private static void escape(String text, StringBuilder into) {
     for (int i = 0; i < text.length(); i++) {
       char c = text.charAt(i);

@@ -30,6 +30,7 @@ record ChordLabel(List<Run> runs, double width) {
 
   /** Accidentals of roots stand a little raised. */
   private static final int ACCIDENTAL = -2;
+
   private static final int LONGEST_FREE_TEXT = 24;
   private static final Pattern PARTS =
       Pattern.compile(
@@ -41,7 +42,9 @@ record ChordLabel(List<Run> runs, double width) {
     runs = List.copyOf(runs);
   }
 
-  /** Sets a symbol as tables have it, as in {@code B♭m7(♭5)/A♭}; other texts are set as they are. */
+  /**
+   * Sets a symbol as tables have it, as in {@code B♭m7(♭5)/A♭}; other texts are set as they are.
+   */
   static ChordLabel of(String symbol) {
     Matcher parts = PARTS.matcher(symbol);
     if (!parts.matches()) {

@@ -33,9 +33,10 @@ final class ClefChoice {
     }
     Clef fileBefore = null;
     for (WrittenBar bar : bars) {
-      Clef file = bar.bar().staff().clef() == null
-          ? null
-          : Clef.named(bar.bar().staff().clef()).orElse(null);
+      Clef file =
+          bar.bar().staff().clef() == null
+              ? null
+              : Clef.named(bar.bar().staff().clef()).orElse(null);
       // Where the file changes its clef, so may we.
       double change = file != fileBefore ? 0 : CHANGE;
       Map<Clef, Clef> way = new EnumMap<>(Clef.class);

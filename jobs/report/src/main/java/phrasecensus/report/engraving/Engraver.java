@@ -25,7 +25,9 @@ public final class Engraver {
 
   private static final double LOOSEST_LAST = 1.3;
 
-  /** How small a system may be drawn whose one bar is too wide; only then are its signs squeezed. */
+  /**
+   * How small a system may be drawn whose one bar is too wide; only then are its signs squeezed.
+   */
   private static final double SMALLEST = 0.7;
 
   private final SoloLine solo;

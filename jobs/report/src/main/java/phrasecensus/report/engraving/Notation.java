@@ -10,7 +10,8 @@ import phrasecensus.report.rows.SoloLine;
 /**
  * Writes sounding notes down again: rests where nothing sounds, ties over bar lines and over the
  * middle of the bar, tuplets where a beat is parted in three, five or seven, and tuplets within
- * tuplets. Common practice, no source; where a file wrote the same length another way, this does not follow it.
+ * tuplets. Common practice, no source; where a file wrote the same length another way, this does
+ * not follow it.
  */
 final class Notation {
   private static final Fraction COMPOUND_BEAT = Fraction.of(3, 2);
@@ -18,7 +19,9 @@ final class Notation {
   /** Into more parts no tuplet goes. */
   private static final long MOST_PARTS = 31;
 
-  /** Beats, and quarter notes, that a bar may have; the longest written cadenzas have some hundred. */
+  /**
+   * Beats, and quarter notes, that a bar may have; the longest written cadenzas have some hundred.
+   */
   private static final int MOST_BEATS = 1000;
 
   private final SoloLine.BarSpan bar;
@@ -88,7 +91,10 @@ final class Notation {
     Fraction longest = Fraction.smaller(most, Fraction.of(MOST_BEATS));
     if (bar.exactLength().isAfter(longest) || bar.offset().isAfter(longest)) {
       throw new IllegalArgumentException(
-          "Bar " + bar.number() + " is too long to be drawn: it has more than " + MOST_BEATS
+          "Bar "
+              + bar.number()
+              + " is too long to be drawn: it has more than "
+              + MOST_BEATS
               + " beats.");
     }
   }
@@ -208,8 +214,7 @@ final class Notation {
    * The halves of a stretch that are parted unevenly, where a note begins at its middle: a triplet
    * of sixteenths before a plain eighth is a triplet of half a beat, and the eighth stands outside.
    */
-  private static void addNarrowest(
-      Fraction[] region, List<Piece> pieces, List<Fraction[]> narrow) {
+  private static void addNarrowest(Fraction[] region, List<Piece> pieces, List<Fraction[]> narrow) {
     Fraction middle = region[0].plus(region[1]).times(Fraction.HALF);
     boolean begins = pieces.stream().anyMatch(piece -> piece.from().equals(middle));
     if (!begins || !isBinary(middle)) {
@@ -222,8 +227,7 @@ final class Notation {
           pieces.stream()
               .map(Piece::from)
               .anyMatch(
-                  place ->
-                      !isBinary(place) && place.isAfter(half[0]) && place.isBefore(half[1]));
+                  place -> !isBinary(place) && place.isAfter(half[0]) && place.isBefore(half[1]));
       if (uneven) {
         addNarrowest(half, pieces, narrow);
       }

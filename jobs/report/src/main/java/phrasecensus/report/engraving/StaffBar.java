@@ -121,7 +121,9 @@ final class StaffBar {
     /** Room it wants to the next sign: more for longer values, but less than in proportion. */
     double wanted() {
       double quarters = Math.min(4, sign.length().toDouble());
-      return 1.05 + 2.15 * Math.pow(quarters, 0.6) + (sign.value() == null ? 0 : 0.3 * sign.value().dots());
+      return 1.05
+          + 2.15 * Math.pow(quarters, 0.6)
+          + (sign.value() == null ? 0 : 0.3 * sign.value().dots());
     }
   }
 
@@ -169,7 +171,8 @@ final class StaffBar {
       if (sign.begins()) {
         for (SoloLine.GraceTone grace : graces.getOrDefault(sign.noteIndex(), List.of())) {
           WrittenPitch pitch = WrittenPitch.of(grace.nameWritten());
-          before.add(new Grace(clef.place(pitch), accidental(pitch, altered, barBefore), grace.slashed()));
+          before.add(
+              new Grace(clef.place(pitch), accidental(pitch, altered, barBefore), grace.slashed()));
         }
       }
       Glyph accidental = sign.begins() ? accidental(sign.pitch(), altered, barBefore) : null;
@@ -214,8 +217,7 @@ final class StaffBar {
       if (before == null) {
         add(each.getKey(), LEAD, Math.max(LEAD, 0.55 + item.left()));
       } else {
-        double needed =
-            before.right() + AIR + item.left() + (before.sign.tied() ? FOR_A_TIE : 0);
+        double needed = before.right() + AIR + item.left() + (before.sign.tied() ? FOR_A_TIE : 0);
         between(reached, each.getKey(), Math.max(before.wanted(), needed), needed);
       }
       before = item;

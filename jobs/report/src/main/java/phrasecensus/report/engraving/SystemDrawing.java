@@ -286,8 +286,7 @@ final class SystemDrawing {
     item.up = item.staffPlace() < 0;
     int flags = item.sign.value().flags();
     double length = STEM_LENGTH + Math.max(0, flags - 2) * 0.75;
-    item.stemEnd =
-        item.up ? Math.min(item.y() - length, 0) : Math.max(item.y() + length, 0);
+    item.stemEnd = item.up ? Math.min(item.y() - length, 0) : Math.max(item.y() + length, 0);
   }
 
   private static double stemX(Item item) {
@@ -304,9 +303,7 @@ final class SystemDrawing {
         farthest = item;
       }
     }
-    boolean balanced =
-        group.stream().anyMatch(
-            item -> item.staffPlace() == -farthestPlace(group));
+    boolean balanced = group.stream().anyMatch(item -> item.staffPlace() == -farthestPlace(group));
     boolean up = balanced ? sum < 0 : farthest.staffPlace() < 0;
     for (Item item : group) {
       item.up = up;
@@ -589,7 +586,9 @@ final class SystemDrawing {
       stems.add(new double[] {x + 0.7, y - 0.1});
       top = Math.min(top, y - 2.4);
       skyline.add(x - 0.2, y - 0.5, x + 1, y + 0.5);
-      x += grace.width() - (grace.accidental() == null ? 0 : grace.accidental().width() * GRACE + 0.1);
+      x +=
+          grace.width()
+              - (grace.accidental() == null ? 0 : grace.accidental().width() * GRACE + 0.1);
     }
     for (double[] stem : stems) {
       own.line("thin-stem").from(stem[0], stem[1]).down(top);
@@ -604,12 +603,7 @@ final class SystemDrawing {
     } else {
       for (int beam = 0; beam < 2; beam++) {
         double y = top + beam * 0.55;
-        own.line("fill")
-            .from(first[0], y)
-            .across(last[0])
-            .down(y + 0.3)
-            .across(first[0])
-            .close();
+        own.line("fill").from(first[0], y).across(last[0]).down(y + 0.3).across(first[0]).close();
       }
     }
     skyline.add(first[0] - 0.5, top, last[0] + 0.8, top + 1);
@@ -641,7 +635,11 @@ final class SystemDrawing {
         .curve(x2 - third, y2 + inner, x1 + third, y1 + inner, x1, y1)
         .close();
     skyline.add(x1, Math.min(y1, y2), x2, Math.max(y1, y2));
-    skyline.add(x1 + third / 2, (y1 + y2) / 2, x2 - third / 2, (y1 + y2) / 2 + height + Math.signum(height) * 0.2);
+    skyline.add(
+        x1 + third / 2,
+        (y1 + y2) / 2,
+        x2 - third / 2,
+        (y1 + y2) / 2 + height + Math.signum(height) * 0.2);
   }
 
   private void ties() {
@@ -691,7 +689,9 @@ final class SystemDrawing {
     for (int depth = 2; depth >= 0; depth--) {
       for (Item item : items) {
         if (item.sign.tuplets().size() > depth) {
-          members.computeIfAbsent(item.sign.tuplets().get(depth), any -> new ArrayList<>()).add(item);
+          members
+              .computeIfAbsent(item.sign.tuplets().get(depth), any -> new ArrayList<>())
+              .add(item);
         }
       }
     }
@@ -711,8 +711,7 @@ final class SystemDrawing {
     }
     boolean up = ups >= downs;
     boolean nested = group.stream().anyMatch(item -> item.sign.tuplets().size() > 1);
-    boolean oneBeam =
-        !nested && group.size() > 1 && group.equals(first.group);
+    boolean oneBeam = !nested && group.size() > 1 && group.equals(first.group);
     double left = first.x - (oneBeam ? 0 : 0.1);
     double rightEnd = last.x + (last.sign.isRest() ? last.rest() : last.head()).width() + 0.1;
     double middle = (left + rightEnd) / 2;
@@ -731,8 +730,7 @@ final class SystemDrawing {
               : skyline.bottom(middle - halfNumber, middle + halfNumber, -9);
       y = up ? edge - 0.85 : edge + 0.85;
     } else {
-      double edge =
-          up ? skyline.top(left, rightEnd, -2.4) : skyline.bottom(left, rightEnd, 2.4);
+      double edge = up ? skyline.top(left, rightEnd, -2.4) : skyline.bottom(left, rightEnd, 2.4);
       y = up ? edge - 0.9 : edge + 0.9;
     }
     ink(pale).words(middle, y + 0.5, "tuplet", String.valueOf(tuplet.count()));
@@ -829,9 +827,7 @@ final class SystemDrawing {
       boolean begins = bar(i).written.bar().staff().ending() != null;
       int k = i;
       String state = endingAfter(k, here);
-      while (state != null
-          && k + 1 < to
-          && bar(k + 1).written.bar().staff().ending() == null) {
+      while (state != null && k + 1 < to && bar(k + 1).written.bar().staff().ending() == null) {
         k++;
         state = endingAfter(k, state);
       }
@@ -882,12 +878,7 @@ final class SystemDrawing {
       left = Math.max(0.1, Math.min(left, width - box - 0.2));
       double bottom = skyline.top(left, left + box, -3.4) - 0.6;
       double top = bottom - 2.2;
-      ink.line("bracket")
-          .from(left, top)
-          .across(left + box)
-          .down(bottom)
-          .across(left)
-          .close();
+      ink.line("bracket").from(left, top).across(left + box).down(bottom).across(left).close();
       ink.words(left + box / 2, bottom - 0.45, "section", text);
       skyline.add(left, top - 0.1, left + box, bottom);
     }

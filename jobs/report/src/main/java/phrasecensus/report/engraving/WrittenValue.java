@@ -6,7 +6,8 @@ import phrasecensus.music.time.Fraction;
 /**
  * A note value that can be written as one sign.
  *
- * @param halvings of a whole note: 0 whole, 1 half, 2 quarter, 3 eighth … 10 thousand-and-twenty-fourth
+ * @param halvings of a whole note: 0 whole, 1 half, 2 quarter, 3 eighth … 10
+ *     thousand-and-twenty-fourth
  * @param dots 0 or 1
  */
 record WrittenValue(int halvings, int dots) {

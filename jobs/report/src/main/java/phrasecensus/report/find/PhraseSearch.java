@@ -13,6 +13,7 @@ import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
 import java.util.stream.Stream;
+import phrasecensus.report.rows.SoloBySolo;
 import phrasecensus.report.sheet.Instrument;
 import phrasecensus.report.wording.MusicText;
 import phrasecensus.report.wording.Numbers;
@@ -25,7 +26,6 @@ import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSource;
-import phrasecensus.report.rows.SoloBySolo;
 
 /**
  * Looks through the corpus of a finished study for phrases, solo by solo: no more than one solo's
@@ -153,7 +153,8 @@ public final class PhraseSearch {
   }
 
   private Result result() {
-    Set<String> solosColumns = new LinkedHashSet<>(List.of("solo_id", "file", "title", "performer"));
+    Set<String> solosColumns =
+        new LinkedHashSet<>(List.of("solo_id", "file", "title", "performer"));
     Set<String> statistics = new TreeSet<>();
     for (PhraseCondition condition : query.conditions()) {
       if (condition instanceof PhraseCondition.OfSolo ofSolo) {
@@ -170,8 +171,13 @@ public final class PhraseSearch {
                 tables,
                 "phrases",
                 List.of(
-                    "phrase_index", "first_bar_number", "last_bar_number", "tempo_qpm",
-                    "lowest_midi_concert", "highest_midi_concert", "difficulty"));
+                    "phrase_index",
+                    "first_bar_number",
+                    "last_bar_number",
+                    "tempo_qpm",
+                    "lowest_midi_concert",
+                    "highest_midi_concert",
+                    "difficulty"));
         SoloBySolo ends =
             SoloBySolo.of(
                 tables,
@@ -471,6 +477,8 @@ public final class PhraseSearch {
                     + numbers.count(all)
                     + " phrases do not have it"
                     + (tallies.size() > 1 ? ", and leaving it out would not do alone" : ""))
-            + (nearest == null ? ". None has a value of it." : ". The nearest there is: " + nearest + "."));
+            + (nearest == null
+                ? ". None has a value of it."
+                : ". The nearest there is: " + nearest + "."));
   }
 }

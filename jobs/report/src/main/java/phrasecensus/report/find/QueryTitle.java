@@ -54,16 +54,14 @@ public final class QueryTitle {
           last.degrees().stream()
               .map(
                   degree ->
-                      Text.of("find.degree." + (isNamed(degree) ? degree : "other"),
+                      Text.of(
+                          "find.degree." + (isNamed(degree) ? degree : "other"),
                           MusicText.degree(degree)))
               .collect(Collectors.joining(Text.of("find.or"))));
     }
     if (condition instanceof PhraseCondition.InContext context) {
       String kind = Text.of("find.context." + context.kind());
-      String where =
-          context.mode().isEmpty()
-              ? kind
-              : Text.of("find.mode." + context.mode(), kind);
+      String where = context.mode().isEmpty() ? kind : Text.of("find.mode." + context.mode(), kind);
       return !context.ends()
           ? Text.of("find.over", where)
           : context.place().isEmpty()
@@ -77,9 +75,7 @@ public final class QueryTitle {
       return ofSolo.column().equals("performer")
           ? Text.of("find.player", FileText.printable(ofSolo.value()))
           : Text.of(
-              "find.solo",
-              FileText.printable(ofSolo.column()),
-              FileText.printable(ofSolo.value()));
+              "find.solo", FileText.printable(ofSolo.column()), FileText.printable(ofSolo.value()));
     }
     return words((PhraseCondition.InRange) condition);
   }
@@ -101,8 +97,10 @@ public final class QueryTitle {
           return Text.of("find.eighths");
         }
         break;
-      case "phrase_ends_on_root", "phrase_ends_on_third", "phrase_ends_on_fifth",
-          "phrase_ends_on_seventh":
+      case "phrase_ends_on_root",
+      "phrase_ends_on_third",
+      "phrase_ends_on_fifth",
+      "phrase_ends_on_seventh":
         if (range.low() == 1) {
           return Text.of(
               "find.last", Text.of("find." + range.name().substring("phrase_ends_on_".length())));

@@ -5,9 +5,9 @@ import java.util.List;
 import phrasecensus.report.rows.Answer;
 
 /**
- * Which way an answer goes over the dates. Plain counting, for a sentence: of the pairs of solos more
- * than a quarter go that way on balance, and the later half differs from the earlier one by more than
- * twice what chance would make of shares of so many things (common practice, no source).
+ * Which way an answer goes over the dates. Plain counting, for a sentence: of the pairs of solos
+ * more than a quarter go that way on balance, and the later half differs from the earlier one by
+ * more than twice what chance would make of shares of so many things (common practice, no source).
  */
 public enum Course {
   RISE,
@@ -64,7 +64,9 @@ public enum Course {
    * Anything but a share is never clear: it does not say how sure it is.
    */
   public static boolean isClear(Answer before, Answer now) {
-    if (!isShare(before) || !isShare(now) || Math.abs(now.value() - before.value()) < LEAST_CHANGE) {
+    if (!isShare(before)
+        || !isShare(now)
+        || Math.abs(now.value() - before.value()) < LEAST_CHANGE) {
       return false;
     }
     double n1 = before.n();

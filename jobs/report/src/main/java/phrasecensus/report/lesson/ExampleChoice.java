@@ -144,8 +144,7 @@ public final class ExampleChoice {
       return Optional.empty();
     }
     int equal = (int) sorted.stream().filter(each -> each.fit() == sorted.get(0).fit()).count();
-    return Optional.of(
-        sorted.get(Math.floorMod(turn, Math.min(IN_TURN, equal))).example());
+    return Optional.of(sorted.get(Math.floorMod(turn, Math.min(IN_TURN, equal))).example());
   }
 
   private static boolean does(String finding, Stretch stretch) {
@@ -210,9 +209,7 @@ public final class ExampleChoice {
     boolean inHome =
         home.isPresent() && theirs.isPresent() && home.get().isMinor() == theirs.get().isMinor();
     int fifths =
-        inHome
-            ? home.get().tonic().fifths() - theirs.get().tonic().fifths()
-            : reader.fifths();
+        inHome ? home.get().tonic().fifths() - theirs.get().tonic().fifths() : reader.fifths();
     int signature =
         inHome
             ? home.get().signature()

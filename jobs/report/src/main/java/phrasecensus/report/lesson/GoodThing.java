@@ -66,8 +66,7 @@ public record GoodThing(Kind kind, List<String> places) {
     }
     SoloLine.Tone first = line.solo().notes().get(0);
     String name = Home.name(first.nameWritten()).toString();
-    return new GoodThing(
-        name.equals(home) ? Kind.STARTS_AT_HOME : Kind.FIRST_NOTE, List.of(name));
+    return new GoodThing(name.equals(home) ? Kind.STARTS_AT_HOME : Kind.FIRST_NOTE, List.of(name));
   }
 
   private static void third(LessonLine line, List<GoodThing> all) {
@@ -109,8 +108,7 @@ public record GoodThing(Kind kind, List<String> places) {
   private static List<String> rhythm(Stretch stretch) {
     List<String> rhythm = new ArrayList<>();
     for (SoloLine.Tone note : stretch.notes()) {
-      rhythm.add(
-          note.exactOnset().minus(stretch.first().exactOnset()) + " " + note.exactLength());
+      rhythm.add(note.exactOnset().minus(stretch.first().exactOnset()) + " " + note.exactLength());
     }
     return rhythm;
   }
@@ -121,8 +119,7 @@ public record GoodThing(Kind kind, List<String> places) {
       if (stretch.bars() >= SHORTEST_THOUGHT - 1e-9
           && stretch.bars() <= LONGEST_THOUGHT + 1e-9
           && stretch.notes().size() >= FEWEST_NOTES) {
-        all.add(
-            new GoodThing(Kind.WHOLE_THOUGHT, List.of(stretch.firstBar(), stretch.lastBar())));
+        all.add(new GoodThing(Kind.WHOLE_THOUGHT, List.of(stretch.firstBar(), stretch.lastBar())));
         return;
       }
     }
@@ -139,8 +136,7 @@ public record GoodThing(Kind kind, List<String> places) {
           && next.isCoreChordTone()) {
         all.add(
             new GoodThing(
-                Kind.LED_ON,
-                List.of(Home.name(note.nameWritten()).toString(), line.bar(note))));
+                Kind.LED_ON, List.of(Home.name(note.nameWritten()).toString(), line.bar(note))));
         return;
       }
     }

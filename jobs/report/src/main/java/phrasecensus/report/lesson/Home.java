@@ -15,8 +15,8 @@ import phrasecensus.report.rows.SoloLine;
  * The key of a solo as its player reads it.
  *
  * @param tonic the home note, spelled
- * @param scale the scale in one word, as in {@code major}, {@code blues}, {@code dorian}; empty where
- *     only the tonic is known
+ * @param scale the scale in one word, as in {@code major}, {@code blues}, {@code dorian}; empty
+ *     where only the tonic is known
  */
 public record Home(NoteName tonic, String scale) {
   private static final int[] MAJOR = {0, 2, 4, 5, 7};
@@ -33,8 +33,7 @@ public record Home(NoteName tonic, String scale) {
     }
     int transposition = line.notes().isEmpty() ? 0 : line.notes().get(0).transposition();
     String scale = scale(facts.centreMode(), facts.columns().getOrDefault("centre_scale", ""));
-    Integer signature =
-        line.bars().isEmpty() ? null : line.bars().get(0).staff().keyWritten();
+    Integer signature = line.bars().isEmpty() ? null : line.bars().get(0).staff().keyWritten();
     int pitchClass = Math.floorMod(facts.centreTonic() + transposition, 12);
     return Optional.of(new Home(spelled(pitchClass, scale, signature, line), scale));
   }
@@ -55,8 +54,7 @@ public record Home(NoteName tonic, String scale) {
   }
 
   /** As the line itself spells it, else the spelling nearest to the signature. */
-  private static NoteName spelled(
-      int pitchClass, String scale, Integer signature, SoloLine line) {
+  private static NoteName spelled(int pitchClass, String scale, Integer signature, SoloLine line) {
     Map<NoteName, Integer> counts = new HashMap<>();
     for (SoloLine.Tone note : line.notes()) {
       if (Math.floorMod(note.midiWritten(), 12) == pitchClass) {

@@ -9,8 +9,8 @@ import java.util.stream.Collectors;
 import phrasecensus.report.rows.SoloLine;
 
 /**
- * Which bars of a solo a sheet shows: all of them where they fit, else groups of four that tell most
- * of what the lesson is about.
+ * Which bars of a solo a sheet shows: all of them where they fit, else groups of four that tell
+ * most of what the lesson is about.
  */
 public final class TellingBars {
   /** A sheet shows no more bars than these. */
@@ -42,8 +42,7 @@ public final class TellingBars {
     }
     List<Passage> groups = new ArrayList<>();
     for (int from = pickup; from < all; from += GROUP) {
-      groups.add(
-          new Passage(from == pickup ? 0 : from, Math.min(all, from + GROUP) - 1));
+      groups.add(new Passage(from == pickup ? 0 : from, Math.min(all, from + GROUP) - 1));
     }
     TreeSet<Integer> chosen = new TreeSet<>();
     List<Integer> places = new ArrayList<>();
@@ -71,8 +70,8 @@ public final class TellingBars {
   }
 
   /**
-   * How much each group of bars tells; 0 for all alike, so that the first ones are shown. A solo may
-   * have thousands of bars, so each note is looked at once.
+   * How much each group of bars tells; 0 for all alike, so that the first ones are shown. A solo
+   * may have thousands of bars, so each note is looked at once.
    */
   private static double[] weights(LessonLine line, String finding, List<Passage> groups) {
     Set<Integer> telling = tellingStretches(line, finding);
@@ -107,8 +106,7 @@ public final class TellingBars {
   /** The stretches between breaths that the lesson is about. */
   private static Set<Integer> tellingStretches(LessonLine line, String finding) {
     return switch (finding) {
-      case "no_breath" ->
-          line.longest().map(longest -> Set.of(longest.index())).orElse(Set.of());
+      case "no_breath" -> line.longest().map(longest -> Set.of(longest.index())).orElse(Set.of());
       case "fragments" ->
           line.stretches().stream()
               .filter(each -> each.bars() < LessonLine.SHORTEST_PHRASE - 1e-9)

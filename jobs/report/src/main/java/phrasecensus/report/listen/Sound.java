@@ -12,9 +12,9 @@ import phrasecensus.report.sheet.Instrument;
 
 /**
  * A stretch of a solo as a MIDI file, at sounding pitch and as written, without swing. It starts on
- * a beat, so that whoever plays it can swing the halves of beats. The file stands in the page itself
- * as a {@code data:} address (RFC 2397): a page that is sent on alone still has its sounds, and a
- * page opened from disk may not read other files.
+ * a beat, so that whoever plays it can swing the halves of beats. The file stands in the page
+ * itself as a {@code data:} address (RFC 2397): a page that is sent on alone still has its sounds,
+ * and a page opened from disk may not read other files.
  *
  * @param file name under which it is saved
  * @param address the whole file
@@ -29,8 +29,7 @@ public record Sound(String file, String address, boolean swings) {
         file,
         facts,
         line,
-        InOrder.numbered(
-            line.notes(), SoloLine.Tone::index, phrase.firstNote(), phrase.lastNote()),
+        InOrder.numbered(line.notes(), SoloLine.Tone::index, phrase.firstNote(), phrase.lastNote()),
         phrase.quartersPerMinute());
   }
 

@@ -1,2 +1,4 @@
-/** Phrases as sound: what a page carries so that they can be heard, and the script that plays it. */
+/**
+ * Phrases as sound: what a page carries so that they can be heard, and the script that plays it.
+ */
 package phrasecensus.report.listen;

@@ -45,8 +45,8 @@ public final class AnswerPicture {
   }
 
   /**
-   * A solo from its first bar to its last: full where it plays, open where that goes on too long for
-   * a phrase, empty where it rests.
+   * A solo from its first bar to its last: full where it plays, open where that goes on too long
+   * for a phrase, empty where it rests.
    *
    * @param line with at least one note and one bar
    */
@@ -60,8 +60,7 @@ public final class AnswerPicture {
       double left = (stretch.onset() - start) / (end - start);
       double right = (stretch.end() - start) / (end - start);
       boolean unbroken = stretch.bars() > LessonLine.LONGEST_PHRASE + 1e-9;
-      drawn.add(
-          Mark.area(left, right, 4, 10, unbroken ? "student open" : "student full"));
+      drawn.add(Mark.area(left, right, 4, 10, unbroken ? "student open" : "student full"));
       lengths.add(numbers.decimal(stretch.bars(), 1));
     }
     drawn.add(Mark.level(0, 1, HEIGHT - 1, "axis"));

@@ -47,7 +47,10 @@ public final class GroupStrips {
       CorpusNorm norm = entry.norm();
       marks.add(
           Mark.words(
-              0, top + 12, Text.of("picture.lane", entry.name(), numbers.count(norm.n())), "plain"));
+              0,
+              top + 12,
+              Text.of("picture.lane", entry.name(), numbers.count(norm.n())),
+              "plain"));
       marks.addAll(lane(norm, entry.values(), scale, top + 18));
       describe(description, definition, entry);
       top += LANE;

@@ -68,8 +68,7 @@ public final class StatisticStrip {
     for (Entry entry : entries) {
       String size = numbers.count(entry.n());
       if (entry.value() == null) {
-        marks.add(
-            Mark.words(0, y + 4, Text.of("picture.strip.none", entry.name(), size), "note"));
+        marks.add(Mark.words(0, y + 4, Text.of("picture.strip.none", entry.name(), size), "note"));
       } else {
         double x = scale.share(entry.value());
         marks.add(
@@ -80,10 +79,7 @@ public final class StatisticStrip {
                 entry.pooled() ? "student full" : "student open"));
         String label =
             Text.of(
-                "picture.strip.value",
-                entry.name(),
-                numbers.bare(definition, entry.value()),
-                size);
+                "picture.strip.value", entry.name(), numbers.bare(definition, entry.value()), size);
         marks.add(Mark.beside(x, y + 4, 10, label, entry.pooled() ? "strong" : "plain"));
       }
       y += LANE;
@@ -113,8 +109,7 @@ public final class StatisticStrip {
     return Scale.covering(values, floor, definition.percent() ? 1 : Double.POSITIVE_INFINITY);
   }
 
-  private List<Mark> normMarks(
-      CorpusNorm norm, List<Double> corpus, Scale scale, double bottom) {
+  private List<Mark> normMarks(CorpusNorm norm, List<Double> corpus, Scale scale, double bottom) {
     double top = NORM_TOP;
     List<Mark> marks = new ArrayList<>();
     marks.add(Mark.level(0, 1, top + 10, "hair"));

@@ -120,8 +120,7 @@ public final class Timeline {
       // A short last line keeps the width of a bar.
       this.span = bars.size() < BARS ? length * BARS / bars.size() : length;
       this.touching =
-          InOrder.touching(
-              solo.notes(), SoloLine.Tone::onset, SoloLine.Tone::end, start, end);
+          InOrder.touching(solo.notes(), SoloLine.Tone::onset, SoloLine.Tone::end, start, end);
       touching.forEach(note -> notes.put(note.index(), note));
       this.chords = placedChords();
       this.signs = placedLandings();
@@ -286,8 +285,7 @@ public final class Timeline {
           String label =
               phrase.lengthBars() == null
                   ? number
-                  : Text.of(
-                      "picture.line.phrase", number, numbers.decimal(phrase.lengthBars(), 2));
+                  : Text.of("picture.line.phrase", number, numbers.decimal(phrase.lengthBars(), 2));
           double room = (right - left) * NARROW;
           String fitting =
               begins ? (label.length() * 5.8 < room ? label : number) : "(" + number + ")";
@@ -320,7 +318,9 @@ public final class Timeline {
               phrases.isEmpty()
                   ? Text.of("picture.line.phrases.none")
                   : Text.of(
-                      phrases.size() == 1 ? "picture.line.phrases.one" : "picture.line.phrases.many",
+                      phrases.size() == 1
+                          ? "picture.line.phrases.one"
+                          : "picture.line.phrases.many",
                       String.join(", ", phrases)))
           .append(' ');
       List<String> landings = new ArrayList<>();

@@ -82,7 +82,8 @@ public final class ValueMix {
     StringBuilder description = new StringBuilder();
     double top = 0;
     for (Entry entry : entries) {
-      marks.add(Mark.words(0, top + 12, Text.of("picture.mix.lane", entry.name(), entry.n()), "plain"));
+      marks.add(
+          Mark.words(0, top + 12, Text.of("picture.mix.lane", entry.name(), entry.n()), "plain"));
       description.append(entry.name()).append(" (").append(entry.n()).append("): ");
       double left = 0;
       for (String value : drawn) {

@@ -31,8 +31,8 @@ import phrasecensus.tables.TableRow;
  * @param tests statistics judged together; null outside a family
  * @param usual where such a value of a further player of the group lies, with no value of its own;
  *     {@link Interval#NONE} when not tested
- * @param questionDiffers of a headline: true where the headlines of its facet differ, together or one
- *     by itself; false for any other statistic
+ * @param questionDiffers of a headline: true where the headlines of its facet differ, together or
+ *     one by itself; false for any other statistic
  * @param fewPhrases true where half or more of what the value tells is chance
  * @param delta over phrases: share of pairs in which the student's is greater less the share in
  *     which the corpus' is, with its 95 % interval; {@link Interval#NONE} when not known

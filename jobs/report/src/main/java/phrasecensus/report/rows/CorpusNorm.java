@@ -78,8 +78,24 @@ public record CorpusNorm(
   /** The same with another middle half and median, as it is moved to a student's tempo. */
   public CorpusNorm withBand(Interval band) {
     return new CorpusNorm(
-        group, statistic, n, undefined, players, shown, dominatedBy, minimum, p05, p10, band.low(),
-        band.value(), band.high(), p90, p95, maximum, mean, median);
+        group,
+        statistic,
+        n,
+        undefined,
+        players,
+        shown,
+        dominatedBy,
+        minimum,
+        p05,
+        p10,
+        band.low(),
+        band.value(),
+        band.high(),
+        p90,
+        p95,
+        maximum,
+        mean,
+        median);
   }
 
   /** True when there is a middle band: both quartiles stand in the row. */

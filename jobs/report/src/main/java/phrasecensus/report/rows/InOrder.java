@@ -22,8 +22,8 @@ public final class InOrder {
   }
 
   /**
-   * Those of which something lies between two moments, and perhaps one that ends or begins at a hair
-   * from them. No two overlap.
+   * Those of which something lies between two moments, and perhaps one that ends or begins at a
+   * hair from them. No two overlap.
    */
   public static <T> List<T> touching(
       List<T> all, ToDoubleFunction<T> onset, ToDoubleFunction<T> end, double from, double to) {

@@ -8,10 +8,14 @@ import java.util.Collection;
  * number of phrases.
  */
 public final class PhraseLengthCounts {
-  /** Width of a class in bars; a length that is a whole number of widths is in the class it ends. */
+  /**
+   * Width of a class in bars; a length that is a whole number of widths is in the class it ends.
+   */
   public static final double CLASS = 0.5;
 
-  /** Longest length in bars that has a class of its own; what is longer is in the class after it. */
+  /**
+   * Longest length in bars that has a class of its own; what is longer is in the class after it.
+   */
   private static final int LONGEST = 24;
 
   private final long[] phrases = new long[(int) (LONGEST / CLASS) + 1];

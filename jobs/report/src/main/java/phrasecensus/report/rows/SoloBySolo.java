@@ -11,8 +11,8 @@ import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSource;
 
 /**
- * The corpus's rows of a table as they pass by beside those of table {@code solos}: no more than the
- * rows of one solo are held.
+ * The corpus's rows of a table as they pass by beside those of table {@code solos}: no more than
+ * the rows of one solo are held.
  */
 public final class SoloBySolo implements AutoCloseable {
   private static final String SOLO_ID = "solo_id";
@@ -50,8 +50,7 @@ public final class SoloBySolo implements AutoCloseable {
     List<String> all = new ArrayList<>(columns);
     all.add(SOLO_ID);
     return new SoloBySolo(
-        table,
-        tables.stream(table, all, Map.of(ROLE, Set.of(CORPUS), column, texts)));
+        table, tables.stream(table, all, Map.of(ROLE, Set.of(CORPUS), column, texts)));
   }
 
   /** The same with every row. */

@@ -67,8 +67,7 @@ public record SoloLine(
     chords = List.copyOf(chords);
     notes = List.copyOf(notes);
     phrases = List.copyOf(phrases);
-    landings =
-        landings.stream().sorted(Comparator.comparingInt(LandingMark::noteIndex)).toList();
+    landings = landings.stream().sorted(Comparator.comparingInt(LandingMark::noteIndex)).toList();
     graceNotes = List.copyOf(graceNotes);
   }
 
@@ -122,16 +121,7 @@ public record SoloLine(
         Fraction offset,
         boolean pickup,
         String section) {
-      this(
-          index,
-          number,
-          exactOnset,
-          exactLength,
-          metre,
-          offset,
-          pickup,
-          section,
-          Staff.BARE);
+      this(index, number, exactOnset, exactLength, metre, offset, pickup, section, Staff.BARE);
     }
 
     /** The columns that it is made of. */
@@ -218,8 +208,7 @@ public record SoloLine(
       boolean endsEnding,
       boolean endsDouble) {
     /** Nothing but five lines. */
-    public static final Staff BARE =
-        new Staff(null, null, null, false, false, null, false, false);
+    public static final Staff BARE = new Staff(null, null, null, false, false, null, false, false);
 
     static Staff of(TableRow row) {
       return new Staff(
@@ -261,13 +250,7 @@ public record SoloLine(
 
     /** The columns that it is made of. */
     static final List<String> COLUMNS =
-        List.of(
-            "onset_num",
-            "onset_den",
-            "end_num",
-            "end_den",
-            "symbol_written",
-            "symbol");
+        List.of("onset_num", "onset_den", "end_num", "end_den", "symbol_written", "symbol");
 
     static ChordSpan of(TableRow row) {
       return new ChordSpan(
@@ -288,11 +271,7 @@ public record SoloLine(
       Integer beforeNote, String nameWritten, String nameConcert, boolean slashed) {
     /** The columns that it is made of. */
     static final List<String> COLUMNS =
-        List.of(
-            "before_note_index",
-            "name_written",
-            "name_concert",
-            "slashed");
+        List.of("before_note_index", "name_written", "name_concert", "slashed");
 
     static GraceTone of(TableRow row) {
       return new GraceTone(
@@ -431,8 +410,7 @@ public record SoloLine(
 
     /** The same note at another place of a line, written and sounding as it is given. */
     public Tone written(int place, int midi, String name) {
-      return new Tone(
-          place, exactOnset, exactLength, midi, name, 0, name, role, inKey, 0, resting);
+      return new Tone(place, exactOnset, exactLength, midi, name, 0, name, role, inKey, 0, resting);
     }
 
     /**
@@ -565,12 +543,7 @@ public record SoloLine(
       int noteIndex, int phraseIndex, String kind, String degree, Boolean chordTone) {
     /** The columns that it is made of. */
     static final List<String> COLUMNS =
-        List.of(
-            "note_index",
-            "phrase_index",
-            "landing_kind",
-            "chord_degree",
-            "core_chord_tone");
+        List.of("note_index", "phrase_index", "landing_kind", "chord_degree", "core_chord_tone");
 
     static LandingMark of(TableRow row) {
       return new LandingMark(

@@ -81,7 +81,8 @@ public record Student(
   /** The shares of a mix of all solos together beside a group, the weightiest first. */
   public List<Mixture> mixture(Group group, String mix) {
     return mixtures.stream()
-        .filter(m -> isTogether(m.soloId().isEmpty()) && m.group().equals(group) && m.mix().equals(mix))
+        .filter(
+            m -> isTogether(m.soloId().isEmpty()) && m.group().equals(group) && m.mix().equals(mix))
         .sorted(Comparator.comparing(Mixture::rank))
         .toList();
   }

@@ -93,8 +93,7 @@ public final class StudyRows {
    * @param concertPitch true to have every line as it sounds, false as its player reads it
    * @throws phrasecensus.tables.InputException if a table cannot be read
    */
-  public static StudyRows read(
-      TableSource tables, Manifest manifest, boolean concertPitch) {
+  public static StudyRows read(TableSource tables, Manifest manifest, boolean concertPitch) {
     Set<String> present = manifest.tables().keySet();
     List<Grouping> by = manifest.by().stream().map(Grouping::parse).toList();
     Map<String, List<SoloFacts>> byStudent = new TreeMap<>();
@@ -166,12 +165,10 @@ public final class StudyRows {
         by(tables, present, "neighbours", "solo_id", Neighbour::of);
     Map<String, List<Exemplar>> exemplars =
         by(tables, present, "exemplars", "student", Exemplar::of);
-    Map<String, List<Mixture>> mixtures =
-        by(tables, present, "mixtures", "student", Mixture::of);
+    Map<String, List<Mixture>> mixtures = by(tables, present, "mixtures", "student", Mixture::of);
     Map<String, List<Answer>> answers = by(tables, present, "answers", "student", Answer::of);
     Map<String, List<Trend>> trends = by(tables, present, "trends", "student", Trend::of);
-    Map<String, SoloLine> lines = 
-        lines(tables, Map.of("role", Set.of(STUDENT)), concertPitch);
+    Map<String, SoloLine> lines = lines(tables, Map.of("role", Set.of(STUDENT)), concertPitch);
     List<Student> students = new ArrayList<>();
     byStudent.forEach(
         (name, solos) -> {
@@ -294,7 +291,9 @@ public final class StudyRows {
     return contrasts;
   }
 
-  /** Norms of the whole corpus under every phrase rule; empty where the study asked for one rule. */
+  /**
+   * Norms of the whole corpus under every phrase rule; empty where the study asked for one rule.
+   */
   public List<RuleNorm> ruleNorms() {
     return ruleNorms;
   }

@@ -84,7 +84,10 @@ public enum Instrument {
     return names;
   }
 
-  /** The label that a name most likely means: one that holds its words, else the first; for 'did you mean'. */
+  /**
+   * The label that a name most likely means: one that holds its words, else the first; for 'did you
+   * mean'.
+   */
   public static Optional<String> meant(String name) {
     String wanted = simple(name);
     return wanted.isEmpty()

@@ -94,7 +94,9 @@ public record Sheet(
     return maker.sheet(title);
   }
 
-  /** What was left out and why, as in {@code 2 beyond the range of trumpet in B♭}; empty for none. */
+  /**
+   * What was left out and why, as in {@code 2 beyond the range of trumpet in B♭}; empty for none.
+   */
   public static String leftOutInWords(
       Map<SheetSetting.LeftOut, Integer> leftOut, SheetSetting setting) {
     List<String> parts = new ArrayList<>();
@@ -109,7 +111,8 @@ public record Sheet(
                               + (setting.level() < SheetSetting.EVERY_LEVEL
                                   ? " on level " + setting.level()
                                   : "");
-                      case TOO_HARD -> " harder than level " + setting.level() + " as written for it";
+                      case TOO_HARD ->
+                          " harder than level " + setting.level() + " as written for it";
                       case WITHOUT_CENTRE -> " without a tonal centre to move from";
                     }));
     return String.join(", ", parts);
@@ -462,12 +465,9 @@ public record Sheet(
     }
 
     /** Semitones by which its notes lie outside the range, added up. */
-    private long outside(
-        Move move, int octaves, TableRow span, Map<String, List<TableRow>> rows) {
+    private long outside(Move move, int octaves, TableRow span, Map<String, List<TableRow>> rows) {
       int moved =
-          instrument.transposition().inverse().semitones()
-              + move.by().semitones()
-              + 12 * octaves;
+          instrument.transposition().inverse().semitones() + move.by().semitones() + 12 * octaves;
       long outside = 0;
       for (TableRow row : rows.getOrDefault("notes", List.of())) {
         if (isOf(row, span)) {
@@ -495,8 +495,7 @@ public record Sheet(
 
     private void addTempo(double quartersPerMinute) {
       boolean same =
-          !tempi.isEmpty()
-              && tempi.get(tempi.size() - 1).quartersPerMinute() == quartersPerMinute;
+          !tempi.isEmpty() && tempi.get(tempi.size() - 1).quartersPerMinute() == quartersPerMinute;
       if (!same) {
         tempi.add(new TempoChange(reached, quartersPerMinute));
       }
@@ -512,8 +511,7 @@ public record Sheet(
         Fraction onset = Fraction.larger(from, fraction(row, "onset"));
         Fraction end = Fraction.smaller(to, fraction(row, "end"));
         if (onset.isBefore(end)) {
-          ChordText.chord(
-                  row.text("symbol"), row.text("kind"), row.integers("pitch_classes"))
+          ChordText.chord(row.text("symbol"), row.text("kind"), row.integers("pitch_classes"))
               .map(chord -> chord.sounding(respelled))
               .ifPresent(
                   chord ->

@@ -172,8 +172,7 @@ public final class SheetChoice {
               || request.lastNote().contains(lastDegrees.getOrDefault(phrase, "")))) {
         double value = row.number("value");
         Found found =
-            new Found(
-                soloId, phrase, value, Math.abs(value - middle), lastDegrees.get(phrase));
+            new Found(soloId, phrase, value, Math.abs(value - middle), lastDegrees.get(phrase));
         if (closest == null || found.distance() < closest.distance()) {
           closest = found;
         }

@@ -39,9 +39,7 @@ public record SheetSetting(
     }
   }
 
-  /**
-   * Why a phrase was not set.
-   */
+  /** Why a phrase was not set. */
   public enum LeftOut {
     OUT_OF_RANGE,
     TOO_HARD,
@@ -56,7 +54,6 @@ public record SheetSetting(
 
   /** How many semitones a written pitch lies outside what is comfortable on the level. */
   int outside(int midiWritten) {
-    return instrument.outside(
-        midiWritten, BOTTOM_LEFT.get(level - 1), TOP_LEFT.get(level - 1));
+    return instrument.outside(midiWritten, BOTTOM_LEFT.get(level - 1), TOP_LEFT.get(level - 1));
   }
 }

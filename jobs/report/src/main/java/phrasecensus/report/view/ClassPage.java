@@ -13,8 +13,8 @@ import phrasecensus.report.wording.Text;
 import phrasecensus.report.wording.Wording;
 
 /**
- * The page of the class, for the teacher alone: how each student's last solos stand to the questions,
- * and who has which thing to work on. No student's page links to it.
+ * The page of the class, for the teacher alone: how each student's last solos stand to the
+ * questions, and who has which thing to work on. No student's page links to it.
  *
  * @param study title of the study
  * @param students in order of their names
@@ -100,8 +100,7 @@ public record ClassPage(
       String asked = newest.facts().columns().get("work_on");
       if (!Lead.isKnown(asked) && !source.settings().pseudonyms()) {
         unknown.add(
-            Text.of(
-                "class.unknown", source.names().student(student), FileText.printable(asked)));
+            Text.of("class.unknown", source.names().student(student), FileText.printable(asked)));
       }
       lines.add(
           new Line(
@@ -119,12 +118,7 @@ public record ClassPage(
       }
     }
     return new ClassPage(
-        shell,
-        FileText.printable(source.manifest().study().title()),
-        lines,
-        first,
-        own,
-        unknown);
+        shell, FileText.printable(source.manifest().study().title()), lines, first, own, unknown);
   }
 
   private static String finding(String finding) {

@@ -24,13 +24,27 @@ final class ContextEnds {
   /** The chords that are told, in this order: those of cadences, then whole contexts. */
   private static final List<String> TOLD =
       List.of(
-          "ii-V-I major ii", "ii-V-I major V", "ii-V-I major I",
-          "ii-V-I minor ii", "ii-V-I minor V", "ii-V-I minor I",
-          "ii-V major ii", "ii-V major V", "ii-V minor ii", "ii-V minor V",
-          "turnaround major all", "I-vi-ii-V major all",
-          "blues-bars-1-4 blues all", "blues-bars-5-8 blues all", "blues-bars-9-12 blues all",
-          "blues-bars-1-4 minor all", "blues-bars-5-8 minor all", "blues-bars-9-12 minor all",
-          "vamp minor all", "vamp major all", "vamp blues all");
+          "ii-V-I major ii",
+          "ii-V-I major V",
+          "ii-V-I major I",
+          "ii-V-I minor ii",
+          "ii-V-I minor V",
+          "ii-V-I minor I",
+          "ii-V major ii",
+          "ii-V major V",
+          "ii-V minor ii",
+          "ii-V minor V",
+          "turnaround major all",
+          "I-vi-ii-V major all",
+          "blues-bars-1-4 blues all",
+          "blues-bars-5-8 blues all",
+          "blues-bars-9-12 blues all",
+          "blues-bars-1-4 minor all",
+          "blues-bars-5-8 minor all",
+          "blues-bars-9-12 minor all",
+          "vamp minor all",
+          "vamp major all",
+          "vamp blues all");
 
   private ContextEnds() {}
 

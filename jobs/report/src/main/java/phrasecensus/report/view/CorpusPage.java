@@ -93,7 +93,9 @@ public record CorpusPage(
   /** Differences of a pair of groups that are told in words; the table has all. */
   private static final int MOST_DIFFERENCES = 6;
 
-  /** Pairs of groups that are told one by one, those with most clear differences; the table has all. */
+  /**
+   * Pairs of groups that are told one by one, those with most clear differences; the table has all.
+   */
   private static final int MOST_PAIRS = 24;
 
   /** Pairs without a clear difference that are listed. */
@@ -108,7 +110,11 @@ public record CorpusPage(
    * @param byGroup the same by the groups of a column, a table a column
    */
   public record Facet(
-      String heading, Grid overall, List<Grid> byGroup, String examplesHeading, List<Example> examples) {}
+      String heading,
+      Grid overall,
+      List<Grid> byGroup,
+      String examplesHeading,
+      List<Example> examples) {}
 
   /** A statistic with a phrase that shows it as it is usual. */
   public record Example(String name, Excerpt excerpt) {}
@@ -244,8 +250,7 @@ public record CorpusPage(
       if (rows.files().lineless() > 0) {
         counts.add(
             Text.of(
-                "corpus.count.files.lineless",
-                wording.counted(rows.files().lineless(), "file")));
+                "corpus.count.files.lineless", wording.counted(rows.files().lineless(), "file")));
       }
       return counts;
     }
@@ -323,7 +328,13 @@ public record CorpusPage(
               .map(of -> new Question.OfGroup(name(of.group()), of.excerpts()))
               .toList();
       return new Question.Figure(
-          definition.name(), definition.meaning(), sentences, picture, grid.build(), examples.of(definition), byGroup);
+          definition.name(),
+          definition.meaning(),
+          sentences,
+          picture,
+          grid.build(),
+          examples.of(definition),
+          byGroup);
     }
 
     private List<Double> values(Group group, String statistic) {
@@ -437,7 +448,9 @@ public record CorpusPage(
 
     private String cell(StatisticDefinition definition, Group group, CorpusNorm norm) {
       return wording.normCell(
-          definition, norm, norm.hasBand() ? List.of() : rows.corpusValues(group, definition.key()));
+          definition,
+          norm,
+          norm.hasBand() ? List.of() : rows.corpusValues(group, definition.key()));
     }
 
     private List<Pair> pairs() {
@@ -490,7 +503,12 @@ public record CorpusPage(
       Contrast any = contrasts.get(0);
       String first = FileText.withoutDirection(any.first());
       String second = FileText.withoutDirection(any.second());
-      int tests = contrasts.stream().filter(c -> c.tests() != null).mapToInt(Contrast::tests).max().orElse(0);
+      int tests =
+          contrasts.stream()
+              .filter(c -> c.tests() != null)
+              .mapToInt(Contrast::tests)
+              .max()
+              .orElse(0);
       List<Contrast> clear =
           contrasts.stream()
               .filter(c -> c.pAdjusted() != null && c.pAdjusted() <= 0.05 && c.effect() != null)
@@ -511,7 +529,8 @@ public record CorpusPage(
               Wording.capitalised(definition.get().name()),
               Text.of(
                   "corpus.beside.words",
-                  Wording.capitalised(higher ? definition.get().higher() : definition.get().lower()),
+                  Wording.capitalised(
+                      higher ? definition.get().higher() : definition.get().lower()),
                   first),
               wording.difference(definition.get(), contrast.difference().value()),
               wording.differences(definition.get(), contrast.difference()),
@@ -555,15 +574,16 @@ public record CorpusPage(
                         .orElse(Value.UNDEFINED))
             .ifPresent(entries::add);
       }
-      return Mix.of(
-          id, title, Text.of("corpus.values.table", title), entries, numbers);
+      return Mix.of(id, title, Text.of("corpus.values.table", title), entries, numbers);
     }
 
     private Grid rejected() {
       if (rows.files().rejected() == 0) {
         return null;
       }
-      Grid.Builder grid = Grid.of(Text.of("corpus.files.table")).words(Text.of("corpus.files.columns").split("\\|"));
+      Grid.Builder grid =
+          Grid.of(Text.of("corpus.files.table"))
+              .words(Text.of("corpus.files.columns").split("\\|"));
       for (FileOutcome file : rows.files().firstRejected()) {
         grid.row(
             names.file(file.role(), file.file(), null),
@@ -641,13 +661,13 @@ public record CorpusPage(
       return grid.rows().size() == all
           ? Text.of("corpus.listed.all", wording.counted(all, noun))
           : Text.of(
-              "corpus.listed.first",
-              numbers.count(grid.rows().size()),
-              wording.counted(all, noun));
+              "corpus.listed.first", numbers.count(grid.rows().size()), wording.counted(all, noun));
     }
 
     private Grid settingsTable() {
-      Grid.Builder grid = Grid.of(Text.of("corpus.settings")).words(Text.of("corpus.settings.columns").split("\\|"));
+      Grid.Builder grid =
+          Grid.of(Text.of("corpus.settings"))
+              .words(Text.of("corpus.settings.columns").split("\\|"));
       for (Map.Entry<String, String> setting :
           new java.util.TreeMap<>(manifest.settings()).entrySet()) {
         grid.row(FileText.printable(setting.getKey()), FileText.printable(setting.getValue()));

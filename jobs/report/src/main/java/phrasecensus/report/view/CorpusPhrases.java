@@ -12,8 +12,8 @@ import phrasecensus.report.rows.SoloLine;
 import phrasecensus.report.rows.StudyRows;
 
 /**
- * Solos of the corpus in which lesson sheets look for examples: an even sample of a large corpus, all
- * of a small one, read once when the first sheet asks.
+ * Solos of the corpus in which lesson sheets look for examples: an even sample of a large corpus,
+ * all of a small one, read once when the first sheet asks.
  */
 final class CorpusPhrases {
   /** Solos that are searched. */
@@ -38,8 +38,7 @@ final class CorpusPhrases {
           if (!line.notes().isEmpty() && !line.bars().isEmpty()) {
             rows.corpusSolo(id)
                 .ifPresent(
-                    facts ->
-                        read.add(new ExampleChoice.CorpusSolo(facts, LessonLine.of(line))));
+                    facts -> read.add(new ExampleChoice.CorpusSolo(facts, LessonLine.of(line))));
           }
         }
       }

@@ -116,7 +116,11 @@ final class Examples {
         .filter(StatisticDefinition::headline)
         .anyMatch(
             definition ->
-                source.rows().norm(group, definition.key()).filter(CorpusNorm::hasBand).isPresent());
+                source
+                    .rows()
+                    .norm(group, definition.key())
+                    .filter(CorpusNorm::hasBand)
+                    .isPresent());
   }
 
   /** What a phrase can show of a statistic: itself, or what makes it visible; empty without. */

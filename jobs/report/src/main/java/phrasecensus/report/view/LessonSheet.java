@@ -26,8 +26,8 @@ import phrasecensus.report.wording.Task;
 import phrasecensus.report.wording.Text;
 
 /**
- * The lesson sheet of a student: the newest solo on one side of paper, with one thing to work on. It
- * says nothing of other students.
+ * The lesson sheet of a student: the newest solo on one side of paper, with one thing to work on.
+ * It says nothing of other students.
  *
  * @param links to the other pages of the student; empty for a sheet that stands alone
  * @param name of the student
@@ -71,6 +71,7 @@ public record LessonSheet(
   private static final double[] PAPER = {7, 6.6, 6.2, 5.8, 5.5, 5.2};
 
   private static final double[] PHONE = {6.2, 5.8, 5.4};
+
   /** Of an example. */
   private static final double EXAMPLE = 6;
 
@@ -147,9 +148,7 @@ public record LessonSheet(
           found.isPresent()
               && !List.of("major", "minor", "blues").contains(found.get().scale())
               && "signature".equals(solo.facts().columns().get("centre_source"));
-      return unfit && rare
-          ? Optional.of(Home.ofSignature(solo.facts(), solo.line()))
-          : found;
+      return unfit && rare ? Optional.of(Home.ofSignature(solo.facts(), solo.line())) : found;
     }
 
     LessonSheet sheet(Shell shell, List<Shell.Link> links) {
@@ -180,9 +179,7 @@ public record LessonSheet(
               .small(Text.of("lesson.passages") + " " + legend)
               .across(true, note);
       double beside =
-          example == null
-              ? 0
-              : height(example.score().wide(), Layout.of(EXAMPLE_WIDTH, EXAMPLE));
+          example == null ? 0 : height(example.score().wide(), Layout.of(EXAMPLE_WIDTH, EXAMPLE));
       Drawn drawn = excerpts ? drawn(room.left(beside)) : new Drawn(Score.NONE, true);
       return new LessonSheet(
           shell,
@@ -312,8 +309,7 @@ public record LessonSheet(
     }
 
     /** The passages in the largest sizes in which they fit paper and phone; null in none. */
-    private Score fitting(
-        SoloLine toDraw, List<TellingBars.Passage> passages, double room) {
+    private Score fitting(SoloLine toDraw, List<TellingBars.Passage> passages, double room) {
       for (int i = 0; i < PAPER.length; i++) {
         double phone = PHONE[Math.min(i, PHONE.length - 1)];
         Score score = drawn(toDraw, passages, PAPER[i], phone);
@@ -394,12 +390,8 @@ public record LessonSheet(
               "example",
               moved,
               example.facts().keyFifths(),
-              Layout.of(EXAMPLE_WIDTH, EXAMPLE)
-                  .bars(from, to)
-                  .focus(phrase.onset(), phrase.end()),
-              Layout.of(PHONE_WIDTH, PHONE[0])
-                  .bars(from, to)
-                  .focus(phrase.onset(), phrase.end()));
+              Layout.of(EXAMPLE_WIDTH, EXAMPLE).bars(from, to).focus(phrase.onset(), phrase.end()),
+              Layout.of(PHONE_WIDTH, PHONE[0]).bars(from, to).focus(phrase.onset(), phrase.end()));
     }
 
     private String caption(Example example) {
@@ -408,8 +400,7 @@ public record LessonSheet(
       if (example.own()) {
         for (StudentSolo each : lessons) {
           if (each.facts().soloId().equals(example.facts().soloId())) {
-            return Text.of(
-                "lesson.example.yours", FileText.withoutDirection(title(each)), bars);
+            return Text.of("lesson.example.yours", FileText.withoutDirection(title(each)), bars);
           }
         }
       }

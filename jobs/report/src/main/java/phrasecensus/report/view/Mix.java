@@ -91,8 +91,7 @@ public record Mix(Picture picture, List<Key> key, Grid numbers) {
       grid.row(cells);
     }
     if (entries.size() > 1) {
-      List<String> cells =
-          new ArrayList<>(List.of(Text.of("mix.distance", entries.get(0).name())));
+      List<String> cells = new ArrayList<>(List.of(Text.of("mix.distance", entries.get(0).name())));
       for (ValueMix.Entry entry : entries) {
         cells.add(distance(entries.get(0), entry, numbers));
       }

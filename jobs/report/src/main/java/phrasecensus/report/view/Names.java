@@ -148,13 +148,17 @@ final class Names {
     return FileText.printable(file);
   }
 
-  /** A corpus file that is a student's too: with pseudonyms its path could give the student away. */
+  /**
+   * A corpus file that is a student's too: with pseudonyms its path could give the student away.
+   */
   String corpusTwin(String file) {
     return pseudonyms ? Text.of("names.file.corpus") : FileText.printable(file);
   }
 
   /** What a file itself says in a problem: may hold a name, so it stays out with pseudonyms. */
   String quoted(String role, String text) {
-    return pseudonyms && !"corpus".equals(role) ? Text.of("names.left-out") : FileText.printable(text);
+    return pseudonyms && !"corpus".equals(role)
+        ? Text.of("names.left-out")
+        : FileText.printable(text);
   }
 }

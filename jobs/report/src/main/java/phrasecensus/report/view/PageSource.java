@@ -28,8 +28,7 @@ record PageSource(
   int level(StudentSolo solo) {
     String column = AimsDefinition.parse(manifest.settings().get("aims")).levelColumn();
     Map<String, String> columns = solo.facts().columns();
-    String level =
-        columns.getOrDefault(column, columns.getOrDefault("metadata_" + column, ""));
+    String level = columns.getOrDefault(column, columns.getOrDefault("metadata_" + column, ""));
     String word = level.strip().toLowerCase(Locale.ROOT);
     if (word.startsWith("3") || word.startsWith("adv") || word.startsWith("upper")) {
       return Task.LAST_LEVEL;

@@ -2,8 +2,8 @@ package phrasecensus.report.view;
 
 import java.util.ArrayList;
 import java.util.List;
-import phrasecensus.report.find.FoundPhrase;
 import phrasecensus.report.ReportSettings;
+import phrasecensus.report.find.FoundPhrase;
 import phrasecensus.report.rows.Group;
 import phrasecensus.report.rows.Student;
 import phrasecensus.report.rows.StudyRows;
@@ -70,7 +70,8 @@ public final class Pages {
     }
     sections.add(new Shell.Link("#files", Text.of("corpus.files")));
     sections.add(new Shell.Link("#method", Text.of("corpus.method")));
-    return CorpusPage.of(source, shell(source.manifest().study().title(), true, sections, allPages()));
+    return CorpusPage.of(
+        source, shell(source.manifest().study().title(), true, sections, allPages()));
   }
 
   /**
@@ -131,7 +132,14 @@ public final class Pages {
     List<Shell.Link> sections = new ArrayList<>();
     for (String section :
         List.of(
-            "answers", "apart", "practice", "questions", "phrases", "values", "dates", "near",
+            "answers",
+            "apart",
+            "practice",
+            "questions",
+            "phrases",
+            "values",
+            "dates",
+            "near",
             "solos")) {
       boolean left =
           section.equals("near")
@@ -141,7 +149,8 @@ public final class Pages {
         sections.add(new Shell.Link("#" + section, Text.of("student." + section)));
       }
     }
-    return StudentPage.of(source, student, shell(title(student), false, sections, ownPages(student)));
+    return StudentPage.of(
+        source, student, shell(title(student), false, sections, ownPages(student)));
   }
 
   /** The page of one of a student's solos. */
@@ -151,9 +160,7 @@ public final class Pages {
   }
 
   private String title(Student student) {
-    return source.names().student(student)
-        + " \u2013 "
-        + source.manifest().study().title();
+    return source.names().student(student) + " \u2013 " + source.manifest().study().title();
   }
 
   /** What a page for the teacher or the researcher links to: all pages but those of solos. */

@@ -54,8 +54,7 @@ public record PhrasesPage(
                     + ". "
                     + Text.of(
                         "student.apart.excerpt",
-                        StudentFigures.corpusSolo(
-                            facts.title(), facts.performer(), facts.soloId()),
+                        StudentFigures.corpusSolo(facts.title(), facts.performer(), facts.soloId()),
                         StudentFigures.bars(span)),
                 told(phrase),
                 facts,
@@ -67,9 +66,7 @@ public record PhrasesPage(
         shell,
         title,
         Text.of(
-            "find.number",
-            source.numbers().count(excerpts.size()),
-            source.numbers().count(all)),
+            "find.number", source.numbers().count(excerpts.size()), source.numbers().count(all)),
         conditions.stream().map(FileText::printable).toList(),
         excerpts);
   }

@@ -18,9 +18,9 @@ import phrasecensus.tables.StatisticDefinition;
 
 /**
  * What a student might try next, by rule. The departures are taken in the order of their ranking;
- * one is passed over that is not clear, or that speaks of what an earlier one
- * has spoken of. The first round takes one of each facet, the second what is left, up to three. The
- * words stand in {@code practice.properties} of the wording.
+ * one is passed over that is not clear, or that speaks of what an earlier one has spoken of. The
+ * first round takes one of each facet, the second what is left, up to three. The words stand in
+ * {@code practice.properties} of the wording.
  */
 final class Practice {
   private static final int MOST = 3;
@@ -87,8 +87,7 @@ final class Practice {
     return Text.hasPractice(key)
         && student.answers().stream()
             .anyMatch(
-                answer ->
-                    answer.aim() != null && answer.question().equals(Text.practice(key)));
+                answer -> answer.aim() != null && answer.question().equals(Text.practice(key)));
   }
 
   private static String family(StatisticDefinition definition) {
@@ -122,7 +121,8 @@ final class Practice {
         tempo(),
         Text.practice(key(standing, "sign")),
         source.settings().excerpts()
-            ? own.map(found -> found.excerpt(source.scores(), "practice-" + (place + 1))).orElse(null)
+            ? own.map(found -> found.excerpt(source.scores(), "practice-" + (place + 1)))
+                .orElse(null)
             : null);
   }
 
@@ -180,12 +180,9 @@ final class Practice {
               return new Own(
                   student.solos().get(f.solo()),
                   f.phrase(),
-                  Text.of(
-                      "student.practice.material.own", title, bars, definition.name(), value),
-                  Text.of(
-                      "student.apart.value", Wording.capitalised(definition.name()), value),
-                  Text.of(
-                      "student.apart.own", Text.of("student.apart.excerpt", title, bars)));
+                  Text.of("student.practice.material.own", title, bars, definition.name(), value),
+                  Text.of("student.apart.value", Wording.capitalised(definition.name()), value),
+                  Text.of("student.apart.own", Text.of("student.apart.excerpt", title, bars)));
             });
   }
 }

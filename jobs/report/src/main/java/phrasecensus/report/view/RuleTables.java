@@ -120,8 +120,7 @@ public record RuleTables(List<String> sentences, Grid headlines, Grid everything
           shown,
           numbers.count(moved.size()),
           numbers.count(known),
-          Wording.joined(
-              moved.stream().limit(MOST_NAMED).map(StatisticDefinition::name).toList()));
+          Wording.joined(moved.stream().limit(MOST_NAMED).map(StatisticDefinition::name).toList()));
     }
 
     private Grid headlines() {

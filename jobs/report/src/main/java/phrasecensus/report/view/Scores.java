@@ -61,12 +61,7 @@ final class Scores {
    * @param wide how it is laid out on paper
    * @param narrow how it is laid out on a phone
    */
-  Score onSheet(
-      String id,
-      SoloLine line,
-      Integer keyFifths,
-      Layout wide,
-      Layout narrow) {
+  Score onSheet(String id, SoloLine line, Integer keyFifths, Layout wide, Layout narrow) {
     return of(id, line, keyFifths, wide.ringed(), narrow.ringed());
   }
 

@@ -44,8 +44,7 @@ public final class SheetAnswers {
    *
    * @param id start of the ids of pictures
    */
-  static List<Asked> of(
-      String id, List<Answer> answers, LessonLine line, LessonWording wording) {
+  static List<Asked> of(String id, List<Answer> answers, LessonLine line, LessonWording wording) {
     Map<String, List<Told>> byQuestion = new LinkedHashMap<>();
     for (String question : List.of("tonal_centre", "landings", "movement", "phrases", "own")) {
       for (Answer answer : answers) {
@@ -74,8 +73,7 @@ public final class SheetAnswers {
     return List.copyOf(asked);
   }
 
-  private static Picture picture(
-      String id, Answer answer, LessonLine line, LessonWording wording) {
+  private static Picture picture(String id, Answer answer, LessonLine line, LessonWording wording) {
     boolean phrases = answer.question().equals("phrases");
     if (line.solo().notes().isEmpty() || line.solo().bars().isEmpty()) {
       return null;

@@ -105,14 +105,12 @@ public record SoloPage(
   }
 
   private static Shell.Link link(PageSource source, Student student, int place) {
-    return new Shell.Link(
-        source.names().page(student, place), source.names().solo(student, place));
+    return new Shell.Link(source.names().page(student, place), source.names().solo(student, place));
   }
 
   private static Grid apart(StudentFigures figures, StudentSolo solo) {
     Grid.Builder grid =
-        figures.comparisons(
-            Text.of("solo.apart.table", figures.beside()), Text.of("table.what"));
+        figures.comparisons(Text.of("solo.apart.table", figures.beside()), Text.of("table.what"));
     for (Wording.Standing standing : figures.ranked(false, solo.facts().soloId())) {
       if (grid.size() < StudentDepartures.MOST) {
         figures.addTo(grid, Wording.capitalised(Wording.direction(standing)), standing);
@@ -127,8 +125,7 @@ public record SoloPage(
       return null;
     }
     String[] columns = Text.of("solo.phrases.columns").split("\\|");
-    Grid.Builder grid =
-        Grid.of(Text.of("solo.phrases")).numbers(columns[0]).words(columns[1]);
+    Grid.Builder grid = Grid.of(Text.of("solo.phrases")).numbers(columns[0]).words(columns[1]);
     for (int i = 2; i < columns.length - 1; i++) {
       grid.numbers(columns[i]);
     }

@@ -16,8 +16,8 @@ import phrasecensus.report.wording.Text;
  *
  * @param newest title and date of the newest solo
  * @param questions how it stands
- * @param courses how each answer went, oldest first, a sentence or two each; empty with fewer than two
- *     dated solos
+ * @param courses how each answer went, oldest first, a sentence or two each; empty with fewer than
+ *     two dated solos
  * @param sheet the lesson sheet
  * @param settled true where no aim is unmet, in the newest solo or in all together: only then does
  *     the page make offers of its own
@@ -49,10 +49,7 @@ public record StudentAnswers(
   }
 
   private static List<String> courses(
-      Student student,
-      List<StudentSolo> lessons,
-      List<Answer> newest,
-      LessonWording wording) {
+      Student student, List<StudentSolo> lessons, List<Answer> newest, LessonWording wording) {
     List<String> courses = new ArrayList<>();
     for (Answer last : newest) {
       List<Answer> course = new ArrayList<>();
@@ -65,8 +62,7 @@ public record StudentAnswers(
       }
       boolean told = course.stream().anyMatch(answer -> answer.value() != null);
       if (course.size() > 1 && told && last.aim() != null) {
-        courses.add(
-            (wording.course(course) + " " + LessonWording.way(Course.of(course))).strip());
+        courses.add((wording.course(course) + " " + LessonWording.way(Course.of(course))).strip());
       }
     }
     return List.copyOf(courses);

@@ -47,8 +47,8 @@ public record StudentDepartures(
   private static final int MOST_DRAWN = 3;
 
   /**
-   * Where nothing can be judged, a difference of phrases is shown from this delta on, if no interval
-   * says more: two pairs in three (N. Cliff's delta of .33 is called medium, from memory).
+   * Where nothing can be judged, a difference of phrases is shown from this delta on, if no
+   * interval says more: two pairs in three (N. Cliff's delta of .33 is called medium, from memory).
    */
   private static final double LEAST_DESCRIBED = 0.33;
 
@@ -228,8 +228,7 @@ public record StudentDepartures(
     }
 
     private Grid rest(List<Wording.Standing> left) {
-      Grid.Builder grid =
-          figures.comparisons(Text.of("student.apart.rest"), Text.of("table.what"));
+      Grid.Builder grid = figures.comparisons(Text.of("student.apart.rest"), Text.of("table.what"));
       for (Wording.Standing standing : left) {
         figures.addTo(grid, Wording.capitalised(Wording.direction(standing)), standing);
       }
@@ -260,7 +259,8 @@ public record StudentDepartures(
       for (String facet : FACETS) {
         Grid.Builder grid =
             figures.comparisons(
-                Text.of("table.everything", Wording.facet(facet), figures.beside()), Text.of("table.statistic"));
+                Text.of("table.everything", Wording.facet(facet), figures.beside()),
+                Text.of("table.statistic"));
         for (StatisticDefinition definition : catalogue.all()) {
           if (definition.facet().equals(facet)) {
             student

@@ -12,8 +12,8 @@ import phrasecensus.report.picture.StatisticStrip;
 import phrasecensus.report.rows.Comparison;
 import phrasecensus.report.rows.CorpusNorm;
 import phrasecensus.report.rows.Group;
-import phrasecensus.report.rows.Neighbour;
 import phrasecensus.report.rows.InOrder;
+import phrasecensus.report.rows.Neighbour;
 import phrasecensus.report.rows.SoloLine;
 import phrasecensus.report.rows.Student;
 import phrasecensus.report.rows.StudentSolo;
@@ -111,15 +111,15 @@ final class StudentFigures {
     List<Wording.Standing> ranked = new ArrayList<>();
     (pooled ? student.together() : student.comparisons())
         .stream()
-        .filter(c -> pooled || c.soloId().equals(soloId))
-        .filter(c -> c.group().equals(group) && c.place() != null)
-        .sorted(Comparator.comparing(Comparison::place))
-        .forEach(
-            c ->
-                source
-                    .catalogue()
-                    .named(c.statistic())
-                    .ifPresent(d -> ranked.add(new Wording.Standing(d, c, norm(d.key())))));
+            .filter(c -> pooled || c.soloId().equals(soloId))
+            .filter(c -> c.group().equals(group) && c.place() != null)
+            .sorted(Comparator.comparing(Comparison::place))
+            .forEach(
+                c ->
+                    source
+                        .catalogue()
+                        .named(c.statistic())
+                        .ifPresent(d -> ranked.add(new Wording.Standing(d, c, norm(d.key())))));
     return ranked;
   }
 
@@ -128,17 +128,16 @@ final class StudentFigures {
     List<Wording.Standing> beside = new ArrayList<>();
     (soloId.isEmpty() ? student.together() : student.comparisons())
         .stream()
-        .filter(c -> soloId.isEmpty() || c.soloId().equals(soloId))
-        .filter(c -> c.group().equals(group) && c.isBesideBand())
-        .filter(c -> c.verdict() == Comparison.Verdict.INSIDE)
-        .sorted(
-            Comparator.comparing(Comparison::pValue).thenComparing(Comparison::statistic))
-        .forEach(
-            c ->
-                source
-                    .catalogue()
-                    .named(c.statistic())
-                    .ifPresent(d -> beside.add(new Wording.Standing(d, c, norm(d.key())))));
+            .filter(c -> soloId.isEmpty() || c.soloId().equals(soloId))
+            .filter(c -> c.group().equals(group) && c.isBesideBand())
+            .filter(c -> c.verdict() == Comparison.Verdict.INSIDE)
+            .sorted(Comparator.comparing(Comparison::pValue).thenComparing(Comparison::statistic))
+            .forEach(
+                c ->
+                    source
+                        .catalogue()
+                        .named(c.statistic())
+                        .ifPresent(d -> beside.add(new Wording.Standing(d, c, norm(d.key())))));
     return beside;
   }
 
@@ -201,7 +200,8 @@ final class StudentFigures {
       entries.add(new StatisticStrip.Entry(labels.get(i), value.value(), value.n(), false));
     }
     return new StatisticStrip(source.numbers())
-        .picture(id, definition, norm, source.rows().corpusValues(group, definition.key()), entries);
+        .picture(
+            id, definition, norm, source.rows().corpusValues(group, definition.key()), entries);
   }
 
   /** Instrument, metre, tempo, centre and counts of a solo in a line. */
@@ -235,7 +235,8 @@ final class StudentFigures {
   /** Title and player of a corpus solo, as far as they are known. */
   static String corpusSolo(String title, String performer, String soloId) {
     String name =
-        FileText.withoutDirection(title.isBlank() ? soloId.substring(soloId.indexOf('/') + 1) : title);
+        FileText.withoutDirection(
+            title.isBlank() ? soloId.substring(soloId.indexOf('/') + 1) : title);
     return performer.isBlank()
         ? name
         : Text.of("student.near.solo", name, FileText.withoutDirection(performer));

@@ -297,7 +297,8 @@ public record StudentPage(
         }
         grid.row(cells);
       }
-      List<String> corpus = new ArrayList<>(List.of(Text.of("table.corpus-band", figures.beside())));
+      List<String> corpus =
+          new ArrayList<>(List.of(Text.of("table.corpus-band", figures.beside())));
       for (StatisticDefinition definition : headlines()) {
         corpus.add(wording.bandWithN(definition, norm(definition.key())));
       }
@@ -503,7 +504,8 @@ public record StudentPage(
       if (n == 0) {
         return new Shares(heading, none, null, null);
       }
-      String corpusName = Text.of("student.shares.corpus", average(), wording.counted(solos, "solo"));
+      String corpusName =
+          Text.of("student.shares.corpus", average(), wording.counted(solos, "solo"));
       String studentName = Text.of("student.shares.student", wording.counted(n, "phrase"));
       String title = Text.of("student." + name + ".title");
       String[] columns = Text.of("student.shares.table").split("\\|");
@@ -569,7 +571,8 @@ public record StudentPage(
                       entries.get(entries.size() - 1).value(),
                       entries.size()),
                   new Progress(numbers)
-                      .picture("p-" + definition.key(), definition, norm(definition.key()), entries)));
+                      .picture(
+                          "p-" + definition.key(), definition, norm(definition.key()), entries)));
         }
       }
       return items;

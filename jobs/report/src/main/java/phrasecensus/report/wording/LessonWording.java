@@ -47,9 +47,7 @@ public final class LessonWording {
     if (halves <= 1) {
       return Text.of("lesson.half");
     }
-    return halves % 2 == 0
-        ? number(halves / 2)
-        : Text.of("lesson.and-a-half", number(halves / 2));
+    return halves % 2 == 0 ? number(halves / 2) : Text.of("lesson.and-a-half", number(halves / 2));
   }
 
   private static String bars(double bars) {
@@ -66,8 +64,7 @@ public final class LessonWording {
     if (home.isEmpty()) {
       sentences.add(Text.of("lesson.key.none"));
     } else {
-      boolean blank =
-          source.equals("notes") && facts.keyFifths() != null;
+      boolean blank = source.equals("notes") && facts.keyFifths() != null;
       sentences.add(
           Text.of(blank ? "lesson.key.blank" : "lesson.key." + source, home.get().words()));
     }
@@ -260,8 +257,7 @@ public final class LessonWording {
               Text.of(chords ? "lesson.chord" : "lesson.key"));
       case "long_notes" -> Text.of("lesson.example.long_notes");
       case "no_breath", "fragments" ->
-          Text.of(
-              "lesson.example.no_breath", about(stretch.bars()), bars(stretch.bars()));
+          Text.of("lesson.example.no_breath", about(stretch.bars()), bars(stretch.bars()));
       default -> Text.of(example.own() ? "lesson.example.own" : "lesson.example.corpus");
     };
   }
@@ -273,8 +269,8 @@ public final class LessonWording {
   }
 
   /**
-   * How the answers over the dates follow each other, oldest first: {@code In the key: 67, 73 of 100
-   * notes}.
+   * How the answers over the dates follow each other, oldest first: {@code In the key: 67, 73 of
+   * 100 notes}.
    *
    * @param answers of one question, at least one with a value
    */
@@ -297,7 +293,8 @@ public final class LessonWording {
     String name = Text.has(thing) ? Text.of(thing) : Wording.capitalised(definition.name());
     String row = String.join(", ", values);
     return definition.percent()
-        ? Text.of("lesson.course.share", name, row, Text.of("lesson.thing." + last.counted() + ".many"))
+        ? Text.of(
+            "lesson.course.share", name, row, Text.of("lesson.thing." + last.counted() + ".many"))
         : Text.of(
             "lesson.course.value",
             name,

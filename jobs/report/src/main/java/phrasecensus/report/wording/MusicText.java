@@ -10,11 +10,18 @@ public final class MusicText {
 
   private MusicText() {}
 
-  /** A degree with proper accidentals: {@code b9} becomes a flat nine, {@code n3} a natural three; a dash for null. */
+  /**
+   * A degree with proper accidentals: {@code b9} becomes a flat nine, {@code n3} a natural three; a
+   * dash for null.
+   */
   public static String degree(String degree) {
     return degree == null
         ? "\u2013"
-        : degree.replace("bb", "\u266d\u266d").replace('b', '\u266d').replace('#', '\u266f').replace('n', '\u266e');
+        : degree
+            .replace("bb", "\u266d\u266d")
+            .replace('b', '\u266d')
+            .replace('#', '\u266f')
+            .replace('n', '\u266e');
   }
 
   /** A spelled pitch as in tables, {@code Bb4}, with proper accidentals. */

@@ -104,9 +104,7 @@ public final class Numbers {
    * @param stretch may have no ends
    */
   public int decimalsThatPart(StatisticDefinition definition, Double value, Interval stretch) {
-    if (value == null
-        || !stretch.hasEnds()
-        || value >= stretch.low() && value <= stretch.high()) {
+    if (value == null || !stretch.hasEnds() || value >= stretch.low() && value <= stretch.high()) {
       return 0;
     }
     double end = value < stretch.low() ? stretch.low() : stretch.high();
@@ -177,8 +175,6 @@ public final class Numbers {
         locale.getLanguage().equals("en") || locale.getLanguage().isEmpty()
             ? DateTimeFormatter.ofPattern("d MMM yyyy", Locale.ENGLISH)
             : DateTimeFormatter.ofLocalizedDate(FormatStyle.MEDIUM).withLocale(locale);
-    return day(date)
-        .map(format::format)
-        .orElse(FileText.withoutDirection(date));
+    return day(date).map(format::format).orElse(FileText.withoutDirection(date));
   }
 }

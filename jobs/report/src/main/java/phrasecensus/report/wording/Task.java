@@ -74,8 +74,7 @@ public record Task(String title, String play, String time, String sign) {
           }
           return made;
         };
-    return new Task(
-        title, filled.apply(play), filled.apply(time), filled.apply(sign));
+    return new Task(title, filled.apply(play), filled.apply(time), filled.apply(sign));
   }
 
   /** Every key of the words, sorted. */

@@ -90,8 +90,7 @@ public final class Wording {
     List<String> sentences = new ArrayList<>();
     if (!clear.isEmpty()) {
       sentences.add(
-          Text.of(
-              "answer.clear", capitalised(String.join(", and ", clear)), place(standings)));
+          Text.of("answer.clear", capitalised(String.join(", and ", clear)), place(standings)));
     } else if (differs) {
       sentences.add(Text.of("answer.together", place(standings)));
     }
@@ -209,7 +208,8 @@ public final class Wording {
 
   /** What n counts of a statistic, in words for many. */
   public static String counts(StatisticDefinition definition) {
-    String key = "n." + definition.n().toLowerCase(Locale.ROOT).replaceAll("[^a-z]+", "-") + ".many";
+    String key =
+        "n." + definition.n().toLowerCase(Locale.ROOT).replaceAll("[^a-z]+", "-") + ".many";
     return Text.has(key) ? Text.of(key) : definition.n();
   }
 
@@ -296,9 +296,7 @@ public final class Wording {
     }
     String solos =
         counted(comparison.normSolos(), "solo")
-            + (standing.norm() == null
-                ? ""
-                : byPlayers(standing.norm()));
+            + (standing.norm() == null ? "" : byPlayers(standing.norm()));
     String sentence =
         Text.of(
             band.hasEnds() ? "band.half" : "band.median",
@@ -351,9 +349,7 @@ public final class Wording {
   }
 
   private String byPlayers(CorpusNorm norm) {
-    return isUnnamed(norm)
-        ? ", players not named"
-        : " by " + counted(norm.players(), "player");
+    return isUnnamed(norm) ? ", players not named" : " by " + counted(norm.players(), "player");
   }
 
   private String solosAndPlayers(CorpusNorm norm) {
@@ -420,9 +416,7 @@ public final class Wording {
 
   /** Both ends of an interval of differences; a dash where there is none. */
   public String differences(StatisticDefinition definition, Interval shift) {
-    return shift.hasEnds()
-        ? numbers.differences(definition, shift.low(), shift.high())
-        : "\u2013";
+    return shift.hasEnds() ? numbers.differences(definition, shift.low(), shift.high()) : "\u2013";
   }
 
   /** How sure the median of a norm is; empty without an interval. */
@@ -431,7 +425,8 @@ public final class Wording {
         ? "How sure the median is: with "
             + solosAndPlayers(norm)
             + " it lies between "
-            + numbers.range(definition, norm.median().low(), norm.median().high())
+            + numbers
+                .range(definition, norm.median().low(), norm.median().high())
                 .replace("\u00a0to\u00a0", " and ")
             + " (95\u00a0% interval)."
         : "";
@@ -591,10 +586,7 @@ public final class Wording {
 
   /** The middle half with its n in a table cell. */
   public String bandWithN(StatisticDefinition definition, CorpusNorm norm) {
-    return band(definition, norm)
-        + " (n\u00a0"
-        + numbers.count(norm == null ? 0 : norm.n())
-        + ")";
+    return band(definition, norm) + " (n\u00a0" + numbers.count(norm == null ? 0 : norm.n()) + ")";
   }
 
   /** A count as n: {@code n 5 solos}. */

@@ -13,7 +13,8 @@ import phrasecensus.music.time.Fraction;
 
 class EngraverTest {
   private static List<Engraving> engraved(String line, int fifths) {
-    return Engraver.engrave("s", LineBuilder.solo("4/4", Fraction.ZERO, line), fifths, Layout.wide());
+    return Engraver.engrave(
+        "s", LineBuilder.solo("4/4", Fraction.ZERO, line), fifths, Layout.wide());
   }
 
   private static long count(List<Engraving> systems, Glyph glyph) {
@@ -72,10 +73,7 @@ class EngraverTest {
   void aPickupHasNoBarNumber() {
     List<Engraving> systems =
         Engraver.engrave(
-            "s",
-            LineBuilder.solo("4/4", Fraction.ONE, "C5 1, C5 4"),
-            0,
-            Layout.wide());
+            "s", LineBuilder.solo("4/4", Fraction.ONE, "C5 1, C5 4"), 0, Layout.wide());
 
     assertThat(Drawn.words(systems, "tiny")).isEmpty();
     assertThat(Drawn.words(engraved("C5 4", 0), "tiny")).containsExactly("1");
@@ -98,7 +96,10 @@ class EngraverTest {
         TreeMap<Integer, Integer> ends = new TreeMap<>();
         for (Glyph glyph :
             List.of(
-                Glyph.NOTEHEAD_BLACK, Glyph.NOTEHEAD_HALF, Glyph.SHARP, Glyph.FLAT,
+                Glyph.NOTEHEAD_BLACK,
+                Glyph.NOTEHEAD_HALF,
+                Glyph.SHARP,
+                Glyph.FLAT,
                 Glyph.NATURAL)) {
           for (Drawn.Place place : Drawn.places(system, glyph)) {
             // Only signatures stand so far to the left.
@@ -169,7 +170,9 @@ class EngraverTest {
     }
   }
 
-  /** Seven tenths of the size are the least; what needs less is drawn in between without touching. */
+  /**
+   * Seven tenths of the size are the least; what needs less is drawn in between without touching.
+   */
   @ParameterizedTest(name = "{0} notes")
   @CsvSource({"16,false", "24,false", "64,true"})
   void aBarWiderThanTheSystemIsDrawnSmallerAndSqueezedOnlyThen(int notes, boolean touching) {

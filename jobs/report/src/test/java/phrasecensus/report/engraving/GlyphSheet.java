@@ -26,8 +26,14 @@ final class GlyphSheet {
                 + at
                 + "H4'/>");
       }
-        page.append(
-            "<path transform='translate(" + x + " " + y + ") scale(20)' d='" + glyph.outline() + "'/>");
+      page.append(
+          "<path transform='translate("
+              + x
+              + " "
+              + y
+              + ") scale(20)' d='"
+              + glyph.outline()
+              + "'/>");
       i++;
     }
     Files.writeString(Path.of(arguments[0]), page.append("</svg>").toString());

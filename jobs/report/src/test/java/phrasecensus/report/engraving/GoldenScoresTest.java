@@ -19,8 +19,8 @@ import phrasecensus.music.time.Fraction;
 import phrasecensus.report.rows.SoloLine;
 
 /**
- * Tiny scores, each held against the SVG that was looked at. {@code -Dgolden.update=true}
- * writes them anew; the difference is then to be looked at again.
+ * Tiny scores, each held against the SVG that was looked at. {@code -Dgolden.update=true} writes
+ * them anew; the difference is then to be looked at again.
  */
 class GoldenScoresTest {
   private static final boolean UPDATE = Boolean.getBoolean("golden.update");
@@ -45,9 +45,14 @@ class GoldenScoresTest {
           line("4/4", "F#5 1, F5 1, Bb4 1, B4 1, C##5 1, Dbb5 1, C#5 1/2, C#6 1/2, C5 1");
       case "ties-over-the-bar-line" -> line("4/4", "A4 5/2, B4 3, C6 5/2");
       case "tuplets-within-a-tuplet" ->
-          line("4/4", "C5 1/3, D5 1/3, E5 1/9, F5 1/9, G5 1/9, A5 1/5, B5 1/5, A5 1/5, G5 1/5, F5 1/5, E5 2");
+          line(
+              "4/4",
+              "C5 1/3, D5 1/3, E5 1/9, F5 1/9, G5 1/9, A5 1/5, B5 1/5, A5 1/5, G5 1/5, F5 1/5, E5"
+                  + " 2");
       case "sixteenths-and-dots" ->
-          line("2/4", "C4 3/4, D4 1/4, E4 1/4, F4 1/4, G4 1/2, A6 1/8, G6 1/8, F6 1/4, E6 1/2, D6 1");
+          line(
+              "2/4",
+              "C4 3/4, D4 1/4, E4 1/4, F4 1/4, G4 1/2, A6 1/8, G6 1/8, F6 1/4, E6 1/2, D6 1");
       case "waltz-in-the-bass" -> line("3/4", "C3 1, E3 1, G3 1, B2 3/2, A2 1/2, G2 1, F2 3");
       case "compound-time" -> line("6/8", "C5 1, D5 1/2, E5 1/2, F5 1/2, G5 1/2, A5 3/2, - 3/2");
       case "octave-higher" -> line("4/4", "A5 1, C6 1, E6 1, G6 1, A6 1, B6 1, C7 1, A5 1");
@@ -55,8 +60,7 @@ class GoldenScoresTest {
       case "repeats-and-endings" -> repeats();
       case "grace-notes-and-keys" -> graces();
       case "phrase-among-neighbours" -> phrase();
-      case "ties-short-and-dotted" ->
-          line("4/4", "A4 5/4, C5 3/4, B4 7/2, D5 1/2, D5 2");
+      case "ties-short-and-dotted" -> line("4/4", "A4 5/4, C5 3/4, B4 7/2, D5 1/2, D5 2");
       case "seven-in-the-time-of-six" ->
           line("4/4", "C5 3/7, D5 3/7, E5 3/7, F5 3/7, E5 3/7, D5 3/7, C5 3/7, B4 1");
       case "three-graces-and-a-pickup" -> graceRun();
@@ -65,8 +69,7 @@ class GoldenScoresTest {
               "2/4",
               "C5 1/8, D5 1/8, E5 1/8, F5 1/8, G5 1/8, F5 1/8, E5 1/8, D5 1/8,"
                   + " C5 3/8, B4 1/8, A4 1/4, G4 1/8, A4 1/8, B4 2");
-      case "accidentals-that-remind" ->
-          line("4/4", "F#5 1, F4 1, F#5 1, Bb4 2, B4 1, F5 1, F5 1");
+      case "accidentals-that-remind" -> line("4/4", "F#5 1, F4 1, F#5 1, Bb4 2, B4 1, F5 1, F5 1");
       default -> throw new IllegalArgumentException("Invalid score: " + name);
     };
   }

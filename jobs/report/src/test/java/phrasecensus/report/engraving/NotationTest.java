@@ -18,7 +18,10 @@ import phrasecensus.report.rows.SoloLine;
 class NotationTest {
   private static final String[] LETTERS = {"w", "h", "q", "e", "s", "t", "x"};
 
-  /** The signs of every bar: letter, dot, ~ for a tie on, r for a rest, [n for a tuplet, outermost first. */
+  /**
+   * The signs of every bar: letter, dot, ~ for a tie on, r for a rest, [n for a tuplet, outermost
+   * first.
+   */
   private static String written(SoloLine solo) {
     return Notation.of(solo).stream()
         .map(

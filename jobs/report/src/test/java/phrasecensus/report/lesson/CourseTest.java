@@ -12,8 +12,21 @@ import phrasecensus.report.rows.Answer;
 class CourseTest {
   private static Answer share(double value, int n) {
     return new Answer(
-        "solo", "s", "tonal_centre", 1, "met", "none", "in_key_share", value, 0.7, null, "notes", n,
-        null, null, false);
+        "solo",
+        "s",
+        "tonal_centre",
+        1,
+        "met",
+        "none",
+        "in_key_share",
+        value,
+        0.7,
+        null,
+        "notes",
+        n,
+        null,
+        null,
+        false);
   }
 
   private static List<Answer> shares(String hundredths, int n) {
@@ -43,8 +56,21 @@ class CourseTest {
         List.of(
             share(0.4, 100),
             new Answer(
-                "solo", "t", "tonal_centre", 1, "not_enough", "not_enough", "in_key_share", null,
-                0.7, null, "notes", 0, "no_notes", null, true),
+                "solo",
+                "t",
+                "tonal_centre",
+                1,
+                "not_enough",
+                "not_enough",
+                "in_key_share",
+                null,
+                0.7,
+                null,
+                "notes",
+                0,
+                "no_notes",
+                null,
+                true),
             share(0.6, 100),
             share(0.9, 100));
 

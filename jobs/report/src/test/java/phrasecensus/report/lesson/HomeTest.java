@@ -15,8 +15,23 @@ import phrasecensus.report.rows.SoloLine;
 class HomeTest {
   private static SoloFacts facts(Integer tonic, String mode, String scale) {
     return new SoloFacts(
-        "s", "s", "Ada", null, "", "", "", "4/4", null, null, tonic, mode, 1, 1, 1,
-        Map.of("centre_scale", scale), Map.of());
+        "s",
+        "s",
+        "Ada",
+        null,
+        "",
+        "",
+        "",
+        "4/4",
+        null,
+        null,
+        tonic,
+        mode,
+        1,
+        1,
+        1,
+        Map.of("centre_scale", scale),
+        Map.of());
   }
 
   private static SoloLine line(Integer signature, int transposition) {

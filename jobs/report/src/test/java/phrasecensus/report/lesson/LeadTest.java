@@ -11,8 +11,21 @@ import phrasecensus.report.rows.Answer;
 class LeadTest {
   private static Answer answer(String question, String verdict, String finding, boolean first) {
     return new Answer(
-        "solo", "s", question, 1, verdict, finding, "statistic", 0.5, null, null, "notes", 9, null,
-        null, first);
+        "solo",
+        "s",
+        question,
+        1,
+        verdict,
+        finding,
+        "statistic",
+        0.5,
+        null,
+        null,
+        "notes",
+        9,
+        null,
+        null,
+        first);
   }
 
   private static final List<Answer> FRAGMENTS =
@@ -42,8 +55,7 @@ class LeadTest {
     "movement, long_notes, movement",
     "own, own, own"
   })
-  void theTeachersChoiceLeadsWhateverTheAnswersSay(
-      String workOn, String finding, String question) {
+  void theTeachersChoiceLeadsWhateverTheAnswersSay(String workOn, String finding, String question) {
     assertThat(Lead.of(FRAGMENTS, workOn)).isEqualTo(new Lead(finding, question, true));
   }
 

@@ -31,9 +31,7 @@ class MovedPhraseTest {
               "chord-tone",
               true,
               0,
-              notes.size() == names.length - 1
-                  ? new SoloLine.Resting("breath", "3", true)
-                  : null));
+              notes.size() == names.length - 1 ? new SoloLine.Resting("breath", "3", true) : null));
     }
     List<SoloLine.BarSpan> bars = new ArrayList<>();
     for (int i = 0; i < 4; i++) {
@@ -49,11 +47,7 @@ class MovedPhraseTest {
               null));
     }
     return new SoloLine(
-        bars,
-        List.of(new SoloLine.ChordSpan(0, 16, "C7/E")),
-        notes,
-        List.of(),
-        List.of());
+        bars, List.of(new SoloLine.ChordSpan(0, 16, "C7/E")), notes, List.of(), List.of());
   }
 
   private static final MovedPhrase.Reader ALTO = new MovedPhrase.Reader(9, 58, 84, "G2");
@@ -88,11 +82,13 @@ class MovedPhraseTest {
     MovedPhrase moved = moved(line("C4", "D4", "E4"), 0, 0);
 
     assertThat(moved.line().bars()).hasSize(1);
-    assertThat(moved.line().landings()).singleElement().satisfies(
-        mark -> {
-          assertThat(mark.noteIndex()).isEqualTo(2);
-          assertThat(mark.degree()).isEqualTo("3");
-        });
+    assertThat(moved.line().landings())
+        .singleElement()
+        .satisfies(
+            mark -> {
+              assertThat(mark.noteIndex()).isEqualTo(2);
+              assertThat(mark.degree()).isEqualTo("3");
+            });
   }
 
   @ParameterizedTest

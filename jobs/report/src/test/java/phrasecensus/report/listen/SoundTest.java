@@ -22,8 +22,23 @@ class SoundTest {
 
   private static SoloFacts facts(String instrument, Double tempo) {
     return new SoloFacts(
-        "corpus/a", "a", null, null, "", "", instrument, "4/4", tempo, null, null, null, 2, 3, 1,
-        Map.of(), Map.of());
+        "corpus/a",
+        "a",
+        null,
+        null,
+        "",
+        "",
+        instrument,
+        "4/4",
+        tempo,
+        null,
+        null,
+        null,
+        2,
+        3,
+        1,
+        Map.of(),
+        Map.of());
   }
 
   private static SoloLine.BarSpan bar(int index, String onset, String metre, String offset) {

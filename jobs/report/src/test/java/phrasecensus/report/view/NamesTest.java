@@ -19,8 +19,10 @@ class NamesTest {
 
   @Test
   void studentsWithTheSameSlugGetPagesOfTheirOwn() {
-    Student one = new Student("A b", List.of(), List.of(), List.of(), List.of(), List.of(), List.of());
-    Student other = new Student("a-b", List.of(), List.of(), List.of(), List.of(), List.of(), List.of());
+    Student one =
+        new Student("A b", List.of(), List.of(), List.of(), List.of(), List.of(), List.of());
+    Student other =
+        new Student("a-b", List.of(), List.of(), List.of(), List.of(), List.of(), List.of());
 
     Names names = new Names(List.of(one, other), false, new Numbers(Locale.ENGLISH));
 

@@ -71,8 +71,21 @@ class LessonWordingTest {
   private static Answer answer(
       String question, String verdict, String aim, Double value, int n, String shortage) {
     return new Answer(
-        "solo", "s", question, 1, verdict, "none", aim, value, 0.5, null, "landings", n, shortage,
-        null, false);
+        "solo",
+        "s",
+        question,
+        1,
+        verdict,
+        "none",
+        aim,
+        value,
+        0.5,
+        null,
+        "landings",
+        n,
+        shortage,
+        null,
+        false);
   }
 
   @ParameterizedTest
@@ -111,8 +124,7 @@ class LessonWordingTest {
   void aLineWithoutABreathTellsItsLengthInWords() {
     assertThat(
             WORDING.answer(
-                answer("phrases", "not_yet", "unbroken_time_share", 1.0, 11, null),
-                line(true, 11)))
+                answer("phrases", "not_yet", "unbroken_time_share", 1.0, 11, null), line(true, 11)))
         .isEqualTo("Not yet. The line goes on for eleven bars without a breath.");
   }
 
@@ -147,8 +159,21 @@ class LessonWordingTest {
   void anotherAimIsToldWithItsValueAndWhatIsAsked() {
     Answer answer =
         new Answer(
-            "solo", "s", "own", 5, "not_yet", "own", "notes_per_bar", 2.5, 4.0, null, "notes", 40,
-            null, "Fill the bars", true);
+            "solo",
+            "s",
+            "own",
+            5,
+            "not_yet",
+            "own",
+            "notes_per_bar",
+            2.5,
+            4.0,
+            null,
+            "notes",
+            40,
+            null,
+            "Fill the bars",
+            true);
 
     assertThat(WORDING.answer(answer, line(true, 2)))
         .isEqualTo(
@@ -168,8 +193,23 @@ class LessonWordingTest {
   void theSourceOfTheKeyIsSaid(String source, boolean signature, String told) {
     SoloFacts facts =
         new SoloFacts(
-            "s", "s", "Ada", null, "", "", "", "4/4", null, signature ? 0 : null, 7, "major", 1, 1,
-            1, Map.of("centre_source", source), Map.of());
+            "s",
+            "s",
+            "Ada",
+            null,
+            "",
+            "",
+            "",
+            "4/4",
+            null,
+            signature ? 0 : null,
+            7,
+            "major",
+            1,
+            1,
+            1,
+            Map.of("centre_source", source),
+            Map.of());
     Home home = new Home(NoteName.atFifths(1), "major");
 
     assertThat(WORDING.key(facts, Optional.of(home), line(true, 2))).isEqualTo(told);

@@ -81,7 +81,9 @@ public final class ReadingGrade {
     boolean silent =
         plain.matches(".*[^aeiouy]e") && !plain.matches(".*[^aeiouy]le") && count > 1
             || plain.matches(".*[^aeioutdy]ed") && count > 1
-            || plain.matches(".*[^aeiouysxzc]es") && !plain.matches(".*(ch|sh|[^aeiouy]l|g)es") && count > 1;
+            || plain.matches(".*[^aeiouysxzc]es")
+                && !plain.matches(".*(ch|sh|[^aeiouy]l|g)es")
+                && count > 1;
     return Math.max(1, silent ? count - 1 : count);
   }
 }

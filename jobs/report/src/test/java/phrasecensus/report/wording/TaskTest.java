@@ -27,7 +27,17 @@ class TaskTest {
 
   private static final Map<String, String> IN_G =
       Map.of(
-          "home", "G", "third", "B", "fifth", "D", "five", "G A B C D", "key", "G major", "click",
+          "home",
+          "G",
+          "third",
+          "B",
+          "fifth",
+          "D",
+          "five",
+          "G A B C D",
+          "key",
+          "G major",
+          "click",
           "60");
 
   static Stream<String> kinds() {
@@ -86,7 +96,8 @@ class TaskTest {
     for (String key : Task.keys()) {
       String text = Task.all(key.split("\\.")[0], Integer.parseInt(key.split("\\.")[1])).toString();
       assertThat(text.toLowerCase(java.util.Locale.ROOT))
-          .doesNotContain("wrong note", "play faster", "play less", "play more", "perfect", "talent");
+          .doesNotContain(
+              "wrong note", "play faster", "play less", "play more", "perfect", "talent");
     }
   }
 

@@ -53,7 +53,8 @@ class TextTest {
   /** What has a blank in a picture's source is a list of style names, else it is a sentence. */
   @Test
   void picturesHoldNoWordsOfTheirOwn() throws IOException {
-    String styles = Files.readString(SOURCES.resolve("resources/phrasecensus/report/look/report.css"));
+    String styles =
+        Files.readString(SOURCES.resolve("resources/phrasecensus/report/look/report.css"));
     try (Stream<Path> files = Files.list(SOURCES.resolve("java/phrasecensus/report/picture"))) {
       for (Path file : files.sorted().toList()) {
         String code =
@@ -64,7 +65,10 @@ class TextTest {
         while (literal.find()) {
           String text = literal.group(1);
           boolean sentence =
-              text.matches(".*[A-Za-z].*") && text.contains(" ") && !text.strip().equals("value v-") && !text.startsWith("-");
+              text.matches(".*[A-Za-z].*")
+                  && text.contains(" ")
+                  && !text.strip().equals("value v-")
+                  && !text.startsWith("-");
           for (String word : sentence ? text.strip().split(" +") : new String[0]) {
             assertThat(word.isEmpty() || styles.contains("." + word))
                 .as(file + ": " + text)
@@ -95,7 +99,10 @@ class TextTest {
         depth += next == '(' || next == '{' ? 1 : next == ')' || next == '}' ? -1 : 0;
       }
     }
-    return bare.append(template.substring(at)).toString().replaceAll("shell = |content = ", "").replaceAll("page\\.shell\\(\\),", "");
+    return bare.append(template.substring(at))
+        .toString()
+        .replaceAll("shell = |content = ", "")
+        .replaceAll("page\\.shell\\(\\),", "");
   }
 
   /** True where the sources add something to a beginning of the key of two words or more. */
@@ -177,9 +184,30 @@ class TextTest {
   @ParameterizedTest
   @ValueSource(
       strings = {
-        "play more", "practise more", "every day", "hours", "as loud", "as fast", "faster and",
-        "louder", "push", "must", "should", "wrong", "bad", "weak", "poor", "mistake", "better",
-        "correct", "improve", "too many", "too few", "too long", "too short", "hold your breath"
+        "play more",
+        "practise more",
+        "every day",
+        "hours",
+        "as loud",
+        "as fast",
+        "faster and",
+        "louder",
+        "push",
+        "must",
+        "should",
+        "wrong",
+        "bad",
+        "weak",
+        "poor",
+        "mistake",
+        "better",
+        "correct",
+        "improve",
+        "too many",
+        "too few",
+        "too long",
+        "too short",
+        "hold your breath"
       })
   void suggestionsDoNotDrive(String word) {
     Pattern pattern = Pattern.compile("\\b" + word + "\\b");

@@ -26,12 +26,7 @@ class WordingTest {
   }
 
   private static CorpusNorm norm(
-      CorpusNorm.Shown shown,
-      int n,
-      int players,
-      String dominant,
-      double minimum,
-      double maximum) {
+      CorpusNorm.Shown shown, int n, int players, String dominant, double minimum, double maximum) {
     boolean band = shown.compareTo(CorpusNorm.Shown.QUARTILES) >= 0;
     boolean median = shown != CorpusNorm.Shown.LIST;
     return new CorpusNorm(
@@ -137,16 +132,13 @@ class WordingTest {
     return wording.progress(LENGTH, trend, 5, 4, 4);
   }
 
-  private static Wording.Standing standing(
-      StatisticDefinition definition, Comparison comparison) {
+  private static Wording.Standing standing(StatisticDefinition definition, Comparison comparison) {
     return new Wording.Standing(definition, comparison, null);
   }
 
   @Test
   void aStandingTellsValueNAndPlace() {
-    assertThat(
-            wording.standing(
-                standing(LENGTH, comparison(Comparison.Verdict.ABOVE, 5.1, 47))))
+    assertThat(wording.standing(standing(LENGTH, comparison(Comparison.Verdict.ABOVE, 5.1, 47))))
         .isEqualTo(
             "5.10\u00a0bars, from 15\u00a0phrases: longer phrases than 47 of 48 solos in this"
                 + " corpus at this tempo.");
@@ -173,8 +165,7 @@ class WordingTest {
 
   @Test
   void aValueOutsideTheMiddleHalfIsNeverPrintedAsInside() {
-    Wording.Standing near =
-        standing(LENGTH, comparison(Comparison.Verdict.INSIDE, 3.002, 30));
+    Wording.Standing near = standing(LENGTH, comparison(Comparison.Verdict.INSIDE, 3.002, 30));
 
     assertThat(wording.standing(near)).startsWith("3.002\u00a0bars");
     assertThat(wording.norm(near)).contains("from 2.000\u00a0to\u00a03.000\u00a0bars");
@@ -182,16 +173,13 @@ class WordingTest {
 
   @Test
   void theMiddleIsCalledThat() {
-    assertThat(
-            wording.standing(
-                standing(LENGTH, comparison(Comparison.Verdict.INSIDE, 2.5, 24))))
+    assertThat(wording.standing(standing(LENGTH, comparison(Comparison.Verdict.INSIDE, 2.5, 24))))
         .endsWith("about in the middle of 48 solos in this corpus at this tempo.");
   }
 
   @Test
   void aValueThatRestsOnTooLittleIsNotPlaced() {
-    Wording.Standing little =
-        standing(LENGTH, comparison(Comparison.Verdict.TOO_LITTLE, 1.0, -1));
+    Wording.Standing little = standing(LENGTH, comparison(Comparison.Verdict.TOO_LITTLE, 1.0, -1));
 
     assertThat(wording.standing(little))
         .isEqualTo(
@@ -204,8 +192,7 @@ class WordingTest {
   @Test
   void anUndefinedValueSaysWhy() {
     assertThat(
-            wording.standing(
-                standing(LENGTH, comparison(Comparison.Verdict.TOO_LITTLE, null, -1))))
+            wording.standing(standing(LENGTH, comparison(Comparison.Verdict.TOO_LITTLE, null, -1))))
         .isEqualTo("No value here: no metre (n\u00a015).");
   }
 
@@ -225,14 +212,7 @@ class WordingTest {
   void anAnswerWhoseFiguresDifferOnlyTogetherSaysThat() {
     Comparison one =
         comparison(
-            LENGTH,
-            Comparison.Verdict.INSIDE,
-            2.9,
-            40,
-            0.06,
-            Interval.NONE,
-            Interval.NONE,
-            true);
+            LENGTH, Comparison.Verdict.INSIDE, 2.9, 40, 0.06, Interval.NONE, Interval.NONE, true);
 
     assertThat(wording.answer(List.of(standing(LENGTH, one))))
         .isEqualTo("Taken together different from this corpus; no one number is.");
@@ -262,8 +242,7 @@ class WordingTest {
 
   @Test
   void oneSoloWithoutAListHasOneValueAndNoRange() {
-    assertThat(
-            wording.norm(LENGTH, norm(CorpusNorm.Shown.LIST, 1, 1, null, 2.5, 2.5), List.of()))
+    assertThat(wording.norm(LENGTH, norm(CorpusNorm.Shown.LIST, 1, 1, null, 2.5, 2.5), List.of()))
         .isEqualTo(
             "1 solo, players not named: too few solos for a norm. The value is 2.50 bars."
                 + " Its players are not named: it may be one player's.");
@@ -282,9 +261,9 @@ class WordingTest {
     assertThat(
             wording.norm(LENGTH, norm(CorpusNorm.Shown.QUARTILES, 20, 4, "B. Player"), List.of()))
         .isEqualTo(
-            "The middle half of 20\u00a0solos by 4\u00a0players lies from 2.00\u00a0to\u00a03.00\u00a0bars;"
-                + " the median is 2.50\u00a0bars. More than half of these solos are by B. Player:"
-                + " read it as that player's.");
+            "The middle half of 20\u00a0solos by 4\u00a0players lies from"
+                + " 2.00\u00a0to\u00a03.00\u00a0bars; the median is 2.50\u00a0bars. More than half"
+                + " of these solos are by B. Player: read it as that player's.");
   }
 
   @Test
@@ -295,7 +274,8 @@ class WordingTest {
                 + " 4\u00a0dated solos.");
     assertThat(progress(trend("away-from-band", 4, true)))
         .startsWith(
-            "Moved away from the middle half of the corpus (the direction is clear, its size is not):");
+            "Moved away from the middle half of the corpus (the direction is clear, its size is"
+                + " not):");
     assertThat(progress(trend("stayed-inside", 4, false)))
         .startsWith("Stayed inside the middle half of the corpus:");
     assertThat(progress(trend("no-clear-movement", 4, false))).startsWith("No clear movement:");
@@ -331,8 +311,7 @@ class WordingTest {
   /** A delta of -0.5 with an interval from -0.72 to -0.2: 75 pairs of 100, from 60 to 86. */
   @Test
   void surenessTellsPairsInAHundredAndTheTypicalDifference() {
-    assertThat(
-            sureness(0.04, new Interval(-0.5, -0.72, -0.2), new Interval(-1.25, -2.0, -0.5)))
+    assertThat(sureness(0.04, new Interval(-0.5, -0.72, -0.2), new Interval(-1.25, -2.0, -0.5)))
         .contains(
             "Phrase by phrase the typical difference is \u22121.25\u00a0bars (95\u00a0% interval"
                 + " \u22122.00\u00a0to\u00a0\u22120.50\u00a0bars).")

@@ -28,9 +28,9 @@ import phrasecensus.tables.export.DataPackage;
 
 /**
  * The folder of an export while it is made. Files are written aside, in a hidden folder of a random
- * name beside it, and made current by renaming when all are there and on the disk. An earlier export
- * gives way only when it says that it is one and is as it was written, so that nobody loses a
- * notebook they worked in, or a data package of their own.
+ * name beside it, and made current by renaming when all are there and on the disk. An earlier
+ * export gives way only when it says that it is one and is as it was written, so that nobody loses
+ * a notebook they worked in, or a data package of their own.
  */
 final class ExportFolder implements AutoCloseable {
   /** Lists every other file with its SHA-256, as {@code sha256sum} writes and checks it. */
@@ -129,7 +129,8 @@ final class ExportFolder implements AutoCloseable {
     FolderMarker marker = marker(path);
     return marker != null
         ? marker.kind() == FolderMarker.Kind.EXPORT
-        : Files.exists(path.resolve(CHECKSUMS)) && Files.exists(path.resolve(DataPackage.FILE_NAME));
+        : Files.exists(path.resolve(CHECKSUMS))
+            && Files.exists(path.resolve(DataPackage.FILE_NAME));
   }
 
   private static FolderMarker marker(Path path) {
@@ -199,8 +200,7 @@ final class ExportFolder implements AutoCloseable {
         .toList();
   }
 
-  private static boolean isAsWritten(Path export, Map<String, String> written)
-      throws IOException {
+  private static boolean isAsWritten(Path export, Map<String, String> written) throws IOException {
     StringBuilder text = new StringBuilder();
     written.forEach((file, sum) -> text.append(line(sum, file)));
     return Arrays.equals(
@@ -220,8 +220,7 @@ final class ExportFolder implements AutoCloseable {
       return written;
     }
     // A damaged list may hold bytes that are no text.
-    for (String line :
-        new String(Files.readAllBytes(file), StandardCharsets.UTF_8).split("\n")) {
+    for (String line : new String(Files.readAllBytes(file), StandardCharsets.UTF_8).split("\n")) {
       if (line.length() > 66) {
         written.put(line.substring(66), line.substring(0, 64));
       }
@@ -301,7 +300,9 @@ final class ExportFolder implements AutoCloseable {
       } else {
         Path kept =
             folder.resolveSibling(
-                folder.getFileName() + "-set-aside-" + UUID.randomUUID().toString().substring(0, 8));
+                folder.getFileName()
+                    + "-set-aside-"
+                    + UUID.randomUUID().toString().substring(0, 8));
         Files.move(previous, kept);
         told.accept(
             "Not as this program wrote it, and kept in "

@@ -88,8 +88,7 @@ public final class StudyExport {
       }
       return differences;
     } catch (IOException e) {
-      throw new InputException(
-          "Cannot verify " + export + ": " + ExportFolder.reason(e) + ".", e);
+      throw new InputException("Cannot verify " + export + ": " + ExportFolder.reason(e) + ".", e);
     }
   }
 
@@ -107,7 +106,8 @@ public final class StudyExport {
    *
    * @param location a folder of this machine: new, empty, or an untouched export
    * @return the folder
-   * @throws InputException if the tables are not those of the manifest or the folder cannot be written
+   * @throws InputException if the tables are not those of the manifest or the folder cannot be
+   *     written
    */
   public Path into(String location) {
     StatisticsCatalogue catalogue = StatisticsCatalogue.builtIn();

@@ -235,8 +235,7 @@ public final class ColumnScan implements AutoCloseable {
       this.sink = sink;
       Converter element =
           new Value(
-              type.getType(0).asGroupType().getType(0).asPrimitiveType(),
-              value -> list.add(value));
+              type.getType(0).asGroupType().getType(0).asPrimitiveType(), value -> list.add(value));
       this.repeated =
           new GroupConverter() {
             @Override

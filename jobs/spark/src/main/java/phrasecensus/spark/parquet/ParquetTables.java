@@ -5,7 +5,6 @@ import java.io.IOException;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.Comparator;
-import java.util.HashMap;
 import java.util.HashSet;
 import java.util.Iterator;
 import java.util.LinkedHashSet;
@@ -29,7 +28,6 @@ import org.apache.parquet.hadoop.ParquetFileReader;
 import org.apache.parquet.hadoop.metadata.FileMetaData;
 import org.apache.parquet.hadoop.util.HadoopInputFile;
 import org.apache.parquet.io.ParquetDecodingException;
-import phrasecensus.tables.Column;
 import phrasecensus.tables.InputException;
 import phrasecensus.tables.Manifest;
 import phrasecensus.tables.TableRow;
@@ -101,12 +99,9 @@ public final class ParquetTables implements TableSource {
     try {
       RowsOfFiles rows =
           new RowsOfFiles(
-              files(table, among).iterator(),
-              schema(table).only(List.copyOf(scanned)),
-              among);
+              files(table, among).iterator(), schema(table).only(List.copyOf(scanned)), among);
       return StreamSupport.stream(
-              Spliterators.spliteratorUnknownSize(
-                  rows, Spliterator.ORDERED | Spliterator.NONNULL),
+              Spliterators.spliteratorUnknownSize(rows, Spliterator.ORDERED | Spliterator.NONNULL),
               false)
           .onClose(rows::close);
     } catch (IOException e) {
@@ -210,8 +205,7 @@ public final class ParquetTables implements TableSource {
    * Files of a table that can hold rows with certain texts: what reading makes lies in files named
    * for the role, and what belongs to a solo in files of one name.
    */
-  private List<FileStatus> files(String table, Map<String, Set<String>> among)
-      throws IOException {
+  private List<FileStatus> files(String table, Map<String, Set<String>> among) throws IOException {
     List<FileStatus> files = files(table);
     Set<String> roles = among.getOrDefault("role", Set.of());
     if (roles.size() == 1) {
@@ -254,8 +248,7 @@ public final class ParquetTables implements TableSource {
     if (firstSolos == null) {
       TreeMap<String, String> firsts = new TreeMap<>();
       for (FileStatus file : files("solos")) {
-        try (ColumnScan scan =
-            ColumnScan.open(file.getPath(), List.of("solo_id"), configuration)) {
+        try (ColumnScan scan = ColumnScan.open(file.getPath(), List.of("solo_id"), configuration)) {
           Object[] first = scan.next();
           if (first != null) {
             firsts.put((String) first[0], file.getPath().getName());
@@ -443,8 +436,9 @@ public final class ParquetTables implements TableSource {
   }
 
   /**
-   * Holds what the files say of themselves against a manifest, without looking at a row. Tables that
-   * later steps make anew may be of another version, which is for the step to judge that reads them.
+   * Holds what the files say of themselves against a manifest, without looking at a row. Tables
+   * that later steps make anew may be of another version, which is for the step to judge that reads
+   * them.
    *
    * @param expected the tables of the manifest
    * @throws InputException if one is missing, damaged or another one, or if this program would
@@ -478,8 +472,7 @@ public final class ParquetTables implements TableSource {
         }
         TableFile.Written written = TableFile.written(file.getPath(), remarks);
         found = found.plus(written);
-        parts.put(
-            file.getPath().getName(), new Manifest.Part(written.rows(), written.digest()));
+        parts.put(file.getPath().getName(), new Manifest.Part(written.rows(), written.digest()));
       } catch (InputException e) {
         throw e;
       } catch (IOException | RuntimeException e) {

@@ -89,8 +89,8 @@ public final class RowDigest {
 
   /** The sum so far as 32 hexadecimal digits. */
   public String hex() {
-    return HexFormat.of().formatHex(
-        ByteBuffer.allocate(2 * Long.BYTES).putLong(high).putLong(low).array());
+    return HexFormat.of()
+        .formatHex(ByteBuffer.allocate(2 * Long.BYTES).putLong(high).putLong(low).array());
   }
 
   /** The digest of two disjoint sets of rows from the digests of each. */

@@ -15,8 +15,8 @@ import org.apache.parquet.io.PositionOutputStream;
 import phrasecensus.tables.Sha256;
 
 /**
- * A file that Parquet's library writes, whose stream is within reach: the library can only close it,
- * and so would put half a file in its place.
+ * A file that Parquet's library writes, whose stream is within reach: the library can only close
+ * it, and so would put half a file in its place.
  */
 final class StoredFile implements OutputFile {
   private static final int BUFFER = 8192;

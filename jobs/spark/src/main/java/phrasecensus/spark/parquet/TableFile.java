@@ -221,7 +221,8 @@ public final class TableFile implements AutoCloseable {
       case LONG -> Types.primitive(PrimitiveTypeName.INT64, repetition).named(column.name());
       case DOUBLE -> Types.primitive(PrimitiveTypeName.DOUBLE, repetition).named(column.name());
       case BOOLEAN -> Types.primitive(PrimitiveTypeName.BOOLEAN, repetition).named(column.name());
-      case STRING_ARRAY -> list(column, repetition, text(Type.Repetition.REQUIRED).named("element"));
+      case STRING_ARRAY ->
+          list(column, repetition, text(Type.Repetition.REQUIRED).named("element"));
       case INTEGER_ARRAY ->
           list(
               column,

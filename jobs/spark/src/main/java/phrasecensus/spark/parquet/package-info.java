@@ -1,2 +1,5 @@
-/** Table rows in Parquet files, written and read through Parquet's own library; no Spark session needed. */
+/**
+ * Table rows in Parquet files, written and read through Parquet's own library; no Spark session
+ * needed.
+ */
 package phrasecensus.spark.parquet;

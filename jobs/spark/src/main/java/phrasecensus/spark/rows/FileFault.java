@@ -85,8 +85,7 @@ public record FileFault(String sentence, String trace) {
 
   private static boolean isOurs(String method, StackTraceElement[] frames) {
     return Arrays.stream(frames)
-        .anyMatch(
-            frame -> frame.getClassName().startsWith(OURS) && method(frame).equals(method));
+        .anyMatch(frame -> frame.getClassName().startsWith(OURS) && method(frame).equals(method));
   }
 
   private static String method(StackTraceElement frame) {

@@ -188,8 +188,7 @@ public final class FileRows {
       SoloAnalysis analysis =
           SoloAnalyser.analyse(
               evenEighths ? SwingNotation.evened(facts.solo()) : facts.solo(),
-              new AnalysisSettings(
-                  phrases.rule(), anticipation, facts.key(), facts.choruses()));
+              new AnalysisSettings(phrases.rule(), anticipation, facts.key(), facts.choruses()));
       watch.begins(Stage.ROWS, file);
       SoloRows soloRows = new SoloRows(soloId, role, file, analysis, rows);
       soloRows.add(solosSchema, metadata, student(role, file, metadata));
@@ -216,7 +215,9 @@ public final class FileRows {
                 .set("outcome", read ? "read" : "rejected")
                 .set("reason", read ? null : result.reason())
                 .set("problem_count", problems.size())
-                .set("left_out_notes", read
+                .set(
+                    "left_out_notes",
+                    read
                         ? result.notesInStacksLeftOut() + result.notesInOtherVoicesLeftOut()
                         : null)
                 .build()));

@@ -38,8 +38,8 @@ public final class LeadSheets {
   }
 
   /**
-   * The metadata with the bars of every lead sheet that can be read; what cannot be is told with the
-   * solo that names it.
+   * The metadata with the bars of every lead sheet that can be read; what cannot be is told with
+   * the solo that names it.
    */
   public static Metadata written(Metadata metadata, Opening opening) {
     Map<String, Optional<String>> sheets = new TreeMap<>();

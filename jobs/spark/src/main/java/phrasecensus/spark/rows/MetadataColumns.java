@@ -14,7 +14,9 @@ public final class MetadataColumns {
 
   private MetadataColumns() {}
 
-  /** The column's own name, or with the prefix {@code metadata_} where the table has one so called. */
+  /**
+   * The column's own name, or with the prefix {@code metadata_} where the table has one so called.
+   */
   public static String inTable(String column) {
     return TableSchemas.named("solos").has(column) ? "metadata_" + column : column;
   }

@@ -21,8 +21,8 @@ import phrasecensus.readers.changes.ChangesText;
 import phrasecensus.tables.StudySettings;
 
 /**
- * What a metadata row says that the analysis of a solo must know: its key, the changes under it, the
- * length of a chorus.
+ * What a metadata row says that the analysis of a solo must know: its key, the changes under it,
+ * the length of a chorus.
  *
  * @param solo with the changes laid under it, where it has no chord symbols of its own
  * @param key as it sounds; empty where none is stated
@@ -66,7 +66,9 @@ record SoloFacts(
       problems.add(
           Problem.ofFile(
               "changes-not-found",
-              "the lead sheet '" + changes + "', which the metadata name, is not there or unreadable",
+              "the lead sheet '"
+                  + changes
+                  + "', which the metadata name, is not there or unreadable",
               "the solo is read without chords; give its path from the metadata file"));
     } else if (changes != null && !changes.isBlank()) {
       if (hasChords(solo)) {
@@ -94,10 +96,7 @@ record SoloFacts(
     }
     Integer bars = stated != null ? stated : ofChanges;
     return new SoloFacts(
-        over,
-        key,
-        bars == null ? Optional.empty() : choruses(solo, bars),
-        List.copyOf(problems));
+        over, key, bars == null ? Optional.empty() : choruses(solo, bars), List.copyOf(problems));
   }
 
   /** True for changes that name a lead sheet and do not hold bars. */
@@ -183,21 +182,20 @@ record SoloFacts(
     if (own == null || ofChanges == null) {
       return changes;
     }
-    int semitones = Math.floorMod(own.majorOfSignature() - ofChanges.majorOfSignature() + 5, 12) - 5;
+    int semitones =
+        Math.floorMod(own.majorOfSignature() - ofChanges.majorOfSignature() + 5, 12) - 5;
     if (fromLeadSheet) {
       return moved(changes, semitones);
     }
     Transposition toSounding = Changes.transposition(solo);
-    boolean written =
-        semitones != 0 && Math.floorMod(semitones - toSounding.semitones(), 12) == 0;
+    boolean written = semitones != 0 && Math.floorMod(semitones - toSounding.semitones(), 12) == 0;
     return written ? changes.moved(toSounding) : changes;
   }
 
   private static Changes moved(Changes changes, int semitones) {
     return semitones == 0
         ? changes
-        : changes.moved(
-            new Transposition(Transposition.diatonicFor(semitones), semitones, 0));
+        : changes.moved(new Transposition(Transposition.diatonicFor(semitones), semitones, 0));
   }
 
   /** Null where nothing tells it. */
@@ -256,8 +254,8 @@ record SoloFacts(
   }
 
   /**
-   * Bars of a form that reads as sections with their lengths, as in {@code (A1,8), (A2,8), (B1,8)} or
-   * {@code A8 B8}; null for any other text, which stays plain metadata.
+   * Bars of a form that reads as sections with their lengths, as in {@code (A1,8), (A2,8), (B1,8)}
+   * or {@code A8 B8}; null for any other text, which stays plain metadata.
    */
   static Integer sections(String form) {
     if (form == null || !form.strip().matches("[(]?[A-Z].*\\d[)]?")) {
@@ -272,8 +270,7 @@ record SoloFacts(
     }
     lengths.reset();
     while (lengths.find()) {
-      bars +=
-          Integer.parseInt(lengths.group(1) == null ? lengths.group(2) : lengths.group(1));
+      bars += Integer.parseInt(lengths.group(1) == null ? lengths.group(2) : lengths.group(1));
     }
     return bars >= 1 && bars <= LONGEST_CHORUS ? bars : null;
   }

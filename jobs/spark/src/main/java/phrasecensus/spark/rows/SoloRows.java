@@ -16,24 +16,24 @@ import phrasecensus.music.analysis.SoloAnalysis;
 import phrasecensus.music.chord.Chord;
 import phrasecensus.music.chord.ChordClass;
 import phrasecensus.music.chord.ChordDegree;
+import phrasecensus.music.chord.ChordQuality;
 import phrasecensus.music.context.HarmonicContext;
 import phrasecensus.music.context.HarmonicContexts;
 import phrasecensus.music.context.PhraseContext;
 import phrasecensus.music.difficulty.Difficulty;
 import phrasecensus.music.difficulty.WrittenNote;
 import phrasecensus.music.form.SoloForm;
-import phrasecensus.music.harmony.ChorusFinder.Choruses;
-import phrasecensus.music.chord.ChordQuality;
 import phrasecensus.music.harmony.CentreScale;
+import phrasecensus.music.harmony.ChorusFinder.Choruses;
 import phrasecensus.music.harmony.NoteHarmony;
 import phrasecensus.music.harmony.TonalCentre;
 import phrasecensus.music.harmony.TonalCentreSpan;
 import phrasecensus.music.landing.Landing;
-import phrasecensus.music.phrase.Phrase;
+import phrasecensus.music.landing.RestingNote;
 import phrasecensus.music.phrase.ByMaterialRule;
+import phrasecensus.music.phrase.Phrase;
 import phrasecensus.music.phrase.PhraseRule;
 import phrasecensus.music.phrase.PhraseRules;
-import phrasecensus.music.landing.RestingNote;
 import phrasecensus.music.score.Bar;
 import phrasecensus.music.score.ChordSpan;
 import phrasecensus.music.score.GraceNote;
@@ -322,15 +322,11 @@ final class SoloRows {
               .set("name_concert", note.concert().toString())
               .set("name_written", note.written().toString())
               .set("phrase_index", phrase)
-              .set(
-                  "chord_index",
-                  harmony.chord() == null ? null : chordPlaces.get(harmony.chord()))
+              .set("chord_index", harmony.chord() == null ? null : chordPlaces.get(harmony.chord()))
               .set("chord_degree", harmony.degree() == null ? null : harmony.degree().name())
               .set("degree_role", role(harmony.degree()))
               .set("anticipated", harmony.anticipated())
-              .set(
-                  "in_centre_scale",
-                  harmony.centre().isKnown() ? harmony.inCentreScale() : null)
+              .set("in_centre_scale", harmony.centre().isKnown() ? harmony.inCentreScale() : null)
               .set("in_key", harmony.centre().isKnown() ? harmony.inKey() : null)
               .set("stretch_index", stretch)
               .set("resting", rest == null ? null : rest.kind().word())
@@ -515,7 +511,8 @@ final class SoloRows {
         break;
       }
       Chord chord = span.concert();
-      if (span.end().isAfter(phrase.onset()) && (previous == null || chord.isChangeFrom(previous))) {
+      if (span.end().isAfter(phrase.onset())
+          && (previous == null || chord.isChangeFrom(previous))) {
         qualities.add(
             chord.chordClass().map(ChordClass::quality).map(ChordQuality::word).orElse(UNKNOWN));
         previous = chord;
@@ -543,9 +540,7 @@ final class SoloRows {
                   "chord_symbol",
                   harmony.chord() == null ? null : harmony.chord().concert().symbol())
               .set("chord_degree", harmony.degree() == null ? null : harmony.degree().name())
-              .set(
-                  "core_chord_tone",
-                  harmony.hasVerdict() ? harmony.isCoreChordTone() : null));
+              .set("core_chord_tone", harmony.hasVerdict() ? harmony.isCoreChordTone() : null));
     }
   }
 

@@ -61,8 +61,7 @@ class PageChecksumTest {
     Path file = folder.resolve("a.parquet");
     org.apache.hadoop.fs.FileSystem.getLocal(configuration).setWriteChecksum(false);
     try (TableFile table =
-        TableFile.create(
-            new org.apache.hadoop.fs.Path(file.toUri()), SCHEMA, configuration)) {
+        TableFile.create(new org.apache.hadoop.fs.Path(file.toUri()), SCHEMA, configuration)) {
       for (int i = 0; i < 2000; i++) {
         table.write(row(i, random));
       }
@@ -70,7 +69,8 @@ class PageChecksumTest {
     Files.deleteIfExists(folder.resolve(".a.parquet.crc"));
     List<Object> whole = read(file);
     byte[] bytes = Files.readAllBytes(file);
-    // The end of the file: the footer, its length in four bytes, and PAR1. Indexes of pages lie before.
+    // The end of the file: the footer, its length in four bytes, and PAR1. Indexes of pages lie
+    // before.
     int footer =
         java.nio.ByteBuffer.wrap(bytes, bytes.length - 8, 4)
             .order(java.nio.ByteOrder.LITTLE_ENDIAN)

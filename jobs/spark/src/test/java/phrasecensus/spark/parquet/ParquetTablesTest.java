@@ -36,8 +36,7 @@ class ParquetTablesTest {
   private static void write(String part, String role, String... files) throws IOException {
     Files.createDirectories(folder.resolve("problems"));
     Path path = new Path(folder.resolve("problems/" + part + ".parquet").toUri());
-    try (TableFile into =
-        TableFile.create(path, TableSchemas.named("problems"), CONFIGURATION)) {
+    try (TableFile into = TableFile.create(path, TableSchemas.named("problems"), CONFIGURATION)) {
       for (String file : files) {
         for (int i = 2; i >= 0; i--) {
           into.write(

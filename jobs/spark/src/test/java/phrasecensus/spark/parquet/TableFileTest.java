@@ -85,7 +85,10 @@ class TableFileTest {
       case STRING_ARRAY ->
           Stream.generate(() -> "x" + random.nextInt(different)).limit(random.nextInt(4)).toList();
       case INTEGER_ARRAY ->
-          IntStream.range(0, random.nextInt(4)).map(i -> random.nextInt(different)).boxed().toList();
+          IntStream.range(0, random.nextInt(4))
+              .map(i -> random.nextInt(different))
+              .boxed()
+              .toList();
     };
   }
 

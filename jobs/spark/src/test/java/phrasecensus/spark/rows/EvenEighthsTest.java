@@ -36,14 +36,14 @@ class EvenEighthsTest {
             usual.sensitivity(),
             usual.limits());
     return new FileRows(settings, TableSchemas.named("solos"))
-        .of("corpus", "swung.musicxml", SCORE.getBytes(StandardCharsets.UTF_8), Map.of())
-        .rows()
-        .get("solo_statistics")
-        .stream()
-        .filter(row -> row.text("statistic").equals(statistic))
-        .mapToDouble(row -> (Double) row.value("value"))
-        .findFirst()
-        .orElseThrow();
+            .of("corpus", "swung.musicxml", SCORE.getBytes(StandardCharsets.UTF_8), Map.of())
+            .rows()
+            .get("solo_statistics")
+            .stream()
+            .filter(row -> row.text("statistic").equals(statistic))
+            .mapToDouble(row -> (Double) row.value("value"))
+            .findFirst()
+            .orElseThrow();
   }
 
   @Test

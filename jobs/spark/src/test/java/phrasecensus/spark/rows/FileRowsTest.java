@@ -77,8 +77,7 @@ class FileRowsTest {
         "<attributes><key><key-step>F</key-step><key-alter>1</key-alter><key-step>E</key-step>"
             + "<key-alter>-1</key-alter></key></attributes>";
 
-    FileRows.Result result =
-        rows("corpus", score("Signature", signature + note("C", 1).repeat(4)));
+    FileRows.Result result = rows("corpus", score("Signature", signature + note("C", 1).repeat(4)));
 
     assertThat(file(result).text("reason")).isNull();
     assertThat(result.rows().get("phrases").get(0).integer("difficulty")).isBetween(1, 5);

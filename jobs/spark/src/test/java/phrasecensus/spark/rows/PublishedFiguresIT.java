@@ -37,8 +37,7 @@ import phrasecensus.tables.TableSchemas;
  */
 class PublishedFiguresIT {
   private static final Path SOLOS =
-      Path.of(System.getProperty("project.root", "."), "..", "shared", "data", "solos")
-          .normalize();
+      Path.of(System.getProperty("project.root", "."), "..", "shared", "data", "solos").normalize();
 
   /** What half of a data set may differ from the whole by, in shares: three percentage points. */
   private static final double GAP = .03;
@@ -55,8 +54,7 @@ class PublishedFiguresIT {
     }
   }
 
-  private static Figure share(
-      String name, double published, boolean fourFour, String statistic) {
+  private static Figure share(String name, double published, boolean fourFour, String statistic) {
     return new Figure(name, published, GAP, reading -> reading.pooled(fourFour, statistic));
   }
 
@@ -66,8 +64,7 @@ class PublishedFiguresIT {
         name, published, tolerance, reading -> reading.medianOfPhrases(fourFour, statistic));
   }
 
-  private static Figure ofSolos(
-      String name, double published, double tolerance, String statistic) {
+  private static Figure ofSolos(String name, double published, double tolerance, String statistic) {
     return new Figure(name, published, tolerance, reading -> reading.medianOfSolos(statistic));
   }
 
@@ -137,10 +134,7 @@ class PublishedFiguresIT {
         String name = song + ".musicxml";
         FileRows.Result result =
             reader.of(
-                "corpus",
-                name,
-                Files.readAllBytes(SOLOS.resolve("xml").resolve(name)),
-                Map.of());
+                "corpus", name, Files.readAllBytes(SOLOS.resolve("xml").resolve(name)), Map.of());
         assertThat(result.rejection()).as(song).isNull();
         solos.put(song, result);
       }
@@ -223,8 +217,7 @@ class PublishedFiguresIT {
     strict = new Reading("breath", false, marks);
     breath = new Reading("breath", true, null);
     silence = new Reading("silence", true, null);
-    readings =
-        Map.of("human", human, "strict", strict, "breath", breath, "silence", silence);
+    readings = Map.of("human", human, "strict", strict, "breath", breath, "silence", silence);
   }
 
   @AfterAll
@@ -325,9 +318,7 @@ class PublishedFiguresIT {
     Map<String, CSVRecord> features = bySong("features_published.csv");
     for (String song : SONGS.keySet()) {
       CSVRecord row = features.get(song);
-      assertThat(human.value(song, "solo_range"))
-          .as(song)
-          .isEqualTo(number(row, "pitch_range"));
+      assertThat(human.value(song, "solo_range")).as(song).isEqualTo(number(row, "pitch_range"));
       assertThat(human.value(song, "pitch_class_entropy") * Math.log(2) / Math.log(12))
           .as(song)
           .isCloseTo(number(row, "pc_entropy"), within(1e-6));
@@ -363,8 +354,7 @@ class PublishedFiguresIT {
    * @param gaps mean absolute difference of the shares in a solo, by class
    * @param gapsWithout the same without the differing notes
    */
-  private record Tones(
-      int solos, int notes, int differing, double[] gaps, double[] gapsWithout) {
+  private record Tones(int solos, int notes, int differing, double[] gaps, double[] gapsWithout) {
     String text() {
       StringBuilder text = new StringBuilder();
       line(
@@ -457,8 +447,7 @@ class PublishedFiguresIT {
       tones.add(
           chord == null || chord.isMissing("root_pc")
               ? -1
-              : Math.floorMod(
-                  note.integer("midi_concert") - chord.integer("root_pc"), CLASSES));
+              : Math.floorMod(note.integer("midi_concert") - chord.integer("root_pc"), CLASSES));
     }
     return tones;
   }

@@ -37,8 +37,9 @@ import phrasecensus.tables.TableSchemas;
 /**
  * What reading and analysis cost, beside the routes they could take: a bare scan of the XML, the
  * leanest way to ProxyMusic's objects (a stream that only drops elements, whole scores bound at
- * once), the way from bytes to a solo, on to every statistic of it, and the whole way to the rows of
- * every table. One thread; CPU time and allocation per input byte, best of several rounds in turn.
+ * once), the way from bytes to a solo, on to every statistic of it, and the whole way to the rows
+ * of every table. One thread; CPU time and allocation per input byte, best of several rounds in
+ * turn.
  *
  * <p>Arguments: a folder, of which the uncompressed scores are read, and the number of rounds.
  */

@@ -20,7 +20,8 @@ public final class Citation {
         version,
         """
         If you use these tables, please cite the program that made them as below, and the data that
-          it read as METHODS.md names them.""");
+          it read as METHODS.md names them.\
+        """);
   }
 
   /**

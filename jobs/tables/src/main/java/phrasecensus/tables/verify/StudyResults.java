@@ -36,8 +36,7 @@ final class StudyResults {
     long solos = 0;
     List<String> columns = new ArrayList<>(SUMMED);
     columns.add("performer");
-    try (Stream<TableRow> rows =
-        tables.stream("solos", columns, Map.of("role", Set.of(CORPUS)))) {
+    try (Stream<TableRow> rows = tables.stream("solos", columns, Map.of("role", Set.of(CORPUS)))) {
       for (TableRow solo : (Iterable<TableRow>) rows::iterator) {
         solos++;
         players.add(solo.text("performer"));
