@@ -2,12 +2,14 @@ package phrasecensus.tables;
 
 import java.util.Arrays;
 import java.util.List;
+import java.util.SortedMap;
+import java.util.TreeMap;
 
 /**
  * One row of a table: the only form in which rows leave the analysis and reach files, jobs and
  * report. Checked against the schema when it is made.
  */
-public final class TableRow {
+public final class TableRow implements Row {
   private final TableSchema schema;
   private final Object[] values;
 
@@ -32,6 +34,24 @@ public final class TableRow {
       row.set(i, values[i]);
     }
     return row.build();
+  }
+
+  /**
+   * The values of a row by the names of their columns, for what is the same for all tables.
+   *
+   * @param schema of its table, with the columns that the study adds
+   * @throws IllegalArgumentException if it is a row of another table
+   */
+  public static TableRow of(TableSchema schema, Row row) {
+    if (row instanceof TableRow same) {
+      return same;
+    }
+    if (!row.table().equals(schema.table())) {
+      throw new IllegalArgumentException("Invalid row of " + row.table() + " for " + schema);
+    }
+    Values values = new Values(schema.columns().size());
+    row.into(values);
+    return of(schema, values.values);
   }
 
   /** Starts a row of the same table with the values of another. */
@@ -103,6 +123,155 @@ public final class TableRow {
 
   public boolean isMissing(String column) {
     return value(column) == null;
+  }
+
+  @Override
+  public String table() {
+    return schema.table();
+  }
+
+  @Override
+  public void into(CellSink cells) {
+    for (int i = 0; i < values.length; i++) {
+      Object value = values[i];
+      if (value == null) {
+        cells.missing();
+      } else if (value instanceof String text) {
+        cells.text(text);
+      } else if (value instanceof Integer number) {
+        cells.whole(number.intValue());
+      } else if (value instanceof Long number) {
+        cells.longWhole(number.longValue());
+      } else if (value instanceof Double number) {
+        cells.number(number.doubleValue());
+      } else if (value instanceof Boolean flag) {
+        cells.flag(flag.booleanValue());
+      } else if (schema.columns().get(i).type() == ColumnType.STRING_ARRAY) {
+        cells.texts(texts(i));
+      } else {
+        cells.wholes(integers(i));
+      }
+    }
+  }
+
+  /** Its cells, from which a row of the table's own type can be made. */
+  public CellSource cells() {
+    return new Cells();
+  }
+
+  @SuppressWarnings("unchecked")
+  private List<String> texts(int place) {
+    return (List<String>) values[place];
+  }
+
+  @SuppressWarnings("unchecked")
+  private List<Integer> integers(int place) {
+    return (List<Integer>) values[place];
+  }
+
+  /** The values of a row as they come, to be checked by the builder. */
+  private static final class Values implements CellSink {
+    private final Object[] values;
+    private int filled;
+
+    Values(int columns) {
+      values = new Object[columns];
+    }
+
+    private void add(Object value) {
+      values[filled++] = value;
+    }
+
+    @Override
+    public void text(String value) {
+      add(value);
+    }
+
+    @Override
+    public void whole(int value) {
+      add(value);
+    }
+
+    @Override
+    public void longWhole(long value) {
+      add(value);
+    }
+
+    @Override
+    public void number(double value) {
+      add(value);
+    }
+
+    @Override
+    public void flag(boolean value) {
+      add(value);
+    }
+
+    @Override
+    public void texts(List<String> value) {
+      add(value);
+    }
+
+    @Override
+    public void wholes(List<Integer> value) {
+      add(value);
+    }
+
+    @Override
+    public void missing() {
+      add(null);
+    }
+  }
+
+  private final class Cells implements CellSource {
+    @Override
+    public boolean isMissing(int place) {
+      return values[place] == null;
+    }
+
+    @Override
+    public String text(int place) {
+      return (String) values[place];
+    }
+
+    @Override
+    public int whole(int place) {
+      return (Integer) values[place];
+    }
+
+    @Override
+    public long longWhole(int place) {
+      return (Long) values[place];
+    }
+
+    @Override
+    public double number(int place) {
+      return (Double) values[place];
+    }
+
+    @Override
+    public boolean flag(int place) {
+      return (Boolean) values[place];
+    }
+
+    @Override
+    public List<String> texts(int place) {
+      return TableRow.this.texts(place);
+    }
+
+    @Override
+    public List<Integer> wholes(int place) {
+      return integers(place);
+    }
+
+    @Override
+    public SortedMap<String, String> further(int from) {
+      SortedMap<String, String> further = new TreeMap<>();
+      for (int i = from; i < values.length; i++) {
+        further.put(schema.columns().get(i).name(), text(i));
+      }
+      return further;
+    }
   }
 
   @Override
