@@ -402,7 +402,10 @@ class PointedPlacesTest {
 
     Path others = temporary.resolve("others");
     Files.writeString(others, "somebody else");
-    Files.move(others, file, StandardCopyOption.ATOMIC_MOVE);
+    // Under the lock's own monitor: a renewal that has looked already must not write after this.
+    synchronized (lock) {
+      Files.move(others, file, StandardCopyOption.ATOMIC_MOVE);
+    }
     lock.release();
     assertThat(new String(Files.readAllBytes(file), StandardCharsets.UTF_8))
         .isEqualTo("somebody else");
