@@ -182,12 +182,15 @@ cat("\n6. Two groups compared, with clusters respected\n")
 contrasts <- if (has_table("contrasts")) read_table("contrasts") else data.frame()
 row <- if (nrow(contrasts)) {
   contrasts[contrasts$group_by %in% by & contrasts$statistic == "phrase_length_bars" &
-              !is.na(contrasts$delta_low), ]
+              !is.na(contrasts$p_value), ]
 } else contrasts
 if (nrow(row) > 0) {
   row <- row[order(-abs(row$cliffs_delta), row$first_group, row$second_group), ][1, ]
   sample_of <- function(name) {
-    data <- data.frame(value = medians, player = corpus$performer)[group == name, ]
+    # A solo without a player's name counts as a player of its own.
+    player <- ifelse(is.na(corpus$performer) | corpus$performer == "", corpus$solo_id,
+                     corpus$performer)
+    data <- data.frame(value = medians, player = player)[group == name, ]
     data[!is.na(data$value), ]
   }
   a <- sample_of(row$first_group)
@@ -207,22 +210,24 @@ if (nrow(row) > 0) {
     if (length(x) && length(y)) delta_of(x, y) else NA
   })
   interval <- quantile(deltas, c(0.025, 0.975), na.rm = TRUE)
-  cat(sprintf("delta %.2f; players drawn: %.2f to %.2f; printed: %.2f to %.2f\n", row$cliffs_delta,
-              interval[[1]], interval[[2]], row$delta_low, row$delta_high))
-  stopifnot(interval[[1]] <= row$cliffs_delta, row$cliffs_delta <= interval[[2]],
-            max(interval[[1]], row$delta_low) <= min(interval[[2]], row$delta_high))
+  cat(sprintf("delta %.2f; players drawn: %.2f to %.2f; at one tempo: %.2f (%.2f to %.2f)\n",
+              row$cliffs_delta, interval[[1]], interval[[2]], row$difference, row$difference_low,
+              row$difference_high))
+  stopifnot(interval[[1]] <= row$cliffs_delta, row$cliffs_delta <= interval[[2]])
   same(median(deltas, na.rm = TRUE), row$cliffs_delta, "middle of the drawn deltas", 0.1)
   pair <- contrasts[contrasts$group_by == by & contrasts$first_group == row$first_group &
                       contrasts$second_group == row$second_group & !is.na(contrasts$p_value), ]
   same(p.adjust(pair$p_value, "BH"), pair$p_adjusted, "adjusted p-values")
+  same(pair$difference_low <= 0 & pair$difference_high >= 0, pair$p_value > 0.05,
+       "intervals that hold 0 and p-values above .05")
   hist(deltas, breaks = 40, col = colours[[1]], border = "white", xlab = "Cliff's delta",
        ylab = "of 2,000 draws of players",
        main = paste0(name_of("phrase_length_bars"), ": ", row$first_group, " (n = ", nrow(a),
                      ") and ", row$second_group, " (n = ", nrow(b), ")"))
   abline(v = row$cliffs_delta, col = colours[[6]], lwd = 2)
-  abline(v = c(row$delta_low, row$delta_high), lty = 2)
+  abline(v = interval, lty = 2)
 } else {
-  cat("This study has no two groups of three players and six solos each.\n")
+  cat("This study has no two groups that were tested.\n")
 }
 
 cat("\n7. How much does the phrase rule matter?\n")

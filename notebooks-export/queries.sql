@@ -106,11 +106,11 @@ where movement not in ('too-few-dates', 'no-norm') and group_by = 'all'
 order by student, statistic;
 
 -- In what do two groups of the corpus differ most?
-select group_by, first_group, second_group, statistic, round(cliffs_delta, 2) as delta,
-       round(delta_low, 2) as low, round(delta_high, 2) as high, p_adjusted, tests
+select group_by, first_group, second_group, statistic, round(effect, 2) as effect,
+       round(effect_low, 2) as low, round(effect_high, 2) as high, p_adjusted, tests
 from read_parquet('STUDY/tables/contrasts/*.parquet')
-where cliffs_delta is not null
-order by abs(cliffs_delta) desc, group_by, first_group, second_group, statistic
+where effect is not null
+order by abs(effect) desc, group_by, first_group, second_group, statistic
 limit 20;
 
 -- How far do the norms move under another phrase rule?

@@ -4,11 +4,11 @@ import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Locale;
-import java.util.TreeMap;
 import phrasecensus.music.comparison.CorpusContrast;
 import phrasecensus.music.comparison.GroupContrast;
 import phrasecensus.music.norm.CliffsDelta;
 import phrasecensus.music.norm.HodgesLehmann;
+import phrasecensus.music.norm.Sample;
 import phrasecensus.music.norm.Wasserstein;
 import phrasecensus.tables.Grouping;
 import phrasecensus.tables.StatisticDefinition;
@@ -66,20 +66,14 @@ final class ContrastRows {
             .set("facet", definition.facet())
             .set("first_n", first.norm().n())
             .set("second_n", second.norm().n())
-            .set("first_players", first.norm().playerCount())
-            .set("second_players", second.norm().playerCount());
+            .set("first_players", first.units())
+            .set("second_players", second.units());
     if (Math.min(first.norm().n(), second.norm().n()) >= LEAST_SOLOS) {
-      TreeMap<String, double[]> firstByPlayer = first.valuesByPlayer();
-      TreeMap<String, double[]> secondByPlayer = second.valuesByPlayer();
-      List<double[]> x = List.copyOf(firstByPlayer.values());
-      List<double[]> y = List.copyOf(secondByPlayer.values());
-      CliffsDelta delta = CliffsDelta.ofClusters(x, y);
-      HodgesLehmann shift = HodgesLehmann.ofClusters(x, y);
-      row.set("cliffs_delta", delta.delta())
-          .set("shift", shift.shift())
-          .set("wasserstein", Wasserstein.distance(first.norm().sample(), second.norm().sample()));
-      DepartureRows.interval(row, "delta", delta.interval());
-      DepartureRows.interval(row, "shift", shift.interval());
+      Sample x = first.norm().sample();
+      Sample y = second.norm().sample();
+      row.set("cliffs_delta", CliffsDelta.of(x, y).delta())
+          .set("shift", HodgesLehmann.shift(x, y))
+          .set("wasserstein", Wasserstein.distance(x, y));
       models
           .contrast(first.by(), first.value(), second.value())
           .ifPresent(contrast -> set(row, contrast));

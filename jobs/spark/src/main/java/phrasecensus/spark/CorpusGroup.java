@@ -1,12 +1,11 @@
 package phrasecensus.spark;
 
 import java.util.ArrayList;
-import java.util.Arrays;
+import java.util.HashSet;
 import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.Set;
-import java.util.TreeMap;
 import phrasecensus.music.norm.Cluster;
 import phrasecensus.music.norm.ClusterBootstrap;
 import phrasecensus.music.norm.Interval;
@@ -15,15 +14,13 @@ import phrasecensus.music.norm.NormValue;
 import phrasecensus.music.norm.Norms;
 
 /**
- * One statistic in one group of the corpus. What several rows need is made once, when first asked
- * for. For one thread.
+ * One statistic in one group of the corpus.
  */
 final class CorpusGroup {
   private final String by;
   private final String value;
   private final List<CorpusSolo> solos;
   private final Norm norm;
-  private List<double[]> phrases;
 
   /**
    * @param by name of the grouping that makes the group
@@ -64,6 +61,22 @@ final class CorpusGroup {
     return (int) solos.stream().map(CorpusSolo::player).distinct().count();
   }
 
+  /** Players of the solos with a value, those without a name one by one. */
+  int units() {
+    int unnamed = 0;
+    Set<String> named = new HashSet<>();
+    for (CorpusSolo solo : solos) {
+      if (solo.value() != null) {
+        if (solo.player().equals(NormValue.UNKNOWN_PLAYER)) {
+          unnamed++;
+        } else {
+          named.add(solo.player());
+        }
+      }
+    }
+    return named.size() + unnamed;
+  }
+
   /** True where all solos are by one player whose name is known. */
   boolean isOnePlayer() {
     return players() == 1 && !solos.get(0).player().equals(NormValue.UNKNOWN_PLAYER);
@@ -79,21 +92,6 @@ final class CorpusGroup {
 
   private List<NormValue> normValues() {
     return solos.stream().map(CorpusSolo::normValue).toList();
-  }
-
-  /** The values of the solos, by player in order of name, in order; undefined ones left out. */
-  TreeMap<String, double[]> valuesByPlayer() {
-    TreeMap<String, List<Double>> lists = new TreeMap<>();
-    for (CorpusSolo solo : solos) {
-      if (solo.value() != null) {
-        lists.computeIfAbsent(solo.player(), player -> new ArrayList<>()).add(solo.value());
-      }
-    }
-    TreeMap<String, double[]> values = new TreeMap<>();
-    lists.forEach(
-        (player, list) ->
-            values.put(player, list.stream().mapToDouble(each -> each).sorted().toArray()));
-    return values;
   }
 
   /** The interval of the mean over solos; empty when they are too few. */
@@ -122,27 +120,5 @@ final class CorpusGroup {
         .map(solo -> bySolo.get(solo.soloId()))
         .filter(values -> values != null && values.length > 0)
         .toList();
-  }
-
-  /**
-   * The values of all phrases, one array for each player, in order of name.
-   *
-   * @param bySolo values of phrases by solo_id
-   */
-  List<double[]> phrasesByPlayer(Map<String, double[]> bySolo) {
-    if (phrases == null) {
-      TreeMap<String, List<double[]>> byPlayer = new TreeMap<>();
-      for (CorpusSolo solo : solos) {
-        double[] own = bySolo.get(solo.soloId());
-        if (own != null) {
-          byPlayer.computeIfAbsent(solo.player(), player -> new ArrayList<>()).add(own);
-        }
-      }
-      phrases =
-          byPlayer.values().stream()
-              .map(lists -> lists.stream().flatMapToDouble(Arrays::stream).sorted().toArray())
-              .toList();
-    }
-    return phrases;
   }
 }

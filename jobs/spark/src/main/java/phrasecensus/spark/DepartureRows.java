@@ -88,6 +88,7 @@ final class DepartureRows {
             .set("pooled_value", pooled && Students.isShare(statistic) ? raw : null)
             .set("norm_n", held.solos())
             .set("norm_players", held.players())
+            .set("norm_unnamed", held.unnamed())
             .set("one_player", held.isOnePlayer())
             .set("tempo_taken_out", held.isTempoTakenOut() && comparison.hasValue())
             .set("verdict", verdict(comparison, held, models, group))
@@ -202,15 +203,15 @@ final class DepartureRows {
   }
 
   /**
-   * @param bySolo true where the group's solos, not its players, are taken as independent: a
-   *     description of these solos
+   * @param described true where there is no verdict, so that intervals of these solos' own say
+   *     nothing against one
    */
   private static void phrases(
       TableRow.Builder row,
       StatisticValues values,
       CorpusGroup group,
       List<Student> solos,
-      boolean bySolo) {
+      boolean described) {
     List<double[]> own = new ArrayList<>();
     for (Student solo : solos) {
       double[] phrases = values.phrases().get(solo.soloId());
@@ -218,19 +219,19 @@ final class DepartureRows {
         own.add(phrases);
       }
     }
-    List<double[]> corpus =
-        bySolo ? group.phrasesBySolo(values.phrases()) : group.phrasesByPlayer(values.phrases());
+    List<double[]> corpus = group.phrasesBySolo(values.phrases());
     if (own.isEmpty() || corpus.isEmpty()) {
       return;
     }
-    CliffsDelta delta = CliffsDelta.ofClusters(own, corpus);
-    HodgesLehmann shift = HodgesLehmann.ofClusters(own, corpus);
-    row.set("cliffs_delta", delta.delta())
-        .set("shift", shift.shift())
-        .set("wasserstein", Wasserstein.distance(pooled(own), pooled(corpus)));
-    boolean told = !bySolo || Math.min(own.size(), corpus.size()) >= LEAST_DESCRIBED_SOLOS;
-    interval(row, "delta", told ? delta.interval() : null);
-    interval(row, "shift", told ? shift.interval() : null);
+    Sample ownPhrases = pooled(own);
+    Sample corpusPhrases = pooled(corpus);
+    row.set("cliffs_delta", CliffsDelta.of(ownPhrases, corpusPhrases).delta())
+        .set("shift", HodgesLehmann.shift(ownPhrases, corpusPhrases))
+        .set("wasserstein", Wasserstein.distance(ownPhrases, corpusPhrases));
+    if (described && Math.min(own.size(), corpus.size()) >= LEAST_DESCRIBED_SOLOS) {
+      interval(row, "delta", CliffsDelta.ofClusters(own, corpus).interval());
+      interval(row, "shift", HodgesLehmann.ofClusters(own, corpus).interval());
+    }
   }
 
   /** Intervals of a description are told from so many solos on either side on. */
@@ -240,7 +241,7 @@ final class DepartureRows {
     return Sample.of(clusters.stream().flatMapToDouble(Arrays::stream).toArray());
   }
 
-  static void interval(TableRow.Builder row, String stem, Interval interval) {
+  private static void interval(TableRow.Builder row, String stem, Interval interval) {
     row.set(stem + "_low", interval == null ? null : interval.lower())
         .set(stem + "_high", interval == null ? null : interval.upper());
   }

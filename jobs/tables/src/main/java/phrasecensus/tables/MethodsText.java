@@ -183,17 +183,20 @@ public final class MethodsText {
           .append("; table sensitivity says how far they lie apart.");
     }
     if (settings.containsKey("resampling-seed")) {
-      text.append(" Intervals of means and the tests of groups against each other rest on ")
+      text.append(" Intervals of means rest on ")
           .append(number(Long.parseLong(settings.get("resamples"))))
           .append(" resamples with the seed ")
           .append(settings.get("resampling-seed"))
           .append(
-              ", of whole players where there are enough of them and else of solos; all other"
-                  + " intervals are computed. Students were compared by one model of how solos and"
-                  + " players vary: on a scale of each statistic, solos weighted by their phrases,"
+              ", of whole players where there are enough of them and else of solos; intervals of"
+                  + " quantiles are computed. Two groups were tested, and the interval of their"
+                  + " difference made, by dealing whole players, and solos within players of both"
+                  + " groups, in every way where there are no more than so many, else at random with"
+                  + " the same seed. Whether a student departs from a group was"
+                  + " tested by one model of how solos and players vary: on a scale of each statistic, solos weighted by their phrases,"
                   + " tempo taken out, the intraclass correlation averaged over what is known of"
-                  + " it, variance and centre drawn toward the other groups; verdict and interval"
-                  + " come from one mixture of t distributions. p-values are adjusted after"
+                  + " it, variance and centre drawn toward the other groups; the verdict and its"
+                  + " one interval come from one mixture of t distributions, without resampling. p-values are adjusted after"
                   + " Benjamini and Hochberg (1995), of students in three families: questions,"
                   + " headlines and the other statistics that rest on enough phrases.");
     }

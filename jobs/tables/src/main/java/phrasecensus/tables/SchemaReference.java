@@ -50,6 +50,10 @@ public final class SchemaReference {
           vocabularies, `verdict` has other words, the group of reference is that of the first column,
           `value` over all solos is their mean on the scale; dropped `departure` and `strength`; added
           band, interval, level, family, question, reliability and counts.
+        - `departures` 5: added `norm_unnamed`; `delta_low` to `shift_high` are told only where the verdict
+          is described, so that no verdict has two intervals.
+        - `contrasts` 3: dropped `shift_low`, `shift_high`, `delta_low`, `delta_high`, for which the
+          intervals of `difference` and `effect` stand; solos without a player's name count one by one.
         - `phrases` 2: added `tempo_qpm`, `chord_qualities` and, for its first and last note, chorus,
           section and the bar in them.
         - New: `aims`, `answers`.

@@ -231,18 +231,16 @@ public final class CorpusModel {
     double meanU = 0;
     double meanUu = 0;
     double inverse = 0;
-    int unnamed = 0;
     for (int i : members) {
       weights += 1 / relative[i];
       meanU += u[i] / relative[i];
       meanUu += uu[i] / relative[i];
       inverse += 1 / solos.get(i).n();
-      unnamed += solos.get(i).player().isEmpty() ? 1 : 0;
     }
     double shift = slopes.at(meanU / weights, meanUu / weights);
     double harmonicN = members.length / inverse;
     return GroupContrast.of(
-            both.values(), inFirst, both.player(), both.variance(), prior, unnamed, seed)
+            both.values(), inFirst, both.player(), both.variance(), prior, unnamed(members), seed)
         .map(
             contrast ->
                 new CorpusContrast(contrast, shipped.scale(), tempoTakenOut, shift, harmonicN));
@@ -269,9 +267,14 @@ public final class CorpusModel {
         onePlayer,
         members.length,
         players,
+        unnamed(members),
         members.length == 0 ? Double.NaN : mean(group.variance()),
         group.values(),
         weights(group, players));
+  }
+
+  private int unnamed(int[] members) {
+    return (int) Arrays.stream(members).filter(i -> solos.get(i).player().isEmpty()).count();
   }
 
   private static double[] weights(OtherGroups.Group group, int players) {

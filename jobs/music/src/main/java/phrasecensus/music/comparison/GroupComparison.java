@@ -19,6 +19,7 @@ public final class GroupComparison implements Serializable {
   private final boolean onePlayer;
   private final int solos;
   private final int players;
+  private final int unnamed;
   private final double meanVariance;
   private final TempoBand band;
   private final double[] omega;
@@ -33,6 +34,7 @@ public final class GroupComparison implements Serializable {
       boolean onePlayer,
       int solos,
       int players,
+      int unnamed,
       double meanVariance,
       double[] residuals,
       double[] omega) {
@@ -45,6 +47,7 @@ public final class GroupComparison implements Serializable {
     this.onePlayer = onePlayer;
     this.solos = solos;
     this.players = players;
+    this.unnamed = unnamed;
     this.meanVariance = meanVariance;
     this.band = TempoBand.of(residuals);
     this.omega = omega.clone();
@@ -93,6 +96,14 @@ public final class GroupComparison implements Serializable {
   /** Their players, those without a name one by one. */
   public int players() {
     return players;
+  }
+
+  /**
+   * Solos with a value and no player's name: each counts as a player of its own, so that more is
+   * found than should be where one player made several of them.
+   */
+  public int unnamed() {
+    return unnamed;
   }
 
   /** Mean relative variance of the group's solos; NaN without any. */

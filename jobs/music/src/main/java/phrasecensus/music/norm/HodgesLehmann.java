@@ -85,7 +85,13 @@ public record HodgesLehmann(double shift, Interval interval) {
     return moved;
   }
 
-  private static double shift(Sample x, Sample y) {
+  /**
+   * The shift alone.
+   *
+   * @throws IllegalArgumentException if a sample is empty
+   */
+  public static double shift(Sample x, Sample y) {
+    MannWhitney.requireValues(x, y);
     long pairs = (long) x.size() * y.size();
     double upper = difference(x, y, pairs / 2 + 1);
     return pairs % 2 == 1 ? upper : Sample.midpoint(difference(x, y, pairs / 2), upper);

@@ -17,6 +17,7 @@ import phrasecensus.tables.TableRow;
  * @param solos of the student whose values are compared
  * @param pooledValue share of all n things together; null where there is no such share
  * @param normSolos solos of the group with a value
+ * @param normUnnamed how many of them name no player
  * @param onePlayer true where they are all one player's
  * @param band the middle half of the group at the student's tempo, with its median as value; {@link
  *     Interval#NONE} without solos
@@ -35,8 +36,9 @@ import phrasecensus.tables.TableRow;
  *     one by itself; false for any other statistic
  * @param fewPhrases true where half or more of what the value tells is chance
  * @param delta over phrases: share of pairs in which the student's is greater less the share in
- *     which the corpus' is, with its 95 % interval; {@link Interval#NONE} when not known
- * @param shift over phrases: typical difference, student less corpus, with its 95 % interval
+ *     which the corpus' is, with its 95 % interval where it is a description, and no verdict; {@link
+ *     Interval#NONE} when not known
+ * @param shift over phrases: typical difference, student less corpus, with an interval likewise
  */
 public record Comparison(
     String student,
@@ -53,6 +55,7 @@ public record Comparison(
     int solos,
     Double pooledValue,
     int normSolos,
+    int normUnnamed,
     boolean onePlayer,
     Interval band,
     boolean atTempo,
@@ -153,6 +156,7 @@ public record Comparison(
         row.integer("solos"),
         row.number("pooled_value"),
         row.integer("norm_n"),
+        row.integer("norm_unnamed"),
         row.flag("one_player"),
         Interval.of(row, "band_median", "band_low", "band_high"),
         row.flag("tempo_taken_out"),

@@ -7,7 +7,7 @@ import phrasecensus.tables.TableRow;
  *
  * @param difference of the groups' means at one tempo, in the unit of the statistic
  * @param effect the same in standard deviations of a solo; null where nothing could be compared
- * @param delta of the solos as played
+ * @param delta Cliff's, of the solos as played; null with {@code effect}
  * @param unnamed solos without a player's name
  * @param pAdjusted null when not tested, like {@code tests}
  */
@@ -22,7 +22,7 @@ public record Contrast(
     int secondPlayers,
     Interval difference,
     Double effect,
-    Interval delta,
+    Double delta,
     int unnamed,
     Double pAdjusted,
     Integer tests) {
@@ -38,7 +38,7 @@ public record Contrast(
         row.integer("second_players"),
         Interval.of(row, "difference", "difference_low", "difference_high"),
         row.number("effect"),
-        Interval.of(row, "cliffs_delta", "delta_low", "delta_high"),
+        row.number("cliffs_delta"),
         row.isMissing("unnamed_solos") ? 0 : row.integer("unnamed_solos"),
         row.number("p_adjusted"),
         row.isMissing("tests") ? null : row.integer("tests"));

@@ -63,7 +63,11 @@ final class StudentFigures {
   /** Solos and players of the group, and which group it is. */
   String size() {
     String solos = source.wording().counted(source.rows().solosIn(group), "solo");
-    String players = source.wording().counted(source.rows().players(group), "player");
+    int named = source.rows().players(group);
+    String players =
+        named == 0
+            ? Text.of("student.lead.unnamed")
+            : source.wording().counted(named, first.map(Comparison::normUnnamed).orElse(0) == 0 ? "player" : "named player");
     return group.isWholeCorpus()
         ? Text.of("student.lead.corpus", solos, players)
         : Text.of("student.lead.group", solos, players, Wording.group(group));
@@ -84,6 +88,13 @@ final class StudentFigures {
     first
         .filter(comparison -> !comparison.atTempo() && comparison.solos() > 0)
         .ifPresent(comparison -> sentences.add(Text.of("student.tempo-unknown")));
+    int unnamed = first.map(Comparison::normUnnamed).orElse(0);
+    if (unnamed > 0) {
+      sentences.add(
+          Text.of(
+              unnamed == 1 ? "student.unnamed.one" : "student.unnamed.many",
+              source.numbers().count(unnamed)));
+    }
     int asPlayer = first.map(Comparison::leftOutAsPlayer).orElse(0);
     if (asPlayer > 0) {
       sentences.add(

@@ -496,11 +496,15 @@ public final class Wording {
       text.append("Take one phrase from these solos and one from ")
           .append(beside(comparison.group()))
           .append(" at random: in ")
-          .append(pairs(comparison.delta(), higher))
+          .append(pairs(comparison.delta().value(), higher))
           .append(" of 100 such pairs the student's has the ")
           .append(higher ? "higher" : "lower")
           .append(" value");
-      ends(comparison.delta(), higher, text);
+      ends(
+          comparison.delta(),
+          higher,
+          comparison.verdict() == Comparison.Verdict.DESCRIBED,
+          text);
       text.append(". ");
     }
     return text.toString().strip();
@@ -520,11 +524,12 @@ public final class Wording {
   }
 
   /** Pairs in a hundred, ties counted half, from a delta. */
-  public String pairs(Interval delta, boolean higher) {
-    return numbers.count(Math.round(50 * (1 + (higher ? delta.value() : -delta.value()))));
+  public String pairs(double delta, boolean higher) {
+    return numbers.count(Math.round(50 * (1 + (higher ? delta : -delta))));
   }
 
-  private void ends(Interval delta, boolean higher, StringBuilder text) {
+  /** A verdict has its own interval and no second one. */
+  private void ends(Interval delta, boolean higher, boolean described, StringBuilder text) {
     if (delta.hasEnds()) {
       double low = higher ? delta.low() : -delta.high();
       double high = higher ? delta.high() : -delta.low();
@@ -534,7 +539,8 @@ public final class Wording {
           .append(numbers.count(Math.round(50 * (1 + high))))
           .append(')');
     } else {
-      text.append(" (ties counted half; too few players or solos for an interval)");
+      text.append(
+          described ? " (ties counted half; too few solos for an interval)" : " (ties counted half)");
     }
   }
 

@@ -79,6 +79,7 @@ class WordingTest {
         1,
         null,
         48,
+        0,
         false,
         new Interval(2.5, 2.0, 3.0),
         true,
@@ -97,20 +98,25 @@ class WordingTest {
   }
 
   private String sureness(Double pAdjusted, Interval delta, Interval shift) {
+    return sureness(
+        pAdjusted != null && pAdjusted <= 0.05
+            ? Comparison.Verdict.ABOVE
+            : Comparison.Verdict.INSIDE,
+        pAdjusted,
+        delta,
+        shift);
+  }
+
+  private String described(Interval delta, Interval shift) {
+    return sureness(Comparison.Verdict.DESCRIBED, null, delta, shift);
+  }
+
+  private String sureness(
+      Comparison.Verdict verdict, Double pAdjusted, Interval delta, Interval shift) {
     return wording.sureness(
         new Wording.Standing(
             LENGTH,
-            comparison(
-                LENGTH,
-                pAdjusted != null && pAdjusted <= 0.05
-                    ? Comparison.Verdict.ABOVE
-                    : Comparison.Verdict.INSIDE,
-                5.1,
-                47,
-                pAdjusted,
-                delta,
-                shift,
-                false),
+            comparison(LENGTH, verdict, 5.1, 47, pAdjusted, delta, shift, false),
             null));
   }
 
@@ -310,8 +316,8 @@ class WordingTest {
 
   /** A delta of -0.5 with an interval from -0.72 to -0.2: 75 pairs of 100, from 60 to 86. */
   @Test
-  void surenessTellsPairsInAHundredAndTheTypicalDifference() {
-    assertThat(sureness(0.04, new Interval(-0.5, -0.72, -0.2), new Interval(-1.25, -2.0, -0.5)))
+  void aDescriptionTellsPairsInAHundredAndTheTypicalDifferenceWithIntervals() {
+    assertThat(described(new Interval(-0.5, -0.72, -0.2), new Interval(-1.25, -2.0, -0.5)))
         .contains(
             "Phrase by phrase the typical difference is \u22121.25\u00a0bars (95\u00a0% interval"
                 + " \u22122.00\u00a0to\u00a0\u22120.50\u00a0bars).")
@@ -319,10 +325,21 @@ class WordingTest {
             "Take one phrase from these solos and one from the corpus at random: in 75 of 100 such"
                 + " pairs the student's has the lower value (ties counted half; 95\u00a0% interval"
                 + " 60 to 86).");
-    assertThat(sureness(0.04, new Interval(0.5, null, null), Interval.NONE))
+    assertThat(described(new Interval(0.5, null, null), Interval.NONE))
         .endsWith(
             "in 75 of 100 such pairs the student's has the higher value (ties counted half; too few"
-                + " players or solos for an interval).");
+                + " solos for an interval).");
+  }
+
+  @Test
+  void aVerdictHasOneIntervalHoweverPhrasesDiffer() {
+    assertThat(sureness(0.04, new Interval(0.5, null, null), new Interval(1.25, null, null)))
+        .containsOnlyOnce(" would usually lie from ")
+        .endsWith(
+            "Phrase by phrase the typical difference is +1.25\u00a0bars. Take one phrase from these"
+                + " solos and one from the corpus at random: in 75 of 100 such pairs the student's"
+                + " has the higher value (ties counted half).")
+        .doesNotContain("95\u00a0%");
   }
 
   @Test
