@@ -9,6 +9,7 @@ import java.util.Map;
 import java.util.concurrent.Callable;
 import phrasecensus.music.comparison.CoverageSimulation;
 import phrasecensus.music.comparison.CoverageSimulation.Figure;
+import phrasecensus.music.comparison.CoverageSimulation.Reason;
 import phrasecensus.tables.InputException;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -61,6 +62,7 @@ final class SimulateCommand implements Callable<Integer> {
       bySetting.computeIfAbsent(figure.setting(), setting -> new ArrayList<>()).add(figure);
     }
     List<String> columns = List.of();
+    List<Reason> reasons = new ArrayList<>();
     for (Map.Entry<String, List<Figure>> setting : bySetting.entrySet()) {
       List<String> own = setting.getValue().stream().map(Figure::what).toList();
       if (!own.equals(columns)) {
@@ -71,13 +73,33 @@ final class SimulateCommand implements Callable<Integer> {
       }
       StringBuilder row = new StringBuilder("| ").append(setting.getKey()).append(" |");
       for (Figure figure : setting.getValue()) {
+        String mark = figure.off().map(reason -> " " + mark(reason, reasons)).orElse("");
         row.append(
-            figure.rounds() == 0 ? " - |" : String.format(Locale.ROOT, " %.3f |", figure.share()));
+            figure.rounds() == 0
+                ? " - |"
+                : String.format(Locale.ROOT, " %.3f%s |", figure.share(), mark));
       }
       out.println(row);
+    }
+    if (!reasons.isEmpty()) {
+      out.println();
+      out.println(
+          "Marked are 95 % intervals that hold the truth other than .93 to .97 of the time, and"
+              + " tests at .05 that find other than .04 to .06 where nothing is:");
+      for (Reason reason : reasons) {
+        out.println(mark(reason, reasons) + ": " + reason.words() + ".");
+      }
     }
     out.println();
     out.println(rounds + " rounds, seed " + seed);
     return ExitCode.DONE;
+  }
+
+  /** A letter for each reason, in the order in which they are first met. */
+  private static char mark(Reason reason, List<Reason> reasons) {
+    if (!reasons.contains(reason)) {
+      reasons.add(reason);
+    }
+    return (char) ('a' + reasons.indexOf(reason));
   }
 }

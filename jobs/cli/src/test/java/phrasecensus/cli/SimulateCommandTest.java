@@ -3,6 +3,7 @@ package phrasecensus.cli;
 import static org.assertj.core.api.Assertions.assertThat;
 
 import java.util.List;
+import java.util.regex.Pattern;
 import org.junit.jupiter.api.Test;
 
 class SimulateCommandTest {
@@ -26,6 +27,26 @@ class SimulateCommandTest {
         .anyMatch(line -> line.contains("power after adjustment, a statistic"))
         .last()
         .isEqualTo("1 rounds, seed 5");
+  }
+
+  /** Of one round every share is 0 or 1, so every interval and every test is off. */
+  @Test
+  void everyFigureOutsideItsRangeHasAReason() {
+    String out = CommandRun.of("simulate", "--rounds", "1").out();
+
+    List<String> marks =
+        out.lines()
+            .filter(line -> line.matches("[a-z]: .+\\."))
+            .map(line -> line.substring(0, 1))
+            .toList();
+    assertThat(marks).isNotEmpty().doesNotHaveDuplicates();
+    assertThat(
+            Pattern.compile("\\d\\.\\d{3} ([a-z]) \\|")
+                .matcher(out)
+                .results()
+                .map(found -> found.group(1))
+                .distinct())
+        .containsExactlyInAnyOrderElementsOf(marks);
   }
 
   @Test

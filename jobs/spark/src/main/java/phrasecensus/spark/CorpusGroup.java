@@ -13,9 +13,7 @@ import phrasecensus.music.norm.Norm;
 import phrasecensus.music.norm.NormValue;
 import phrasecensus.music.norm.Norms;
 
-/**
- * One statistic in one group of the corpus.
- */
+/** One statistic in one group of the corpus. */
 final class CorpusGroup {
   private final String by;
   private final String value;

@@ -321,7 +321,7 @@ class ComparisonRowsTest {
   }
 
   @Test
-  void pooledPhrasesAreHeldAgainstThoseOfEachPlayer() {
+  void pooledPhrasesAreDescribedBesideAVerdictWithoutASecondInterval() {
     CorpusGroup group = group("a", 12, 4, i -> 2 + i % 3);
     Map<String, double[]> phrases = new HashMap<>();
     group.solos().forEach(solo -> phrases.put(solo.soloId(), new double[] {1, 2, 3}));
@@ -358,8 +358,10 @@ class ComparisonRowsTest {
     assertThat(row.number("shift")).isEqualTo(3);
     // Means 5.5 and 2, and the student's quantiles are nowhere below.
     assertThat(row.number("wasserstein")).isCloseTo(3.5, within(1e-12));
-    assertThat(row.number("delta_low")).isLessThanOrEqualTo(row.number("cliffs_delta"));
-    assertThat(row.isMissing("p_value")).isFalse();
+    assertThat(row.isMissing("interval_low")).isFalse();
+    for (String second : List.of("delta_low", "delta_high", "shift_low", "shift_high")) {
+      assertThat(row.isMissing(second)).as(second).isTrue();
+    }
   }
 
   @Test
@@ -384,6 +386,37 @@ class ComparisonRowsTest {
     assertThat(contrasts(List.of(first, both, two)))
         .extracting(row -> row.text("dealt"))
         .containsExactly("both", "players", "players");
+  }
+
+  /** Two named players and two solos without a name on either side: eight units. */
+  @Test
+  void solosWithoutAPlayersNameAreDealtOneByOne() {
+    IntFunction<String> fourNamed = i -> i < 4 ? "p" + i % 2 : null;
+    TableRow row =
+        contrasts(
+                List.of(
+                    group("a", 6, fourNamed, i -> 1.0 + i),
+                    group("b", 6, i -> i < 4 ? "q" + i % 2 : "", i -> 20.0 + i)))
+            .get(0);
+
+    assertThat(row.integer("unnamed_solos")).isEqualTo(4);
+    assertThat(row.integer("first_players")).isEqualTo(4);
+    assertThat(row.integer("second_players")).isEqualTo(4);
+    assertThat(row.text("dealt")).isEqualTo("players");
+    // 8 over 4.
+    assertThat(row.integer("deals")).isEqualTo(70);
+  }
+
+  @Test
+  void aStudentIsHeldAgainstSolosWithoutAPlayersNameOneByOne() {
+    TableRow row =
+        departure(
+            group("a", 12, i -> i < 4 ? "p" + i % 2 : null, i -> 1 + i % 5 / 4.0),
+            solo("2026-01-01", 40, 2.0));
+
+    assertThat(row.integer("norm_players")).isEqualTo(10);
+    assertThat(row.integer("norm_unnamed")).isEqualTo(8);
+    assertThat(row.flag("one_player")).isFalse();
   }
 
   @Test

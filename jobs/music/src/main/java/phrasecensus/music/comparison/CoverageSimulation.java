@@ -92,6 +92,57 @@ public final class CoverageSimulation {
     }
   }
 
+  /** What a figure counts, and where it should lie. */
+  public enum Kind {
+    /** How often a 95 % interval holds the truth. */
+    INTERVAL(.93, .97),
+    /** How often a test at .05 finds what is not there. */
+    FALSE_ALARM(.04, .06),
+    /** Anything else. */
+    OTHER(0, 1);
+
+    private final double low;
+    private final double high;
+
+    Kind(double low, double high) {
+      this.low = low;
+      this.high = high;
+    }
+  }
+
+  /** Why a figure lies outside its range. */
+  public enum Reason {
+    CHANCE("chance of so many rounds: it lies within two standard errors of its range"),
+    FEW_PLAYERS(
+        "fewer than six players of several solos: quantiles are widened, since so few say little of"
+            + " how players differ, which is too wide where they hardly do and still narrow for"
+            + " skewed values and shares where they do"),
+    WIDENED_BY_CHANCE(
+        "too wide on purpose: a design effect is never taken below 1, and the interval of a mean is"
+            + " the wider of two, so that where players do not differ chance alone widens it"),
+    PRIOR_CORRELATION(
+        "too few false alarms: that a player's solos are alike is averaged over what is likely, and"
+            + " never taken as impossible, so where they are not alike a student is doubted less"),
+    FEW_DEALS(
+        "four players beside four can be dealt in 70 ways, each as far apart as its mirror: p is"
+            + " .029 or at least .057, so that a test at .05 is one at .029"),
+    UNEQUAL_PLAYERS(
+        "players of one group have several times the solos of those of the other, so that whole"
+            + " players are not quite exchangeable: read such a difference with more doubt"),
+    NOT_EXPLAINED("not explained");
+
+    private final String words;
+
+    Reason(String words) {
+      this.words = words;
+    }
+
+    /** In a sentence without its capital. */
+    public String words() {
+      return words;
+    }
+  }
+
   /**
    * One figure.
    *
@@ -99,8 +150,23 @@ public final class CoverageSimulation {
    * @param setting of which model
    * @param share how often, from 0 to 1; NaN out of no round
    * @param rounds out of how many; fewer than were drawn where an interval was not always told
+   * @param kind where it should lie
+   * @param known why it may lie elsewhere in this setting; null where nothing is known that would
    */
-  public record Figure(String what, String setting, double share, int rounds) {
+  public record Figure(
+      String what, String setting, double share, int rounds, Kind kind, Reason known) {
+    /** Why it lies outside its range; empty where it does not, or out of no round. */
+    public Optional<Reason> off() {
+      if (rounds == 0 || share >= kind.low && share <= kind.high) {
+        return Optional.empty();
+      }
+      if (known != null) {
+        return Optional.of(known);
+      }
+      double beyond = share < kind.low ? kind.low - share : share - kind.high;
+      return Optional.of(beyond <= 2 * standardError() ? Reason.CHANCE : Reason.NOT_EXPLAINED);
+    }
+
     /** Monte-Carlo standard error of the share. */
     public double standardError() {
       return Math.sqrt(share * (1 - share) / rounds);
@@ -133,7 +199,6 @@ public final class CoverageSimulation {
     for (double[] variance : variances) {
       Model model = new Model(8, 6, variance[0], variance[1]);
       for (int studentSolos : new int[] {3, 5}) {
-        figures.addAll(effectSizes(model, studentSolos, 0.5, rounds, seed));
         figures.addAll(departures(model, studentSolos, 40, 0, 0, rounds, seed));
         for (double shift : new double[] {2, 3, 4}) {
           figures.addAll(departures(model, studentSolos, 40, 6, shift, rounds, seed));
@@ -159,6 +224,16 @@ public final class CoverageSimulation {
    * @param secondSolos solos of each player in the second
    */
   public record Pair(int first, int second, int both, int firstSolos, int secondSolos) {
+    private Reason reason() {
+      if (both == 0 && first <= 4 && second <= 4) {
+        return Reason.FEW_DEALS;
+      }
+      return first + second > 0
+              && Math.max(firstSolos, secondSolos) > 2 * Math.min(firstSolos, secondSolos)
+          ? Reason.UNEQUAL_PLAYERS
+          : null;
+    }
+
     @Override
     public String toString() {
       return String.format(
@@ -204,7 +279,8 @@ public final class CoverageSimulation {
                 "%s, ICC %.2f of which players %.2f",
                 pair,
                 ofPlayers + ofSolos,
-                ofPlayers));
+                ofPlayers),
+            pair.reason());
     int each = pair.firstSolos + pair.secondSolos;
     Model model = new Model(pair.first + pair.second + pair.both, each, ofPlayers, ofSolos);
     ShippedFigures shipped = shipped(model);
@@ -257,6 +333,7 @@ public final class CoverageSimulation {
         }
         count.held(
             shift == 0 ? "false difference" : "difference found",
+            shift == 0 ? Kind.FALSE_ALARM : Kind.OTHER,
             contrast.isTested() ? Optional.of(contrast.p() <= TestFamily.LEVEL) : Optional.empty());
       }
     }
@@ -292,7 +369,14 @@ public final class CoverageSimulation {
     double trueShare = NORMAL.cumulativeProbability(THRESHOLD);
     double[] spreads = spreadsOfSolos(model);
     double trueMean = trueSkewedMean(spreads);
-    Count count = new Count(model.toString());
+    Count count =
+        new Count(
+            model.toString(),
+            model.solosOfEach == 1
+                ? null
+                : model.players < ClusterBootstrap.ENOUGH_PLAYERS
+                    ? Reason.FEW_PLAYERS
+                    : Reason.WIDENED_BY_CHANCE);
     double[] quantiles = {0.25, 0.5, 0.75};
     double[] trueQuantiles = Arrays.stream(quantiles).map(p -> trueQuantile(spreads, p)).toArray();
     String[] names = {"lower quartile", "median", "upper quartile"};
@@ -316,13 +400,16 @@ public final class CoverageSimulation {
           ClusterBootstrap.of(solos.stream().map(solo -> solo.cluster).toList(), seed + round);
       bootstrap
           .meanInterval(means)
-          .ifPresent(told -> count.add("interval of the mean", told.contains(0)));
+          .ifPresent(told -> count.held("interval of the mean", Optional.of(told.contains(0))));
       bootstrap
           .meanInterval(skewed)
-          .ifPresent(told -> count.add("interval of the mean, skewed", told.contains(trueMean)));
+          .ifPresent(
+              told ->
+                  count.held("interval of the mean, skewed", Optional.of(told.contains(trueMean))));
       bootstrap
           .ratioInterval(below, phrases)
-          .ifPresent(told -> count.add("interval of the share", told.contains(trueShare)));
+          .ifPresent(
+              told -> count.held("interval of the share", Optional.of(told.contains(trueShare))));
     }
     return count.figures();
   }
@@ -337,7 +424,7 @@ public final class CoverageSimulation {
   public static List<Figure> coverageOfOthers(Model model, int rounds, int replicates, long seed) {
     double trueShare = NORMAL.cumulativeProbability(THRESHOLD);
     double trueMean = trueSkewedMean(spreadsOfSolos(model));
-    Count count = new Count(model.toString());
+    Count count = new Count(model.toString(), null);
     for (int round = 0; round < rounds; round++) {
       List<Solo> solos = solos(model, seed, round);
       double[] means = solos.stream().mapToDouble(Solo::mean).toArray();
@@ -384,7 +471,8 @@ public final class CoverageSimulation {
     Count count =
         new Count(
             String.format(
-                Locale.ROOT, "%s; student %d solos, shift %.1f", model, studentSolos, shift));
+                Locale.ROOT, "%s; student %d solos, shift %.1f", model, studentSolos, shift),
+            null);
     double ofPhrases = 1 - model.ofPlayers - model.ofSolos;
     double trueDelta =
         2 * NORMAL.cumulativeProbability(shift / Math.sqrt(1 + model.ofSolos + ofPhrases)) - 1;
@@ -398,7 +486,7 @@ public final class CoverageSimulation {
               .toList();
       CliffsDelta delta = CliffsDelta.ofClusters(own, corpus);
       HodgesLehmann lehmann = HodgesLehmann.ofClusters(own, corpus);
-      count.add("Cliff's delta, clustered", delta.interval().contains(trueDelta));
+      count.held("Cliff's delta, clustered", Optional.of(delta.interval().contains(trueDelta)));
       count.add("interval of the shift exists", lehmann.interval() != null);
       count.held(
           "shift, clustered",
@@ -432,7 +520,8 @@ public final class CoverageSimulation {
                 studentSolos,
                 shifted,
                 statistics,
-                shift));
+                shift),
+            Reason.PRIOR_CORRELATION);
     Model withStudent =
         new Model(
             model.players + 1,
@@ -474,7 +563,10 @@ public final class CoverageSimulation {
           count.add("power unadjusted, a statistic", pValues[statistic] <= 0.05);
         } else {
           count.add("false after adjustment, a statistic", called);
-          count.add("false unadjusted, a statistic", pValues[statistic] <= 0.05);
+          count.held(
+              "false unadjusted, a statistic",
+              Kind.FALSE_ALARM,
+              Optional.of(pValues[statistic] <= 0.05));
           anyFalse |= called;
         }
       }
@@ -598,10 +690,13 @@ public final class CoverageSimulation {
   /** Counts how often each thing held, in the order in which things were first counted. */
   private static final class Count {
     private final String setting;
+    private final Reason known;
     private final LinkedHashMap<String, int[]> counts = new LinkedHashMap<>();
+    private final Map<String, Kind> kinds = new HashMap<>();
 
-    Count(String setting) {
+    Count(String setting, Reason known) {
       this.setting = setting;
+      this.known = known;
     }
 
     void add(String what, boolean held) {
@@ -612,6 +707,11 @@ public final class CoverageSimulation {
 
     /** An interval that was not told counts in its own figure only. */
     void held(String what, Optional<Boolean> held) {
+      held(what, Kind.INTERVAL, held);
+    }
+
+    void held(String what, Kind kind, Optional<Boolean> held) {
+      kinds.put(what, kind);
       counts.computeIfAbsent(what, each -> new int[2]);
       held.ifPresent(yes -> add(what, yes));
     }
@@ -635,7 +735,9 @@ public final class CoverageSimulation {
                       entry.getKey(),
                       setting,
                       (double) entry.getValue()[0] / entry.getValue()[1],
-                      entry.getValue()[1]))
+                      entry.getValue()[1],
+                      kinds.getOrDefault(entry.getKey(), Kind.OTHER),
+                      known))
           .toList();
     }
   }

@@ -6,7 +6,9 @@ import static org.assertj.core.api.Assertions.assertThatThrownBy;
 import java.util.List;
 import org.junit.jupiter.api.Test;
 import phrasecensus.music.comparison.CoverageSimulation.Figure;
+import phrasecensus.music.comparison.CoverageSimulation.Kind;
 import phrasecensus.music.comparison.CoverageSimulation.Model;
+import phrasecensus.music.comparison.CoverageSimulation.Reason;
 
 /** Few rounds, so wide bounds: the command runs many and quotes them. */
 class CoverageSimulationTest {
@@ -49,6 +51,19 @@ class CoverageSimulationTest {
         .filteredOn(figure -> figure.what().equals("interval of the lower quartile"))
         .extracting(Figure::rounds)
         .containsExactly(0);
+  }
+
+  @Test
+  void aFigureOutsideItsRangeSaysWhyAndOneInsideDoesNot() {
+    assertThat(interval(.98, 1000, Reason.FEW_DEALS).off()).contains(Reason.FEW_DEALS);
+    assertThat(interval(.971, 1000, null).off()).contains(Reason.CHANCE);
+    assertThat(interval(.90, 1000, null).off()).contains(Reason.NOT_EXPLAINED);
+    assertThat(interval(.95, 1000, Reason.FEW_DEALS).off()).isEmpty();
+    assertThat(interval(Double.NaN, 0, Reason.FEW_DEALS).off()).isEmpty();
+  }
+
+  private static Figure interval(double share, int rounds, Reason known) {
+    return new Figure("an interval", "a setting", share, rounds, Kind.INTERVAL, known);
   }
 
   @Test

@@ -36,8 +36,8 @@ import phrasecensus.tables.TableRow;
  *     one by itself; false for any other statistic
  * @param fewPhrases true where half or more of what the value tells is chance
  * @param delta over phrases: share of pairs in which the student's is greater less the share in
- *     which the corpus' is, with its 95 % interval where it is a description, and no verdict; {@link
- *     Interval#NONE} when not known
+ *     which the corpus' is, with its 95 % interval where it is a description, and no verdict;
+ *     {@link Interval#NONE} when not known
  * @param shift over phrases: typical difference, student less corpus, with an interval likewise
  */
 public record Comparison(

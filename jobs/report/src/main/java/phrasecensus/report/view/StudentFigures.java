@@ -67,7 +67,11 @@ final class StudentFigures {
     String players =
         named == 0
             ? Text.of("student.lead.unnamed")
-            : source.wording().counted(named, first.map(Comparison::normUnnamed).orElse(0) == 0 ? "player" : "named player");
+            : source
+                .wording()
+                .counted(
+                    named,
+                    first.map(Comparison::normUnnamed).orElse(0) == 0 ? "player" : "named player");
     return group.isWholeCorpus()
         ? Text.of("student.lead.corpus", solos, players)
         : Text.of("student.lead.group", solos, players, Wording.group(group));

@@ -500,11 +500,7 @@ public final class Wording {
           .append(" of 100 such pairs the student's has the ")
           .append(higher ? "higher" : "lower")
           .append(" value");
-      ends(
-          comparison.delta(),
-          higher,
-          comparison.verdict() == Comparison.Verdict.DESCRIBED,
-          text);
+      ends(comparison.delta(), higher, comparison.verdict() == Comparison.Verdict.DESCRIBED, text);
       text.append(". ");
     }
     return text.toString().strip();
@@ -540,7 +536,9 @@ public final class Wording {
           .append(')');
     } else {
       text.append(
-          described ? " (ties counted half; too few solos for an interval)" : " (ties counted half)");
+          described
+              ? " (ties counted half; too few solos for an interval)"
+              : " (ties counted half)");
     }
   }
 

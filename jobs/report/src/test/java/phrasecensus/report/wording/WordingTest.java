@@ -115,9 +115,7 @@ class WordingTest {
       Comparison.Verdict verdict, Double pAdjusted, Interval delta, Interval shift) {
     return wording.sureness(
         new Wording.Standing(
-            LENGTH,
-            comparison(LENGTH, verdict, 5.1, 47, pAdjusted, delta, shift, false),
-            null));
+            LENGTH, comparison(LENGTH, verdict, 5.1, 47, pAdjusted, delta, shift, false), null));
   }
 
   private static Trend trend(String movement, int dates, boolean directionOnly) {
