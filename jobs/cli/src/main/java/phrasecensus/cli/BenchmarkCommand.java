@@ -318,23 +318,42 @@ final class BenchmarkCommand implements Callable<Integer> {
     command.add(System.getProperty("java.class.path"));
     command.add(Main.class.getName());
     command.addAll(List.of(arguments));
+    Path said = Files.createTempFile("phrase-census-benchmark", ".txt");
     long start = System.nanoTime();
     Process process =
         new ProcessBuilder(command)
             .redirectOutput(ProcessBuilder.Redirect.DISCARD)
-            .redirectError(ProcessBuilder.Redirect.DISCARD)
+            .redirectError(said.toFile())
             .start();
     try {
       int exit = process.waitFor();
-      if (exit != 0) {
-        throw new IllegalStateException("Process " + arguments[0] + " ended with " + exit);
-      }
+      double seconds = (System.nanoTime() - start) / 1e9;
+      requireDone(arguments[0], exit, Files.readString(said));
+      return seconds;
     } catch (InterruptedException e) {
       process.destroy();
       Thread.currentThread().interrupt();
       throw new IllegalStateException("Interrupted", e);
+    } finally {
+      Files.delete(said);
     }
-    return (System.nanoTime() - start) / 1e9;
+  }
+
+  /**
+   * @param said what the process complained of; its last line is why it would not go on
+   * @throws InputException with that line where the input was refused
+   */
+  static void requireDone(String name, int exit, String said) {
+    if (exit == ExitCode.INPUT) {
+      throw new InputException(
+          "Cannot measure '"
+              + name
+              + "', which says: "
+              + said.strip().lines().reduce((before, last) -> last).orElse("nothing"));
+    }
+    if (exit != ExitCode.DONE) {
+      throw new IllegalStateException("Process " + name + " ended with " + exit);
+    }
   }
 
   static void delete(Path folder) throws IOException {

@@ -1,6 +1,7 @@
 package phrasecensus.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
+import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
 import java.io.IOException;
 import java.io.PrintWriter;
@@ -12,6 +13,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
+import phrasecensus.tables.InputException;
 
 class NormsBenchmarkTest {
   private static final List<byte[]> CONTENTS =
@@ -76,6 +78,21 @@ class NormsBenchmarkTest {
     assertThat(tables.get(0)).isEmpty();
     assertThat(out.toString()).contains("3 solos by 0 players");
     assertThat(Path.of(runs.get(0).get(1))).doesNotExist();
+  }
+
+  /** As where the solos are to be grouped by a column of a table that the folder does not have. */
+  @Test
+  void whatAProcessRefusesIsSaidAndNoFaultOfTheProgram() {
+    assertThatThrownBy(
+            () ->
+                BenchmarkCommand.requireDone(
+                    "norms",
+                    ExitCode.INPUT,
+                    "Making norms and comparing\nCannot group by 'style': no such column.\n"))
+        .isInstanceOf(InputException.class)
+        .hasMessage("Cannot measure 'norms', which says: Cannot group by 'style': no such column.");
+    assertThatThrownBy(() -> BenchmarkCommand.requireDone("norms", ExitCode.OUR_FAULT, ""))
+        .isInstanceOf(IllegalStateException.class);
   }
 
   @Test

@@ -120,9 +120,9 @@ public final class CoverageSimulation {
     WIDENED_BY_CHANCE(
         "too wide on purpose: a design effect is never taken below 1, and the interval of a mean is"
             + " the wider of two, so that where players do not differ chance alone widens it"),
-    PRIOR_CORRELATION(
-        "too few false alarms: that a player's solos are alike is averaged over what is likely, and"
-            + " never taken as impossible, so where they are not alike a student is doubted less"),
+    CAUTIOUS_MODEL(
+        "too few false alarms on purpose: how alike a player's solos are is averaged over what is"
+            + " likely, and degrees of freedom are held down, which errs toward doubt"),
     FEW_DEALS(
         "four players beside four can be dealt in 70 ways, each as far apart as its mirror: p is"
             + " .029 or at least .057, so that a test at .05 is one at .029"),
@@ -521,7 +521,7 @@ public final class CoverageSimulation {
                 shifted,
                 statistics,
                 shift),
-            Reason.PRIOR_CORRELATION);
+            Reason.CAUTIOUS_MODEL);
     Model withStudent =
         new Model(
             model.players + 1,

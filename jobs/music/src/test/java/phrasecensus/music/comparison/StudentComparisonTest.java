@@ -244,4 +244,61 @@ class StudentComparisonTest {
     assertThat(withOthers.power(2, 3, 1, .05)).isCloseTo(.75, within(.03));
     assertThat(withOthers.power(2, 10, 1, .05)).isCloseTo(.90, within(.03));
   }
+
+  private static List<ComparedSolo> copied(List<ComparedSolo> corpus, boolean newPlayers) {
+    List<ComparedSolo> both = new ArrayList<>(corpus);
+    for (ComparedSolo solo : corpus) {
+      both.add(
+          solo(
+              solo.soloId() + " again",
+              solo.player() + (newPlayers ? " again" : ""),
+              solo.group(),
+              solo.value(),
+              solo.tempo()));
+    }
+    return both;
+  }
+
+  /**
+   * Held against the model of a corpus that has really grown: each solo once more, by a new player
+   * or by the same. Degrees of freedom are then the same, and so is the variance of the centre at
+   * equal correlation; that of the grown corpus is its own, so it is near only.
+   */
+  @Test
+  void aGrownCorpusIsPlannedAsTheModelOfOneWouldBe() {
+    List<ComparedSolo> corpus = corpus(new SplittableRandom(11), 3);
+    GroupComparison here = CorpusModel.of(shipped(Scale.PLAIN), corpus, true).whole();
+    for (boolean newPlayers : new boolean[] {true, false}) {
+      Planning planned = here.planning(newPlayers ? 1 : 2, newPlayers ? 2 : 1).orElseThrow();
+      GroupComparison grown =
+          CorpusModel.of(shipped(Scale.PLAIN), copied(corpus, newPlayers), true).whole();
+      Planning found = grown.planning().orElseThrow();
+
+      assertThat(planned.freedom()).isEqualTo(found.freedom());
+      assertThat(planned.correlation()).isEqualTo(here.planning().orElseThrow().correlation());
+      assertThat(planned.centreVariance() / found.centreVariance()).isBetween(.8, 1.25);
+    }
+  }
+
+  @Test
+  void morePlayersBringMoreThanMoreSolosOfTheSame() {
+    GroupComparison here =
+        CorpusModel.of(shipped(Scale.PLAIN), corpus(new SplittableRandom(12), 3), true).group("a");
+    Planning now = here.planning().orElseThrow();
+    Planning solos = here.planning(2, 1).orElseThrow();
+    Planning players = here.planning(1, 2).orElseThrow();
+
+    assertThat(here.planning(1, 1).orElseThrow()).isEqualTo(now);
+    assertThat(solos.centreVariance()).isLessThan(now.centreVariance());
+    assertThat(players.centreVariance()).isLessThan(solos.centreVariance());
+    assertThat(players.power(2, 3, 1, .05)).isGreaterThan(now.power(2, 3, 1, .05));
+    assertThat(players.solosNeeded(2, 1, .05, .8).orElse(201))
+        .isLessThanOrEqualTo(now.solosNeeded(2, 1, .05, .8).orElse(201));
+  }
+
+  @Test
+  void wherePlayersDifferMoreThanTheDifferenceNoNumberOfSolosWillDo() {
+    assertThat(new Planning(.6, .05, 30, 100).solosNeeded(1, 1, .05, .8)).isEmpty();
+    assertThat(new Planning(0, .01, 30, 100).solosNeeded(1, 1, .05, .8)).isPresent();
+  }
 }
