@@ -7,7 +7,6 @@ import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
-import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashSet;
 import java.util.List;
@@ -50,8 +49,8 @@ import picocli.CommandLine.Spec;
     name = "sheet",
     description =
         "Writes a sheet of corpus phrases, chosen by conditions or by one statistic: MusicXML for"
-            + " any notation program, a MIDI file and a page to print, transposed to an instrument. Each phrase"
-            + " stands on a system of its own with its chords and where it comes from.",
+            + " any notation program, a MIDI file and a page to print, transposed to an instrument."
+            + " Each phrase stands on a system of its own with its chords and where it comes from.",
     mixinStandardHelpOptions = true,
     footer = {
       "",
@@ -65,7 +64,7 @@ final class SheetCommand implements Callable<Integer> {
   private static final int MOST_PHRASES = 60;
 
   /** So many times the phrases of a sheet are tried before it stays short. */
-  private static final int SPARE = 8;
+  private static final int SPARE = 50;
 
   /** What a sheet is written to. */
   private record SheetFiles(Path score, Path midi, Path page) {}

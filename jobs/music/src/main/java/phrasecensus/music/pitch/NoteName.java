@@ -28,8 +28,8 @@ public record NoteName(Step step, int alter) {
 
   /**
    * The name that is easiest to read of those that sound the same, as the root of a chord: from six
-   * flats to G sharp, where players look for it (common practice, no source). {@code E♭♭} is
-   * {@code D}, {@code C♭} is {@code B}, {@code A♯} is {@code B♭}.
+   * flats to G sharp, where players look for it (common practice, no source). {@code E♭♭} is {@code
+   * D}, {@code C♭} is {@code B}, {@code A♯} is {@code B♭}.
    */
   public NoteName simplest() {
     int place = fifths();

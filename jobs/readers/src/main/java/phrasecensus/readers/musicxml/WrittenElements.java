@@ -367,7 +367,8 @@ final class WrittenElements {
     if (chord.root() != null) {
       items.add(root(chord.root()));
     } else if (chord.isNone()) {
-      // The schema wants a root or a function. A blank function hides in every program; a root whose
+      // The schema wants a root or a function. A blank function hides in every program; a root
+      // whose
       // text is blank is shown by MuseScore 3 all the same, as 'CN.C.'.
       items.add(new org.audiveris.proxymusic.StyleText());
       kind.setText("N.C.");

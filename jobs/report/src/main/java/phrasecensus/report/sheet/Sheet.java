@@ -319,9 +319,9 @@ public record Sheet(
       return moves;
     }
 
-    /** Sharps of a key, -5 to 6. */
+    /** Sharps of a key, -6 to 5. */
     private static int signature(int tonic, boolean minor) {
-      return Math.floorMod((tonic + (minor ? 3 : 0)) * 7 + 5, 12) - 5;
+      return Math.floorMod((tonic + (minor ? 3 : 0)) * 7 + 6, 12) - 6;
     }
 
     private static Transposition byFifths(int fifths) {
@@ -392,8 +392,7 @@ public record Sheet(
       if (setting.answers()) {
         Fraction again = reached.minus(from);
         stretches.add(
-            new Stretch(
-                bars.size(), bars.size() + inside.size() - 1, answer(inside.size()), true));
+            new Stretch(bars.size(), bars.size() + inside.size() - 1, answer(inside.size()), true));
         addBars(inside, again);
         addChords(rows, from, to, again, move.by());
         reached = to.plus(again);

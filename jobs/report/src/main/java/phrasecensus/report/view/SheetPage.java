@@ -53,8 +53,7 @@ public record SheetPage(Shell shell, String title, String how, List<Part> parts)
       Fraction to = last.exactOnset().plus(last.exactLength());
       List<SoloLine.Tone> notes =
           line.notes().stream()
-              .filter(
-                  note -> !note.exactOnset().isBefore(from) && note.exactOnset().isBefore(to))
+              .filter(note -> !note.exactOnset().isBefore(from) && note.exactOnset().isBefore(to))
               .toList();
       parts.add(
           new Part(
