@@ -2,11 +2,11 @@ package phrasecensus.cli;
 
 import java.io.IOException;
 import java.io.PrintWriter;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.LinkOption;
 import java.nio.file.Path;
 import java.nio.file.StandardCopyOption;
-import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.HashSet;
 import java.util.List;
@@ -18,6 +18,7 @@ import java.util.stream.Collectors;
 import phrasecensus.readers.musicxml.AnnotatedScoreWriter;
 import phrasecensus.readers.musicxml.AnnotatedScoreWriter.Annotations;
 import phrasecensus.readers.musicxml.AnnotatedScoreWriter.SheetLayout;
+import phrasecensus.report.StudyReport;
 import phrasecensus.report.find.FoundPhrase;
 import phrasecensus.report.find.PhraseSearch;
 import phrasecensus.report.find.QueryTitle;
@@ -48,8 +49,8 @@ import picocli.CommandLine.Spec;
     name = "sheet",
     description =
         "Writes a sheet of corpus phrases, chosen by conditions or by one statistic: MusicXML for"
-            + " any notation program and a MIDI file, transposed to an instrument. Each phrase"
-            + " stands on a system of its own with its chords and where it comes from.",
+            + " any notation program, a MIDI file and a page to print, transposed to an instrument."
+            + " Each phrase stands on a system of its own with its chords and where it comes from.",
     mixinStandardHelpOptions = true,
     footer = {
       "",
@@ -60,12 +61,13 @@ import picocli.CommandLine.Spec;
       "      --where 'difficulty 3' --for trumpet --into handout"
     })
 final class SheetCommand implements Callable<Integer> {
-  private static final String RIGHTS =
-      "Solos under copyright are for your own study; ask before you hand out more.";
   private static final int MOST_PHRASES = 60;
 
   /** So many times the phrases of a sheet are tried before it stays short. */
-  private static final int SPARE = 8;
+  private static final int SPARE = 50;
+
+  /** What a sheet is written to. */
+  private record SheetFiles(Path score, Path midi, Path page) {}
 
   @Spec private CommandSpec spec;
 
@@ -187,8 +189,9 @@ final class SheetCommand implements Callable<Integer> {
     String stem = request == null ? query.stem() : statistic.replace('_', '-');
     Path score = into.resolve(stem + ".musicxml");
     Path midi = into.resolve(stem + ".mid");
-    refuseToReplace(score);
-    refuseToReplace(midi);
+    Path page = into.resolve(stem + ".html");
+    SheetFiles files = new SheetFiles(score, midi, page);
+    List.of(score, midi, page).forEach(this::refuseToReplace);
     try (StudyFolder folder =
         StudyFolder.finishedToRead(QueryOptions.folder(location), StudyFolder.configuration())) {
       if (!folder.manifest().report().excerpts()) {
@@ -198,14 +201,13 @@ final class SheetCommand implements Callable<Integer> {
                 + " keeps excerpts out (report: excerpts: false).");
       }
       if (request == null) {
-        byConditions(folder.source(), asked, setting, score, midi);
+        byConditions(folder, asked, setting, files);
       } else {
         SheetChoice.Chosen chosen = SheetChoice.of(folder.source(), request);
         String heading = title == null ? heading(request, chosen) : title.strip();
         Sheet sheet = Sheet.of(folder.source(), chosen.phrases(), setting, heading);
-        write(score, document(sheet, request.statistic().meaning() + " ", player));
-        write(midi, sheet.midi(heading, player));
-        report(chosen, sheet, setting, score, midi);
+        write(files, folder, sheet, heading, request.statistic().meaning() + " ", player);
+        report(chosen, sheet, setting, files);
       }
     }
     return ExitCode.DONE;
@@ -259,14 +261,14 @@ final class SheetCommand implements Callable<Integer> {
   }
 
   private void byConditions(
-      TableSource tables, PhraseQuery asked, SheetSetting setting, Path score, Path midi) {
+      StudyFolder folder, PhraseQuery asked, SheetSetting setting, SheetFiles files) {
+    TableSource tables = folder.source();
     PhraseSearch.Result result = PhraseSearch.find(tables, asked);
     // More than the sheet holds, in the place of those that do not suit the player.
     List<FoundPhrase> candidates = result.some(SPARE * count);
     String heading = title == null ? QueryTitle.of(asked) : title.strip();
     Sheet sheet = Sheet.of(tables, FoundPhrase.forSheet(tables, candidates), setting, heading);
-    write(score, document(sheet, "", setting.instrument()));
-    write(midi, sheet.midi(heading, setting.instrument()));
+    write(files, folder, sheet, heading, "", setting.instrument());
     PrintWriter out = spec.commandLine().getOut();
     out.println(heading);
     int number = sheet.phrases().size();
@@ -284,17 +286,17 @@ final class SheetCommand implements Callable<Integer> {
                       && each.phraseIndex() == phrase.phraseIndex())
           .forEach(each -> out.println("  " + PhrasesCommand.line(each)));
     }
-    tellFiles(sheet, setting, score, midi);
+    tellFiles(sheet, setting, files);
   }
 
-  private void tellFiles(Sheet sheet, SheetSetting setting, Path score, Path midi) {
+  private void tellFiles(Sheet sheet, SheetSetting setting, SheetFiles files) {
     PrintWriter out = spec.commandLine().getOut();
     if (!sheet.leftOut().isEmpty()) {
       out.println("Left out: " + Sheet.leftOutInWords(sheet.leftOut(), setting) + ".");
     }
-    out.println("Sheet: " + score);
-    out.println("MIDI: " + midi);
-    out.println(RIGHTS);
+    out.println("Sheet: " + files.score());
+    out.println("To print: " + files.page());
+    out.println("MIDI: " + files.midi());
   }
 
   private SheetRequest request() {
@@ -368,6 +370,31 @@ final class SheetCommand implements Callable<Integer> {
                     .collect(Collectors.joining(" or ")));
   }
 
+  private static String how(String meaning, Instrument player) {
+    return "For "
+        + player.label()
+        + ". "
+        + meaning
+        + "Under each last note stands its degree over the chord.";
+  }
+
+  private void write(
+      SheetFiles files,
+      StudyFolder folder,
+      Sheet sheet,
+      String heading,
+      String meaning,
+      Instrument player) {
+    write(files.score(), document(sheet, meaning, player));
+    write(files.midi(), sheet.midi(heading, player));
+    String stem = files.page().getFileName().toString().replaceFirst("\\.html$", "");
+    write(
+        files.page(),
+        StudyReport.sheet(
+                sheet, stem, heading, how(meaning, player), player, folder.manifest().program())
+            .getBytes(StandardCharsets.UTF_8));
+  }
+
   /**
    * @param meaning of what the phrases show, a sentence and a blank; empty where the title tells
    */
@@ -375,18 +402,13 @@ final class SheetCommand implements Callable<Integer> {
     Map<Integer, String> degrees =
         sheet.lastDegrees().entrySet().stream()
             .collect(Collectors.toMap(Map.Entry::getKey, e -> MusicText.degree(e.getValue())));
-    List<String> paragraphs = new ArrayList<>();
-    paragraphs.add(
-        "For "
-            + player.label()
-            + ". "
-            + meaning
-            + "Under each last note stands its degree over the chord.");
+    List<String> paragraphs = List.of(how(meaning, player));
     try {
       return AnnotatedScoreWriter.document(
           sheet.solo(),
           new Annotations(List.of(), degrees, Set.of()),
-          new SheetLayout(sheet.systemStarts(), sheet.captions(), paragraphs, RIGHTS));
+          new SheetLayout(
+              sheet.systemStarts(), sheet.emptyBars(), sheet.captions(), paragraphs, Sheet.RIGHTS));
     } catch (ArithmeticException e) {
       throw new InputException(
           "Cannot write the sheet: no division of the quarter note fits the lengths of all its"
@@ -396,7 +418,7 @@ final class SheetCommand implements Callable<Integer> {
   }
 
   private void report(
-      SheetChoice.Chosen chosen, Sheet sheet, SheetSetting setting, Path score, Path midi) {
+      SheetChoice.Chosen chosen, Sheet sheet, SheetSetting setting, SheetFiles files) {
     PrintWriter out = spec.commandLine().getOut();
     int number = sheet.phrases().size();
     out.println(
@@ -415,7 +437,7 @@ final class SheetCommand implements Callable<Integer> {
                   ? ""
                   : ", ends on " + MusicText.degree(phrase.lastDegree())));
     }
-    tellFiles(sheet, setting, score, midi);
+    tellFiles(sheet, setting, files);
   }
 
   private void refuseToReplace(Path file) {

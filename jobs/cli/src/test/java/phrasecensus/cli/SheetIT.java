@@ -338,6 +338,40 @@ class SheetIT {
     assertThat(run.err()).contains(said);
   }
 
+  /** The page to print has every phrase, an empty staff after it, and the rights once. */
+  @Test
+  void thePageToPrintHoldsWhatTheScoreHolds() throws IOException {
+    asked("--where", "bars 2", "--where", "last-note third", "--count", "3", "--answers");
+    String page = Files.readString(into.resolve("phrases.html"));
+
+    assertThat(page.split("<figure ", -1)).hasSize(7);
+    assertThat(page.split("to be filled by the player", -1)).hasSizeGreaterThan(6);
+    assertThat(page.split("Solos under copyright", -1)).hasSize(2);
+    assertThat(page.split("data:audio/midi", -1)).hasSize(4);
+    assertThat(page).doesNotContain("A norm describes");
+  }
+
+  /** Empty bars are empty in the score too: their rests are there and not printed. */
+  @Test
+  void theRestsOfEmptyBarsAreNotPrinted() throws IOException {
+    asked("--where", "bars 2", "--where", "last-note third", "--count", "3", "--answers");
+    String score = Files.readString(into.resolve("phrases.musicxml"));
+
+    assertThat(score.split("<note print-object=\"no\"", -1)).hasSizeGreaterThan(6);
+  }
+
+  /**
+   * Twelve keys for an instrument in E flat bring double accidentals, unless they are respelled.
+   */
+  @Test
+  void nothingOfASheetHasADoubleAccidental() throws IOException {
+    asked("--where", "last-note third", "--for", "alto saxophone", "--key", "all", "--count", "5");
+
+    assertThat(Files.readString(into.resolve("phrases.musicxml")))
+        .doesNotContainPattern("-alter>-?2<")
+        .doesNotContain("<alter>-2</alter>", "<alter>2</alter>");
+  }
+
   private CommandRun asked(String... options) {
     return sheet(options);
   }

@@ -17,7 +17,10 @@ import phrasecensus.report.find.FoundPhrase;
 import phrasecensus.report.rows.AtOnce;
 import phrasecensus.report.rows.Student;
 import phrasecensus.report.rows.StudyRows;
+import phrasecensus.report.sheet.Instrument;
+import phrasecensus.report.sheet.Sheet;
 import phrasecensus.report.view.Pages;
+import phrasecensus.report.view.SheetPage;
 import phrasecensus.tables.InputException;
 import phrasecensus.tables.Manifest;
 import phrasecensus.tables.StatisticsCatalogue;
@@ -133,6 +136,18 @@ public final class StudyReport {
     return rendered(
         "phrases.jte",
         new Pages(rows, manifest, catalogue, settings).phrases(title, conditions, shown, all));
+  }
+
+  /**
+   * A sheet as a page that stands alone, to be printed or looked at.
+   *
+   * @param file name of its files without ending
+   * @param how what it is for and how it is read
+   * @param generator program and version
+   */
+  public static String sheet(
+      Sheet sheet, String file, String title, String how, Instrument player, String generator) {
+    return rendered("sheet.jte", SheetPage.of(sheet, file, title, how, player, generator));
   }
 
   /** The pages as text by file name, the corpus page first. */

@@ -399,6 +399,24 @@ public final class Chord {
         text);
   }
 
+  /**
+   * The same chord under the name that is easiest to read: its root as {@link NoteName#simplest}
+   * has it, its bass moved along, without a double sharp or flat.
+   */
+  public Chord simplest() {
+    if (root == null) {
+      return this;
+    }
+    NoteName easy = root.simplest();
+    NoteName low =
+        bass == null
+            ? null
+            : NoteName.atFifths(bass.fifths() + easy.fifths() - root.fifths()).withoutDoubles();
+    return easy.equals(root) && Objects.equals(low, bass)
+        ? this
+        : new Chord(easy, kind, alterations, low, text);
+  }
+
   private String spell() {
     if (isNone()) {
       return "N.C.";

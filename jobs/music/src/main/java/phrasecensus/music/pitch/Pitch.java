@@ -30,6 +30,18 @@ public record Pitch(Step step, int alter, int octave, int cents) {
     return new NoteName(step, alter);
   }
 
+  /** The same pitch without a double sharp or double flat; others as they are. */
+  public Pitch withoutDoubles() {
+    NoteName plain = name().withoutDoubles();
+    return plain.equals(name())
+        ? this
+        : new Pitch(
+            plain.step(),
+            plain.alter(),
+            Math.floorDiv(midi() - plain.step().semitones() - plain.alter(), 12) - 1,
+            cents);
+  }
+
   /** Letter steps above C0, for the place on a staff. */
   public int staffSteps() {
     return 7 * octave + step.ordinal();

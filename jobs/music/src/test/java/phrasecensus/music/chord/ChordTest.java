@@ -13,6 +13,8 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.EnumSource;
+import phrasecensus.music.pitch.NoteName;
+import phrasecensus.music.pitch.Step;
 import phrasecensus.music.pitch.Transposition;
 
 class ChordTest {
@@ -285,5 +287,22 @@ class ChordTest {
       }
     }
     return alterations;
+  }
+
+  /** Nobody looks for an E double flat: common practice, no source. */
+  @Test
+  void aChordIsReadUnderItsSimplestName() {
+    NoteName deepFlat = new NoteName(Step.E, -2);
+    Chord chord = new Chord(deepFlat, ChordKind.MAJOR_SEVENTH, List.of(), new NoteName(Step.G, -1));
+
+    assertThat(chord.simplest().symbol()).isEqualTo("Dmaj7/F♯");
+    assertThat(chord.simplest().pitchClasses()).isEqualTo(chord.pitchClasses());
+  }
+
+  @Test
+  void aChordThatIsEasyToReadStays() {
+    Chord chord = new Chord(new NoteName(Step.G, -1), ChordKind.DOMINANT, List.of(), null);
+
+    assertThat(chord.simplest()).isSameAs(chord);
   }
 }

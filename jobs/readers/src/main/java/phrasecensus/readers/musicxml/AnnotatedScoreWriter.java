@@ -106,24 +106,27 @@ public final class AnnotatedScoreWriter {
    * What a printed sheet has beside music.
    *
    * @param systemStarts indexes of the bars with which a new system begins
+   * @param emptyBars indexes of bars to be filled by the player, whose rests are not shown
    * @param words words above the staff by the moment at which they stand
    * @param paragraphs text under the title
    * @param rights sentence about the rights; empty for none
    */
   public record SheetLayout(
       Set<Integer> systemStarts,
+      Set<Integer> emptyBars,
       Map<Fraction, String> words,
       List<String> paragraphs,
       String rights) {
     public SheetLayout {
       systemStarts = Set.copyOf(systemStarts);
+      emptyBars = Set.copyOf(emptyBars);
       words = Map.copyOf(words);
       paragraphs = List.copyOf(paragraphs);
     }
 
     /** Nothing but the music. */
     public static SheetLayout none() {
-      return new SheetLayout(Set.of(), Map.of(), List.of(), "");
+      return new SheetLayout(Set.of(), Set.of(), Map.of(), List.of(), "");
     }
   }
 
@@ -731,6 +734,9 @@ public final class AnnotatedScoreWriter {
       Rest rest = new Rest();
       rest.setMeasure(YesNo.YES);
       element.setRest(rest);
+      if (layout.emptyBars().contains(bar.index())) {
+        element.setPrintObject(YesNo.NO);
+      }
       element.setDuration(ticks(to.minus(from)));
       element.setVoice("1");
       contents.add(element);

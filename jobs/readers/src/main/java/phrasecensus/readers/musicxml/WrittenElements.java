@@ -367,10 +367,10 @@ final class WrittenElements {
     if (chord.root() != null) {
       items.add(root(chord.root()));
     } else if (chord.isNone()) {
-      // The standard wants a root; a blank text hides it.
-      Root root = root(new NoteName(phrasecensus.music.pitch.Step.C, 0));
-      root.getRootStep().setText("");
-      items.add(root);
+      // The schema wants a root or a function. A blank function hides in every program; a root
+      // whose
+      // text is blank is shown by MuseScore 3 all the same, as 'CN.C.'.
+      items.add(new org.audiveris.proxymusic.StyleText());
       kind.setText("N.C.");
     } else {
       org.audiveris.proxymusic.StyleText function = new org.audiveris.proxymusic.StyleText();

@@ -302,7 +302,8 @@ public final class Engraver {
         squeeze = Math.min(1, (width - fixedWidth(from, to)) / needed);
       }
       double most = systems.isEmpty() ? LOOSEST_LAST : Math.max(1, Math.min(before, LOOSEST_LAST));
-      boolean full = to < stop || measure < most * 1.15;
+      // Bars to write into take all the room there is.
+      boolean full = to < stop || measure < most * 1.15 || layout.restless();
       before = full ? Math.max(0, measure) : most;
       systems.add(
           new SystemDrawing(

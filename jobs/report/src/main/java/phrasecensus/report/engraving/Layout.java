@@ -9,6 +9,7 @@ package phrasecensus.report.engraving;
  * @param lastBar index of the last one; beyond the end means all
  * @param from start of what is drawn in full strength, in quarter notes from the start of the solo
  * @param to its end; what lies outside is drawn pale
+ * @param restless true to leave rests out: bars that the player fills
  * @param rings true to ring the notes that belong neither to the key nor to the chord at hand
  */
 public record Layout(
@@ -18,6 +19,7 @@ public record Layout(
     int lastBar,
     double from,
     double to,
+    boolean restless,
     boolean rings) {
   private static final int WIDE_PIXELS = 720;
   private static final double WIDE_STAFF_SPACE = 7;
@@ -33,6 +35,7 @@ public record Layout(
         Integer.MAX_VALUE,
         Double.NEGATIVE_INFINITY,
         Double.POSITIVE_INFINITY,
+        false,
         false);
   }
 
@@ -48,17 +51,22 @@ public record Layout(
 
   /** The same with these bars only, by index, both included. */
   public Layout bars(int first, int last) {
-    return new Layout(pixels, staffSpace, first, last, from, to, rings);
+    return new Layout(pixels, staffSpace, first, last, from, to, restless, rings);
   }
 
   /** The same with everything outside a stretch pale, in quarter notes from the start. */
   public Layout focus(double start, double end) {
-    return new Layout(pixels, staffSpace, firstBar, lastBar, start, end, rings);
+    return new Layout(pixels, staffSpace, firstBar, lastBar, start, end, restless, rings);
   }
 
   /** The same with rings around notes outside the key. */
   public Layout ringed() {
-    return new Layout(pixels, staffSpace, firstBar, lastBar, from, to, true);
+    return new Layout(pixels, staffSpace, firstBar, lastBar, from, to, restless, true);
+  }
+
+  /** The same without rests, to be written into. */
+  public Layout blank() {
+    return new Layout(pixels, staffSpace, firstBar, lastBar, from, to, true, rings);
   }
 
   /** How high a system of this layout stands on the page, in pixels. */

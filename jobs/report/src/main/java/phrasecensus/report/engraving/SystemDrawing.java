@@ -476,7 +476,9 @@ final class SystemDrawing {
   private void draw(int bar, Item item) {
     Ink own = ink(item.pale);
     if (item.sign.isRest()) {
-      rest(own, item);
+      if (!engraver.layout().restless()) {
+        rest(own, item);
+      }
       return;
     }
     WrittenValue value = item.sign.value();
@@ -960,7 +962,11 @@ final class SystemDrawing {
     String firstBar = FileText.printable(bar(from).written.bar().number());
     String lastBar = FileText.printable(bar(to - 1).written.bar().number());
     StringBuilder text = new StringBuilder(to - from == 1 ? "Bar " : "Bars ").append(firstBar);
-    text.append(to - from == 1 ? "" : " to " + lastBar).append(", engraved:");
+    text.append(to - from == 1 ? "" : " to " + lastBar);
+    if (engraver.layout().restless()) {
+      return text.append(", to be filled by the player").toString();
+    }
+    text.append(", engraved:");
     for (Item item : items) {
       if (item.sign.isRest()) {
         text.append(" rest");

@@ -32,6 +32,17 @@ public final class QueryTitle {
           && range.name().equals("phrase_length_bars")
           && bars(range) > 0) {
         start = Text.of("find.bars", NUMBERS.get(bars(range) - 1));
+      } else if (condition instanceof PhraseCondition.InRange range
+          && range.name().equals("phrase_length_bars")
+          && Double.isFinite(range.low())
+          && Double.isFinite(range.high())
+          && range.low() < range.high()) {
+        Numbers numbers = new Numbers(Locale.ENGLISH);
+        start =
+            Text.of(
+                "find.range",
+                number(range.low(), numbers, null),
+                number(range.high(), numbers, null));
       } else {
         rest.add(words(condition));
       }

@@ -27,25 +27,37 @@ public record Sound(String file, String address, boolean swings) {
   public static Sound of(String file, SoloFacts facts, SoloLine line, SoloLine.PhraseSpan phrase) {
     return of(
         file,
-        facts,
+        program(facts),
         line,
         InOrder.numbered(line.notes(), SoloLine.Tone::index, phrase.firstNote(), phrase.lastNote()),
-        phrase.quartersPerMinute());
+        tempo(facts, phrase.quartersPerMinute()));
   }
 
   /** A whole solo; at its first tempo throughout. */
   public static Sound of(String file, SoloFacts facts, SoloLine line) {
-    return of(file, facts, line, line.notes(), null);
+    return of(file, program(facts), line, line.notes(), tempo(facts, null));
+  }
+
+  private static int program(SoloFacts facts) {
+    return Instrument.named(facts.instrument() == null ? "" : facts.instrument())
+        .orElse(Instrument.CONCERT)
+        .program();
+  }
+
+  private static Double tempo(SoloFacts facts, Double ofPhrase) {
+    return ofPhrase != null ? ofPhrase : facts.tempo();
   }
 
   /**
    * A stretch.
    *
-   * @param tempo quarter notes a minute; null for that of the solo
+   * @param program General MIDI program, 0 to 127
+   * @param notes of the line, one after the other
+   * @param tempo quarter notes a minute; null when unknown
    * @return null when there is nothing to hear
    */
-  private static Sound of(
-      String file, SoloFacts facts, SoloLine line, List<SoloLine.Tone> notes, Double tempo) {
+  public static Sound of(
+      String file, int program, SoloLine line, List<SoloLine.Tone> notes, Double tempo) {
     if (notes.isEmpty() || line.bars().isEmpty()) {
       return null;
     }
@@ -67,13 +79,11 @@ public record Sound(String file, String address, boolean swings) {
           new MidiFile.Sound(
               note.exactOnset().minus(start), note.exactLength(), note.midiConcert()));
     }
-    double played = tempo != null ? tempo : facts.tempo() != null ? facts.tempo() : USUAL_TEMPO;
+    double played = tempo != null ? tempo : USUAL_TEMPO;
     byte[] midi =
         MidiFile.of(
             file,
-            Instrument.named(facts.instrument() == null ? "" : facts.instrument())
-                .orElse(Instrument.CONCERT)
-                .program(),
+            program,
             List.of(new MidiFile.Tempo(Fraction.ZERO, played)),
             sounds,
             MidiFile.Feel.STRAIGHT);

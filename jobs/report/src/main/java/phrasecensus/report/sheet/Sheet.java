@@ -9,7 +9,6 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
-import phrasecensus.music.chord.Chord;
 import phrasecensus.music.chord.ChordText;
 import phrasecensus.music.difficulty.Difficulty;
 import phrasecensus.music.difficulty.WrittenNote;
@@ -38,24 +37,35 @@ import phrasecensus.tables.TableSource;
  * it sounds, with its chords, transposed to an instrument and put into the octave that suits it.
  *
  * @param solo all of it as one line
- * @param captions where a phrase comes from, at the moment its first bar begins
- * @param systemStarts indexes of the bars with which phrases begin
+ * @param stretches its phrases and the empty bars after them, in order
  * @param lastDegrees note index to the degree of the last note of a phrase over its chord
  * @param phrases that it holds, each once
  * @param leftOut how many phrases that came first did not suit, by the reason
  */
 public record Sheet(
     Solo solo,
-    Map<Fraction, String> captions,
-    Set<Integer> systemStarts,
+    List<Stretch> stretches,
     Map<Integer, String> lastDegrees,
     List<SheetPhrase> phrases,
     Map<SheetSetting.LeftOut, Integer> leftOut) {
   private static final String TITLELESS = "untitled";
 
+  /**
+   * What stands on a system of its own.
+   *
+   * @param firstBar index of its first bar
+   * @param lastBar index of its last bar
+   * @param caption where the phrase comes from, or what the player is to do
+   * @param answer true for empty bars that the player fills
+   */
+  public record Stretch(int firstBar, int lastBar, String caption, boolean answer) {}
+
+  /** What a sheet says of the rights in what it holds. */
+  public static final String RIGHTS =
+      "Solos under copyright are for your own study; ask before you hand out more.";
+
   public Sheet {
-    captions = Collections.unmodifiableMap(new TreeMap<>(captions));
-    systemStarts = Collections.unmodifiableSet(new TreeSet<>(systemStarts));
+    stretches = List.copyOf(stretches);
     lastDegrees = Collections.unmodifiableMap(new TreeMap<>(lastDegrees));
     phrases = List.copyOf(phrases);
     leftOut = Collections.unmodifiableMap(new TreeMap<>(leftOut));
@@ -118,6 +128,32 @@ public record Sheet(
     return String.join(", ", parts);
   }
 
+  /** Indexes of the bars with which systems begin. */
+  public Set<Integer> systemStarts() {
+    Set<Integer> starts = new TreeSet<>();
+    stretches.forEach(each -> starts.add(each.firstBar()));
+    return starts;
+  }
+
+  /** Indexes of the bars that the player fills. */
+  public Set<Integer> emptyBars() {
+    Set<Integer> empty = new TreeSet<>();
+    for (Stretch each : stretches) {
+      for (int bar = each.firstBar(); each.answer() && bar <= each.lastBar(); bar++) {
+        empty.add(bar);
+      }
+    }
+    return empty;
+  }
+
+  /** Captions by the moment at which the first bar under them begins. */
+  public Map<Fraction, String> captions() {
+    Map<Fraction, String> captions = new TreeMap<>();
+    stretches.forEach(
+        each -> captions.put(solo.bars().get(each.firstBar()).onset(), each.caption()));
+    return captions;
+  }
+
   /** What it sounds like, without swing. */
   public byte[] midi(String title, Instrument instrument) {
     return MidiFile.of(
@@ -144,8 +180,7 @@ public record Sheet(
     private final List<KeyChange> keys = new ArrayList<>();
     private final List<TempoChange> tempi = new ArrayList<>();
     private final List<Mark> marks = new ArrayList<>();
-    private final Map<Fraction, String> captions = new TreeMap<>();
-    private final Set<Integer> systemStarts = new TreeSet<>();
+    private final List<Stretch> stretches = new ArrayList<>();
     private final Map<Integer, String> lastDegrees = new TreeMap<>();
     private Fraction reached = Fraction.ZERO;
 
@@ -222,7 +257,9 @@ public record Sheet(
           line.add(
               new WrittenNote(
                   fraction(row, "length"),
-                  written.sounding(move.by().sounding(pitch(row.text("name_concert"))))));
+                  written
+                      .sounding(move.by().sounding(pitch(row.text("name_concert"))))
+                      .withoutDoubles()));
         }
       }
       int signature =
@@ -282,9 +319,9 @@ public record Sheet(
       return moves;
     }
 
-    /** Sharps of a key, -5 to 6. */
+    /** Sharps of a key, -6 to 5. */
     private static int signature(int tonic, boolean minor) {
-      return Math.floorMod((tonic + (minor ? 3 : 0)) * 7 + 5, 12) - 5;
+      return Math.floorMod((tonic + (minor ? 3 : 0)) * 7 + 6, 12) - 6;
     }
 
     private static Transposition byFifths(int fifths) {
@@ -308,8 +345,12 @@ public record Sheet(
       Fraction to = fraction(last, "onset").plus(fraction(last, "length"));
       Fraction shift = reached.minus(from);
       int octaves = octaves(move, span, rows);
-      systemStarts.add(bars.size());
-      captions.put(reached, caption(phrases.size(), phrase, span, octaves, move.key()));
+      stretches.add(
+          new Stretch(
+              bars.size(),
+              bars.size() + inside.size() - 1,
+              caption(phrases.size(), phrase, span, octaves, move.key()),
+              false));
       addKey(first, move);
       if (!span.isMissing("tempo_qpm")) {
         addTempo(span.number("tempo_qpm"));
@@ -318,9 +359,16 @@ public record Sheet(
       addChords(rows, from, to, shift, move.by());
       for (TableRow row : rows.getOrDefault("notes", List.of())) {
         if (isOf(row, span)) {
-          Pitch concert =
-              new Transposition(0, 0, octaves)
-                  .sounding(move.by().sounding(pitch(row.text("name_concert"))));
+          // Spelled for the reader first; what sounds is named from that, so that the interval
+          // between the two stays that of the instrument.
+          Pitch written =
+              instrument
+                  .transposition()
+                  .inverse()
+                  .sounding(
+                      new Transposition(0, 0, octaves)
+                          .sounding(move.by().sounding(pitch(row.text("name_concert")))))
+                  .withoutDoubles();
           Fraction length = fraction(row, "length");
           Fraction at = fraction(row, "onset").plus(shift);
           notes.add(
@@ -328,8 +376,8 @@ public record Sheet(
                   notes.size(),
                   at,
                   length,
-                  concert,
-                  instrument.transposition().inverse().sounding(concert),
+                  instrument.transposition().sounding(written),
+                  written,
                   barAt(at),
                   List.of(length),
                   0,
@@ -343,8 +391,8 @@ public record Sheet(
       reached = to.plus(shift);
       if (setting.answers()) {
         Fraction again = reached.minus(from);
-        systemStarts.add(bars.size());
-        captions.put(reached, answer(inside.size()));
+        stretches.add(
+            new Stretch(bars.size(), bars.size() + inside.size() - 1, answer(inside.size()), true));
         addBars(inside, again);
         addChords(rows, from, to, again, move.by());
         reached = to.plus(again);
@@ -512,18 +560,23 @@ public record Sheet(
         Fraction end = Fraction.smaller(to, fraction(row, "end"));
         if (onset.isBefore(end)) {
           ChordText.chord(row.text("symbol"), row.text("kind"), row.integers("pitch_classes"))
-              .map(chord -> chord.sounding(respelled))
-              .ifPresent(
+              .map(
                   chord ->
+                      chord
+                          .sounding(respelled)
+                          .sounding(instrument.transposition().inverse())
+                          .simplest())
+              .ifPresent(
+                  written ->
                       chords.add(
                           new ChordSpan(
-                              onset.plus(shift), end.plus(shift), chord, written(chord), "")));
+                              onset.plus(shift),
+                              end.plus(shift),
+                              written.sounding(instrument.transposition()),
+                              written,
+                              "")));
         }
       }
-    }
-
-    private Chord written(Chord concert) {
-      return concert.sounding(instrument.transposition().inverse());
     }
 
     private static Pitch pitch(String name) {
@@ -552,7 +605,7 @@ public record Sheet(
               marks,
               List.of(),
               List.of());
-      return new Sheet(solo, captions, systemStarts, lastDegrees, phrases, leftOut);
+      return new Sheet(solo, stretches, lastDegrees, phrases, leftOut);
     }
   }
 }

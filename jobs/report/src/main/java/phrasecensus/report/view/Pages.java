@@ -83,7 +83,12 @@ public final class Pages {
   public PhrasesPage phrases(
       String title, List<String> conditions, List<FoundPhrase> shown, int all) {
     return PhrasesPage.of(
-        source, shell(title, false, List.of(), List.of()), title, conditions, shown, all);
+        source,
+        Shell.alone(title, source.manifest().program(), pitch(), source.settings().excerpts()),
+        title,
+        conditions,
+        shown,
+        all);
   }
 
   /** File name of the page of a student. */
@@ -199,6 +204,7 @@ public final class Pages {
         source.manifest().program(),
         pitch(),
         source.settings().excerpts(),
+        true,
         home,
         sections,
         pages);

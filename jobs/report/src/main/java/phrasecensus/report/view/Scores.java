@@ -69,7 +69,8 @@ final class Scores {
     return of(id, line, keyFifths, part.apply(Layout.wide()), part.apply(Layout.narrow()));
   }
 
-  private Score of(String id, SoloLine line, Integer keyFifths, Layout wide, Layout narrow) {
+  /** Engraves a line as two layouts say. */
+  Score of(String id, SoloLine line, Integer keyFifths, Layout wide, Layout narrow) {
     if (line.notes().isEmpty() || line.bars().isEmpty()) {
       return Score.NONE;
     }

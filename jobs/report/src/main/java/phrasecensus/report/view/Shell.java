@@ -12,6 +12,7 @@ import phrasecensus.report.wording.FileText;
  * @param generator program and version
  * @param pitch which pitch notes stand at, in a sentence; empty where none are shown
  * @param listening true where phrases can be heard
+ * @param norms true where norms are told, so that the footer says what they are
  * @param home true on the corpus page
  * @param sections links within the page, in order
  * @param pages links to the other pages, in order
@@ -21,6 +22,7 @@ public record Shell(
     String generator,
     String pitch,
     boolean listening,
+    boolean norms,
     boolean home,
     List<Link> sections,
     List<Link> pages) {
@@ -37,6 +39,11 @@ public record Shell(
    * @param target of our own making: a page of the folder or a place in the page
    */
   public record Link(String target, String text) {}
+
+  /** Of a page that stands alone: no links, and nothing of norms. */
+  static Shell alone(String title, String generator, String pitch, boolean listening) {
+    return new Shell(title, generator, pitch, listening, false, false, List.of(), List.of());
+  }
 
   public String securityPolicy() {
     return Stylesheet.securityPolicy(script());
