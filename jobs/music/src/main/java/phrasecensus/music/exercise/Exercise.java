@@ -32,7 +32,12 @@ public record Exercise(Kind kind, Optional<Passage> passage, Limit limit) {
     /** To the nearest seventh. */
     ON_SEVENTH,
     /** All of it a fourth higher, or where that is out of range a fifth lower, chords too. */
-    OTHER_KEY
+    OTHER_KEY;
+
+    /** True where the last note alone changes. */
+    public boolean isEnding() {
+      return this == ON_ROOT || this == ON_THIRD || this == ON_FIFTH || this == ON_SEVENTH;
+    }
   }
 
   /** True where there is something to play. */

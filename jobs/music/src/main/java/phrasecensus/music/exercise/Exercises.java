@@ -39,8 +39,7 @@ public final class Exercises {
     all.add(exercises.ending(Exercise.Kind.ON_FIFTH, 5));
     all.add(exercises.ending(Exercise.Kind.ON_SEVENTH, 7));
     Exercise higher =
-        exercises.checked(
-            Exercise.Kind.OTHER_KEY, Optional.of(exercises.moved(FOURTH_HIGHER)));
+        exercises.checked(Exercise.Kind.OTHER_KEY, Optional.of(exercises.moved(FOURTH_HIGHER)));
     all.add(
         higher.isMade()
             ? higher
@@ -75,8 +74,7 @@ public final class Exercises {
     Passage place = new Passage(bars, phrase.notes(), phrase.chords(), null, phrase.instrument());
     Bar bar = place.barAt(last);
     Fraction past = bar.positionOf(last).modulo(bar.metre().beatLength());
-    Fraction end =
-        Fraction.smaller(bar.end(), last.plus(bar.metre().beatLength().minus(past)));
+    Fraction end = Fraction.smaller(bar.end(), last.plus(bar.metre().beatLength().minus(past)));
     List<Note> notes = new ArrayList<>();
     boolean same = true;
     for (int i = 0; i < phrase.notes().size(); i++) {
@@ -96,14 +94,10 @@ public final class Exercises {
       if (chord.onset().isBefore(whole)) {
         boolean lasts = !chord.end().isBefore(phrase.end());
         chords.add(
-            span(
-                chord,
-                chord.onset(),
-                lasts ? whole : Fraction.smaller(chord.end(), whole)));
+            span(chord, chord.onset(), lasts ? whole : Fraction.smaller(chord.end(), whole)));
       }
     }
-    return Optional.of(
-        new Passage(needed, notes, chords, phrase.signature(), phrase.instrument()));
+    return Optional.of(new Passage(needed, notes, chords, phrase.signature(), phrase.instrument()));
   }
 
   private static Bar after(Bar bar) {
@@ -142,12 +136,7 @@ public final class Exercises {
     bars.add(after(ending));
     for (Bar bar : phrase.bars().subList(before, phrase.bars().size())) {
       bars.add(
-          bar(
-              bar,
-              bars.size(),
-              bar.onset().plus(silence),
-              bar.length(),
-              bar.metricalOffset()));
+          bar(bar, bars.size(), bar.onset().plus(silence), bar.length(), bar.metricalOffset()));
     }
     Passage place = new Passage(bars, phrase.notes(), List.of(), null, phrase.instrument());
     List<Note> notes = new ArrayList<>();
@@ -166,8 +155,7 @@ public final class Exercises {
               early ? chord.onset() : chord.onset().plus(silence),
               chord.end().isBefore(seam) ? chord.end() : chord.end().plus(silence)));
     }
-    return Optional.of(
-        new Passage(bars, notes, chords, phrase.signature(), phrase.instrument()));
+    return Optional.of(new Passage(bars, notes, chords, phrase.signature(), phrase.instrument()));
   }
 
   // Endings.
@@ -254,11 +242,7 @@ public final class Exercises {
       Chord written = chord.written().sounding(interval).simplest();
       chords.add(
           new ChordSpan(
-              chord.onset(),
-              chord.end(),
-              written.sounding(phrase.instrument()),
-              written,
-              ""));
+              chord.onset(), chord.end(), written.sounding(phrase.instrument()), written, ""));
     }
     return new Passage(
         phrase.bars(),
