@@ -371,6 +371,31 @@ public final class StudyFolder implements AutoCloseable {
     source().check(manifest.tables());
   }
 
+  /**
+   * Looks at manifest and list once more. Where the folder could not be locked, or a lock is a
+   * promise only, another run may have changed the study while it was read.
+   *
+   * @throws InputException if the study is not the one that was opened
+   */
+  public void refuseChanged() {
+    boolean same;
+    try {
+      FileList opened = list();
+      places.look();
+      same =
+          OwnFiles.list(fileSystem, places.current()).equals(opened)
+              && OwnFiles.isAsListed(fileSystem, places.current(), opened, Manifest.FILE_NAME);
+    } catch (IOException e) {
+      same = false;
+    }
+    if (!same) {
+      throw new InputException(
+          "Cannot use the study in "
+              + location()
+              + ": it was changed while it was being read. Run the same command again.");
+    }
+  }
+
   private static StudyFolder at(String location, Configuration configuration) {
     try {
       Path path = InputPaths.of(location);
