@@ -634,16 +634,20 @@ public final class StudyFolder implements AutoCloseable {
   /** Holds what lies in the next tables against what was said to be written, and the manifest. */
   private Map<String, String> listed(Manifest manifest) throws IOException {
     Map<String, String> files = new TreeMap<>();
+    Map<String, Long> all = sizes(manifest);
     for (Map.Entry<String, Manifest.Table> entry : manifest.tables().entrySet()) {
       String table = entry.getKey();
       Map<String, Long> sizes = new TreeMap<>();
-      for (FileStatus status : fileSystem.listStatus(new Path(nextTables(), table))) {
-        String name = status.getPath().getName();
+      for (Map.Entry<String, Long> file : all.entrySet()) {
+        if (!file.getKey().startsWith(table + "/")) {
+          continue;
+        }
+        String name = file.getKey().substring(table.length() + 1);
         if (written.files(table).containsKey(name)) {
-          sizes.put(name, status.getLen());
+          sizes.put(name, file.getValue());
         } else {
           // Of an attempt that failed.
-          fileSystem.delete(status.getPath(), true);
+          fileSystem.delete(new Path(nextTables(), file.getKey()), true);
         }
       }
       Manifest.Table found = written.table(table, entry.getValue().version());
@@ -659,6 +663,20 @@ public final class StudyFolder implements AutoCloseable {
       }
     }
     return files;
+  }
+
+  /** Sizes of the files of the next tables by table and name. */
+  private Map<String, Long> sizes(Manifest manifest) throws IOException {
+    if (!StudyPlaces.isLocal(fileSystem)) {
+      return FolderTree.files(fileSystem, nextTables());
+    }
+    Map<String, Long> sizes = new TreeMap<>();
+    for (String table : manifest.tables().keySet()) {
+      for (FileStatus status : fileSystem.listStatus(new Path(nextTables(), table))) {
+        sizes.put(table + "/" + status.getPath().getName(), status.getLen());
+      }
+    }
+    return sizes;
   }
 
   /**
