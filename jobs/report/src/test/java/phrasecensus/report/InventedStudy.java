@@ -47,7 +47,6 @@ final class InventedStudy {
       TableSchemas.named("solos")
           .withMetadata(List.of("style", "level", "teacher_note", "work_on"));
   private final String title;
-  private int rejected;
   private String reference = "all";
   private int soloBars = 24;
 
@@ -403,7 +402,6 @@ final class InventedStudy {
   }
 
   private void reject(String role, String file, String reason) {
-    rejected++;
     tables.add(
         TableRow.of(TableSchemas.named("files"))
             .set("role", role)

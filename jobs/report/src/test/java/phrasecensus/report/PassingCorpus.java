@@ -24,7 +24,6 @@ final class PassingCorpus implements TableSource {
 
   private final RowsInMemory study;
   private final int copies;
-  private final List<WeakReference<TableRow>> made = new ArrayList<>();
   private final List<WeakReference<String>> names = new ArrayList<>();
   private final Map<String, Integer> passed = new TreeMap<>();
   private int mostHeld;

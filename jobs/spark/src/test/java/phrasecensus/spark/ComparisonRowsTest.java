@@ -218,7 +218,7 @@ class ComparisonRowsTest {
   @Test
   void theIntervalOfAMeanIsWiderWhereSolosOfAPlayerAreAlike() {
     TableRow alike = NormRows.of(LENGTH.key(), group("a", 48, 8, i -> i % 8), null);
-    TableRow mixed = NormRows.of(LENGTH.key(), group("b", 48, 8, i -> i / 6), null);
+    TableRow mixed = NormRows.of(LENGTH.key(), group("b", 48, 8, i -> Math.floorDiv(i, 6)), null);
 
     assertThat(alike.number("mean")).isEqualTo(mixed.number("mean"));
     assertThat(alike.number("design_effect")).isCloseTo(6, within(1e-9));

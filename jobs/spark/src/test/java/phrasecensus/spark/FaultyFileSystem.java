@@ -67,6 +67,7 @@ final class FaultyFileSystem extends RawLocalFileSystem {
   }
 
   /** A disk that gives a few bytes and then none. */
+  @SuppressWarnings("InputStreamSlowMultibyteRead") // a few bytes, in a test
   private static final class Failing extends FSInputStream {
     private long position;
 
@@ -118,6 +119,7 @@ final class FaultyFileSystem extends RawLocalFileSystem {
   }
 
   /** What was there when it was opened. */
+  @SuppressWarnings("InputStreamSlowMultibyteRead") // a few bytes, in a test
   private static final class Half extends FSInputStream {
     private final byte[] content;
     private int position;

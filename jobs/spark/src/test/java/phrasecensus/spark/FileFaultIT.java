@@ -62,6 +62,7 @@ class FileFaultIT {
     };
   }
 
+  @SuppressWarnings("InfiniteRecursion") // until the stack is full, which is the fault to be told
   private static long recurse(long depth) {
     return recurse(depth + 1) + recurse(depth + 2);
   }

@@ -6,6 +6,7 @@ import java.math.BigDecimal;
 import java.math.BigInteger;
 import java.util.LinkedHashMap;
 import java.util.List;
+import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
 import phrasecensus.grammar.ElementRule;
@@ -139,7 +140,7 @@ final class BinderSource {
                 new BinderException(
                     bean.getSimpleName()
                         + " takes no "
-                        + (kind + " " + name).toLowerCase().strip()));
+                        + (kind + " " + name).toLowerCase(Locale.ROOT).strip()));
   }
 
   private static boolean isSimple(Class<?> type) {

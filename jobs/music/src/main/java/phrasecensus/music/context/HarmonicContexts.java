@@ -76,11 +76,7 @@ public final class HarmonicContexts {
     DIMINISHED
   }
 
-  /**
-   * A chord as it is heard, whatever symbols repeat or colour it.
-   *
-   * @param joined true when the next one follows without a gap
-   */
+  /** A chord as it is heard, whatever symbols repeat or colour it. */
   private record Run(
       int root,
       Sound sound,

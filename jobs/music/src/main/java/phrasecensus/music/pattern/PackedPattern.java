@@ -27,7 +27,7 @@ public record PackedPattern(long intervals, long gapRatios) implements Comparabl
 
   /** An interval as {@link #intervals} holds it. */
   static long code(int interval) {
-    return Math.max(-WIDEST, Math.min(WIDEST, interval)) + WIDEST;
+    return Math.max(-WIDEST, Math.min(WIDEST, interval)) + (long) WIDEST;
   }
 
   /** A ratio as {@link #gapRatios} holds it; 0 for one with a term beyond the largest. */

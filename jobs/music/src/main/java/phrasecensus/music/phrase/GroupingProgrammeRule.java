@@ -1,8 +1,8 @@
 package phrasecensus.music.phrase;
 
+import java.util.ArrayDeque;
 import java.util.Collections;
 import java.util.LinkedHashMap;
-import java.util.LinkedList;
 import java.util.List;
 import java.util.Map;
 import phrasecensus.music.score.Solo;
@@ -101,7 +101,7 @@ public record GroupingProgrammeRule(
         forced = end;
       }
     }
-    LinkedList<Integer> boundaries = new LinkedList<>();
+    ArrayDeque<Integer> boundaries = new ArrayDeque<>();
     for (int first = start[notes]; first > 0; first = start[first]) {
       boundaries.addFirst(first);
     }

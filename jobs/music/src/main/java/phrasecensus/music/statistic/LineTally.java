@@ -144,7 +144,7 @@ final class LineTally {
   }
 
   private void sharedValues(StatisticList out) {
-    out.ratio("mean_interval", sizes, intervalCount, intervalCount);
+    out.ratio("mean_interval", (double) sizes, intervalCount, intervalCount);
     double variability = IntervalVariability.coefficient(intervalCount, sizes, squaredSizes);
     out.add("interval_variability", Double.isNaN(variability) ? null : variability, intervalCount);
     out.share("repetition_share", repetitions, intervalCount);

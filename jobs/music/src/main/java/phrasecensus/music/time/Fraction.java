@@ -120,7 +120,9 @@ public record Fraction(long numerator, long denominator) implements Comparable<F
     if (other.numerator == 0) {
       throw new IllegalArgumentException("Cannot divide " + this + " by zero");
     }
-    return times(new Fraction(other.denominator, other.numerator));
+    Fraction inverse =
+        new Fraction(/* numerator= */ other.denominator, /* denominator= */ other.numerator);
+    return times(inverse);
   }
 
   /** The largest whole number not above this fraction. */

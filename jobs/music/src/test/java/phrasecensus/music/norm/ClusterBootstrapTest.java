@@ -300,7 +300,7 @@ class ClusterBootstrapTest {
     double[] values = new double[20];
     for (int i = 0; i < values.length; i++) {
       clusters.add(new Cluster("", "player " + i % 5, "solo " + i));
-      values[i] = means[i % 5] + (i / 5 - 1.5);
+      values[i] = means[i % 5] + (Math.floorDiv(i, 5) - 1.5);
     }
 
     Interval interval = ClusterBootstrap.of(clusters, SEED).meanInterval(values).orElseThrow();

@@ -55,7 +55,8 @@ class NormsTest {
   void fewPlayersWithSeveralSolosWidenTheIntervalsOfQuantiles(int players, double factor) {
     List<NormValue> values =
         IntStream.range(0, 36)
-            .mapToObj(i -> new NormValue("player " + i % players, (double) (i / players)))
+            .mapToObj(
+                i -> new NormValue("player " + i % players, (double) Math.floorDiv(i, players)))
             .toList();
 
     assertThat(Norms.designEffect(values)).isEqualTo(1);

@@ -14,7 +14,7 @@ class FractionTest {
 
   /** Parts as scores have them, powers of two among them, and as they would break something. */
   private static long part(Random random) {
-    long small = random.nextInt(2_000) - 1_000;
+    long small = random.nextInt(2_000) - 1_000L;
     return switch (random.nextInt(4)) {
       case 0 -> small;
       case 1 -> (random.nextBoolean() ? 1L : -1L) << random.nextInt(63);

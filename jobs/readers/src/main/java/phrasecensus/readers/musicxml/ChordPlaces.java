@@ -1,5 +1,6 @@
 package phrasecensus.readers.musicxml;
 
+import java.math.BigDecimal;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
@@ -145,10 +146,14 @@ final class ChordPlaces {
     return false;
   }
 
+  private static BigDecimal alter(Pitch pitch) {
+    return Objects.requireNonNullElse(pitch.getAlter(), BigDecimal.ZERO);
+  }
+
   private static boolean isSame(Pitch first, Pitch second) {
     return second != null
         && first.getStep() == second.getStep()
-        && Objects.equals(first.getAlter(), second.getAlter())
+        && alter(first).compareTo(alter(second)) == 0
         && first.getOctave() == second.getOctave();
   }
 

@@ -86,7 +86,7 @@ final class SystemDrawing {
     }
     for (int i = from; i < to; i++) {
       for (Item item : bar(i).items) {
-        draw(i, item);
+        draw(item);
       }
     }
     for (int line = -2; line <= 2; line++) {
@@ -473,7 +473,7 @@ final class SystemDrawing {
 
   // Signs.
 
-  private void draw(int bar, Item item) {
+  private void draw(Item item) {
     Ink own = ink(item.pale);
     if (item.sign.isRest()) {
       if (!engraver.layout().restless()) {

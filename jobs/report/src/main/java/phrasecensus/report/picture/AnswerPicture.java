@@ -29,7 +29,7 @@ public final class AnswerPicture {
    * @param n how many things there are, at least 1
    */
   public static Picture share(String id, String name, String shape, double share, int n) {
-    int marks = Math.min(MOST_MARKS, n);
+    long marks = Math.min(MOST_MARKS, n);
     long full = Math.round(share * marks);
     if (share < 1 && full == marks) {
       full = marks - 1;

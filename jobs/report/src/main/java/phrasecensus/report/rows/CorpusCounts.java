@@ -26,11 +26,7 @@ final class CorpusCounts {
   private final Map<Group, OfGroup> groups = new HashMap<>();
   private int solos;
 
-  /**
-   * A group.
-   *
-   * @param soloIds null when there are too many
-   */
+  /** A group. */
   private static final class OfGroup {
     private final PhraseLengthCounts lengths = new PhraseLengthCounts();
     private final Set<String> players = new HashSet<>();

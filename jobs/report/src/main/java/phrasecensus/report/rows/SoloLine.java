@@ -5,6 +5,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
+import phrasecensus.music.chord.Chord;
+import phrasecensus.music.chord.ChordText;
 import phrasecensus.music.time.Fraction;
 import phrasecensus.tables.TableRow;
 
@@ -79,7 +81,10 @@ public record SoloLine(
     return new SoloLine(
         bars.stream().map(BarSpan::atConcertPitch).toList(),
         chords.stream()
-            .map(c -> new ChordSpan(c.onset(), c.end(), c.symbolConcert(), c.symbolConcert()))
+            .map(
+                c ->
+                    new ChordSpan(
+                        c.onset(), c.end(), c.symbolConcert(), c.symbolConcert(), c.chord()))
             .toList(),
         notes.stream().map(Tone::atConcertPitch).toList(),
         phrases,
@@ -241,8 +246,15 @@ public record SoloLine(
    *
    * @param symbol as the player of the solo reads it
    * @param symbolConcert as it sounds
+   * @param chord as it sounds; null where its symbol cannot be read
    */
-  public record ChordSpan(double onset, double end, String symbol, String symbolConcert) {
+  public record ChordSpan(
+      double onset, double end, String symbol, String symbolConcert, Chord chord) {
+    /** A chord of which the symbol alone is known. */
+    public ChordSpan(double onset, double end, String symbol, String symbolConcert) {
+      this(onset, end, symbol, symbolConcert, null);
+    }
+
     /** A chord at concert pitch. */
     public ChordSpan(double onset, double end, String symbol) {
       this(onset, end, symbol, symbol);
@@ -250,14 +262,24 @@ public record SoloLine(
 
     /** The columns that it is made of. */
     static final List<String> COLUMNS =
-        List.of("onset_num", "onset_den", "end_num", "end_den", "symbol_written", "symbol");
+        List.of(
+            "onset_num",
+            "onset_den",
+            "end_num",
+            "end_den",
+            "symbol_written",
+            "symbol",
+            "kind",
+            "pitch_classes");
 
     static ChordSpan of(TableRow row) {
       return new ChordSpan(
           row.quotient("onset"),
           row.quotient("end"),
           row.text("symbol_written"),
-          row.text("symbol"));
+          row.text("symbol"),
+          ChordText.chord(row.text("symbol"), row.text("kind"), row.integers("pitch_classes"))
+              .orElse(null));
     }
   }
 

@@ -412,7 +412,7 @@ public record Sheet(
                 String.valueOf(bars.size() + 1),
                 fraction(bar, "onset").plus(shift),
                 fraction(bar, "length"),
-                metre(bar.text("metre")),
+                Metre.named(bar.text("metre")),
                 fraction(bar, "metrical_offset"),
                 false));
       }
@@ -445,29 +445,6 @@ public record Sheet(
           + (performer.isEmpty() ? "" : ", " + performer)
           + (firstBar.equals(lastBar) ? ", bar " + firstBar : ", bars " + firstBar + "–" + lastBar)
           + (key.isEmpty() ? moved : ", in " + key);
-    }
-
-    private static Metre metre(String text) {
-      if (!text.matches("[0-9]{1,2}/[0-9]{1,2}")) {
-        return text.equals("free") ? Metre.FREE : sum(text);
-      }
-      String[] both = text.split("/");
-      return Metre.of(Integer.parseInt(both[0]), Integer.parseInt(both[1]));
-    }
-
-    /** A sum of signatures, as in {@code 3+2/8}. */
-    private static Metre sum(String text) {
-      Fraction length = Fraction.ZERO;
-      Fraction shortest = Fraction.ONE;
-      for (String part : text.split("(?<=/[0-9]{1,2})\\+")) {
-        String[] both = part.split("/");
-        Fraction unit = Fraction.of(4, Integer.parseInt(both[1]));
-        for (String beats : both[0].split("\\+")) {
-          length = length.plus(unit.times(Integer.parseInt(beats)));
-        }
-        shortest = Fraction.smaller(shortest, unit);
-      }
-      return new Metre(text, length, shortest);
     }
 
     /** Keeps written key signatures within six accidentals by spelling the phrase anew. */

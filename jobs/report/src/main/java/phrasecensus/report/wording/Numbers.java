@@ -39,7 +39,7 @@ public final class Numbers {
 
   /** A count. */
   public String count(long count) {
-    return decimal(count, 0);
+    return decimal((double) count, 0);
   }
 
   /** A share as a percentage without decimals. */

@@ -250,7 +250,7 @@ final class SoloRows {
   }
 
   private Map<ChordSpan, Integer> addChords() {
-    Map<ChordSpan, Integer> places = new IdentityHashMap<>();
+    IdentityHashMap<ChordSpan, Integer> places = new IdentityHashMap<>();
     for (ChordSpan span : solo.chords()) {
       int place = places.size();
       places.put(span, place);
