@@ -9,8 +9,10 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import org.apache.hadoop.conf.Configuration;
+import org.apache.hadoop.fs.FileSystem;
 import org.apache.hadoop.fs.Path;
 import phrasecensus.spark.parquet.ColumnScan;
+import phrasecensus.spark.parquet.FileEnd;
 import phrasecensus.spark.parquet.TableFile;
 import phrasecensus.tables.FileList;
 import phrasecensus.tables.TableSchemas;
@@ -107,10 +109,12 @@ final class EarlierReading implements Serializable {
     }
     Path file = part.file(FILES);
     try {
-      if (!sums.get(FILES).equals(FolderTree.sha256(file.getFileSystem(configuration), file))) {
+      FileEnd end = new FileEnd();
+      FileSystem fileSystem = file.getFileSystem(configuration);
+      if (!sums.get(FILES).equals(FolderTree.sha256(fileSystem, file, end))) {
         throw new IOException(file + " is not as it was written");
       }
-      String keys = TableFile.remarks(file, configuration).get(KEYS);
+      String keys = TableFile.remarks(file, end, configuration).get(KEYS);
       if (keys != null) {
         ArrayList<String> list = new ArrayList<>(Arrays.asList(keys.split("\n", -1)));
         keysByPart.put(part, list);

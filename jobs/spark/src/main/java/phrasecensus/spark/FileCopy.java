@@ -7,6 +7,7 @@ import java.util.HexFormat;
 import org.apache.hadoop.fs.FSDataOutputStream;
 import org.apache.hadoop.fs.FileSystem;
 import org.apache.hadoop.fs.Path;
+import phrasecensus.spark.parquet.FileEnd;
 import phrasecensus.tables.Sha256;
 
 /**
@@ -14,8 +15,9 @@ import phrasecensus.tables.Sha256;
  *
  * @param sha256 of the bytes
  * @param bytes how many
+ * @param end the last of them
  */
-record FileCopy(String sha256, long bytes) {
+record FileCopy(String sha256, long bytes, FileEnd end) {
   private static final int BUFFER = 1 << 16;
 
   /** Copies within a file system; a file that is there is replaced. */
@@ -31,12 +33,14 @@ record FileCopy(String sha256, long bytes) {
     MessageDigest digest = Sha256.digest();
     byte[] buffer = new byte[BUFFER];
     long bytes = 0;
+    FileEnd end = new FileEnd();
     try (InputStream stream = source.open(from)) {
       FSDataOutputStream copy = target.create(to, true);
       try {
         for (int read = stream.read(buffer); read >= 0; read = stream.read(buffer)) {
           copy.write(buffer, 0, read);
           digest.update(buffer, 0, read);
+          end.add(buffer, read);
           bytes += read;
         }
       } catch (IOException | RuntimeException e) {
@@ -53,6 +57,6 @@ record FileCopy(String sha256, long bytes) {
         Durable.close(copy);
       }
     }
-    return new FileCopy(HexFormat.of().formatHex(digest.digest()), bytes);
+    return new FileCopy(HexFormat.of().formatHex(digest.digest()), bytes, end);
   }
 }

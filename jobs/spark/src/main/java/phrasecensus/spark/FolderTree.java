@@ -17,7 +17,10 @@ import java.util.TreeMap;
 import java.util.stream.Stream;
 import org.apache.hadoop.fs.FileStatus;
 import org.apache.hadoop.fs.FileSystem;
+import org.apache.hadoop.fs.LocatedFileStatus;
 import org.apache.hadoop.fs.Path;
+import org.apache.hadoop.fs.RemoteIterator;
+import phrasecensus.spark.parquet.FileEnd;
 import phrasecensus.tables.Sha256;
 
 /**
@@ -95,11 +98,46 @@ final class FolderTree {
         : fileSystem.exists(path);
   }
 
-  /** Everything below a folder by its path relative to it, with {@code /}; folders too. */
+  /**
+   * Everything below a folder by its path relative to it, with {@code /}; folders too, but those in
+   * which nothing is on a local disk alone.
+   */
   static Map<String, Kind> below(FileSystem fileSystem, Path folder) throws IOException {
     Map<String, Kind> found = new TreeMap<>();
-    add(fileSystem, folder, "", found);
+    if (StudyPlaces.isLocal(fileSystem)) {
+      add(fileSystem, folder, "", found);
+    } else {
+      for (String path : files(fileSystem, folder).keySet()) {
+        found.put(path, Kind.FILE);
+        for (int end = path.indexOf('/'); end > 0; end = path.indexOf('/', end + 1)) {
+          found.put(path.substring(0, end), Kind.FOLDER);
+        }
+      }
+    }
     return found;
+  }
+
+  /**
+   * The files below a folder that is on no local disk, by their paths relative to it, and their
+   * sizes in bytes. A store lists a thousand in one request, however many folders they are in.
+   */
+  static Map<String, Long> files(FileSystem fileSystem, Path folder) throws IOException {
+    Map<String, Long> files = new TreeMap<>();
+    String root = folder.toUri().getPath() + "/";
+    try {
+      RemoteIterator<LocatedFileStatus> listed = fileSystem.listFiles(folder, true);
+      while (listed.hasNext()) {
+        LocatedFileStatus status = listed.next();
+        String path = status.getPath().toUri().getPath();
+        // Hadoop lists a file as if it lay in itself.
+        if (path.startsWith(root)) {
+          files.put(path.substring(root.length()), status.getLen());
+        }
+      }
+    } catch (FileNotFoundException e) {
+      // An object store has no folder until something is in it.
+    }
+    return files;
   }
 
   private static void add(
@@ -114,23 +152,25 @@ final class FolderTree {
     }
   }
 
-  /** The folder itself, every folder and every file below it, as they are to be forced out. */
-  static List<Path> all(FileSystem fileSystem, Path folder) throws IOException {
-    List<Path> all = new ArrayList<>();
-    all.add(folder);
-    for (String path : below(fileSystem, folder).keySet()) {
-      all.add(new Path(folder, path));
-    }
-    return all;
-  }
-
   /** SHA-256 of a file's bytes. */
   static String sha256(FileSystem fileSystem, Path file) throws IOException {
+    return sha256(fileSystem, file, null);
+  }
+
+  /**
+   * The same.
+   *
+   * @param end takes the bytes as they pass; null where nobody asks for them
+   */
+  static String sha256(FileSystem fileSystem, Path file, FileEnd end) throws IOException {
     MessageDigest digest = Sha256.digest();
     byte[] buffer = new byte[BUFFER];
     try (InputStream stream = fileSystem.open(file)) {
       for (int read = stream.read(buffer); read >= 0; read = stream.read(buffer)) {
         digest.update(buffer, 0, read);
+        if (end != null) {
+          end.add(buffer, read);
+        }
       }
     }
     return HexFormat.of().formatHex(digest.digest());

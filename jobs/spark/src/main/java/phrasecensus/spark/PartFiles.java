@@ -121,7 +121,9 @@ final class PartFiles implements AutoCloseable {
       stored.put(
           table,
           new TableFile.Stored(
-              TableFile.written(unfinished(table), configuration), copy.sha256(), copy.bytes()));
+              TableFile.written(unfinished(table), copy.end(), configuration),
+              copy.sha256(),
+              copy.bytes()));
     }
     nameAll();
     record(stored);

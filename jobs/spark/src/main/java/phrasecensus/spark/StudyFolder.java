@@ -371,6 +371,31 @@ public final class StudyFolder implements AutoCloseable {
     source().check(manifest.tables());
   }
 
+  /**
+   * Looks at manifest and list once more. Where the folder could not be locked, or a lock is a
+   * promise only, another run may have changed the study while it was read.
+   *
+   * @throws InputException if the study is not the one that was opened
+   */
+  public void refuseChanged() {
+    boolean same;
+    try {
+      FileList opened = list();
+      places.look();
+      same =
+          OwnFiles.list(fileSystem, places.current()).equals(opened)
+              && OwnFiles.isAsListed(fileSystem, places.current(), opened, Manifest.FILE_NAME);
+    } catch (IOException e) {
+      same = false;
+    }
+    if (!same) {
+      throw new InputException(
+          "Cannot use the study in "
+              + location()
+              + ": it was changed while it was being read. Run the same command again.");
+    }
+  }
+
   private static StudyFolder at(String location, Configuration configuration) {
     try {
       Path path = InputPaths.of(location);
@@ -609,16 +634,20 @@ public final class StudyFolder implements AutoCloseable {
   /** Holds what lies in the next tables against what was said to be written, and the manifest. */
   private Map<String, String> listed(Manifest manifest) throws IOException {
     Map<String, String> files = new TreeMap<>();
+    Map<String, Long> all = sizes(manifest);
     for (Map.Entry<String, Manifest.Table> entry : manifest.tables().entrySet()) {
       String table = entry.getKey();
       Map<String, Long> sizes = new TreeMap<>();
-      for (FileStatus status : fileSystem.listStatus(new Path(nextTables(), table))) {
-        String name = status.getPath().getName();
+      for (Map.Entry<String, Long> file : all.entrySet()) {
+        if (!file.getKey().startsWith(table + "/")) {
+          continue;
+        }
+        String name = file.getKey().substring(table.length() + 1);
         if (written.files(table).containsKey(name)) {
-          sizes.put(name, status.getLen());
+          sizes.put(name, file.getValue());
         } else {
           // Of an attempt that failed.
-          fileSystem.delete(status.getPath(), true);
+          fileSystem.delete(new Path(nextTables(), file.getKey()), true);
         }
       }
       Manifest.Table found = written.table(table, entry.getValue().version());
@@ -634,6 +663,20 @@ public final class StudyFolder implements AutoCloseable {
       }
     }
     return files;
+  }
+
+  /** Sizes of the files of the next tables by table and name. */
+  private Map<String, Long> sizes(Manifest manifest) throws IOException {
+    if (!StudyPlaces.isLocal(fileSystem)) {
+      return FolderTree.files(fileSystem, nextTables());
+    }
+    Map<String, Long> sizes = new TreeMap<>();
+    for (String table : manifest.tables().keySet()) {
+      for (FileStatus status : fileSystem.listStatus(new Path(nextTables(), table))) {
+        sizes.put(table + "/" + status.getPath().getName(), status.getLen());
+      }
+    }
+    return sizes;
   }
 
   /**

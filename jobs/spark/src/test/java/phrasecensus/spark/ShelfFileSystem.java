@@ -2,14 +2,20 @@ package phrasecensus.spark;
 
 import java.io.ByteArrayOutputStream;
 import java.io.File;
+import java.io.FileNotFoundException;
 import java.io.IOException;
 import java.net.URI;
 import java.nio.file.Files;
+import java.nio.file.NoSuchFileException;
 import java.nio.file.StandardCopyOption;
+import java.util.ArrayList;
 import java.util.EnumSet;
+import java.util.List;
 import java.util.Set;
+import java.util.stream.Stream;
 import org.apache.hadoop.conf.Configuration;
 import org.apache.hadoop.fs.Abortable;
+import org.apache.hadoop.fs.BlockLocation;
 import org.apache.hadoop.fs.CommonPathCapabilities;
 import org.apache.hadoop.fs.CreateFlag;
 import org.apache.hadoop.fs.FSDataInputStream;
@@ -17,11 +23,14 @@ import org.apache.hadoop.fs.FSDataOutputStream;
 import org.apache.hadoop.fs.FSDataOutputStreamBuilder;
 import org.apache.hadoop.fs.FileAlreadyExistsException;
 import org.apache.hadoop.fs.FileStatus;
+import org.apache.hadoop.fs.LocatedFileStatus;
 import org.apache.hadoop.fs.Options.CreateFileOptionKeys;
 import org.apache.hadoop.fs.Path;
 import org.apache.hadoop.fs.RawLocalFileSystem;
+import org.apache.hadoop.fs.RemoteIterator;
 import org.apache.hadoop.fs.permission.FsPermission;
 import org.apache.hadoop.util.Progressable;
+import org.apache.hadoop.util.functional.RemoteIterators;
 
 /**
  * A folder of the local disk that behaves as object stores do, under addresses as in {@code
@@ -192,6 +201,33 @@ final class ShelfFileSystem extends RawLocalFileSystem {
   @Override
   public FileStatus[] listStatus(Path path) throws IOException {
     return call(() -> super.listStatus(path));
+  }
+
+  /** All objects whose names begin so, in one call. */
+  @Override
+  public RemoteIterator<LocatedFileStatus> listFiles(Path path, boolean recursive)
+      throws IOException {
+    return call(
+        () -> {
+          List<LocatedFileStatus> listed = new ArrayList<>();
+          try (Stream<java.nio.file.Path> found = Files.walk(pathToFile(path).toPath())) {
+            for (java.nio.file.Path file : found.filter(Files::isRegularFile).sorted().toList()) {
+              Path address = new Path(NAME.getScheme(), null, file.toString());
+              FileStatus plain =
+                  new FileStatus(
+                      Files.size(file),
+                      false,
+                      1,
+                      1,
+                      Files.getLastModifiedTime(file).toMillis(),
+                      address);
+              listed.add(new LocatedFileStatus(plain, new BlockLocation[0]));
+            }
+          } catch (NoSuchFileException e) {
+            throw new FileNotFoundException(path + " is not there");
+          }
+          return RemoteIterators.remoteIteratorFromIterable(listed);
+        });
   }
 
   @Override

@@ -105,11 +105,13 @@ public final class StudyExport {
    * Writes the export.
    *
    * @param location a folder of this machine: new, empty, or an untouched export
+   * @param unchanged called when all is written and before it becomes the export; throws where the
+   *     study is no longer the one that was opened
    * @return the folder
    * @throws InputException if the tables are not those of the manifest or the folder cannot be
    *     written
    */
-  public Path into(String location) {
+  public Path into(String location, Runnable unchanged) {
     StatisticsCatalogue catalogue = StatisticsCatalogue.builtIn();
     try (ExportFolder folder = ExportFolder.at(location, progress)) {
       // Hadoop would put a checksum file beside every Parquet file; SHA256SUMS says it for all.
@@ -144,6 +146,7 @@ public final class StudyExport {
       for (String notebook : NOTEBOOKS) {
         folder.write("notebooks/" + notebook, inExport(resource(notebook)));
       }
+      unchanged.run();
       folder.commit();
       return Path.of(location).toAbsolutePath().normalize();
     } catch (IOException e) {

@@ -175,6 +175,23 @@ public final class TableFile implements AutoCloseable {
     }
   }
 
+  /** The same, from the end of a file that was read through; the file is opened if it must be. */
+  public static Map<String, String> remarks(Path path, FileEnd end, Configuration configuration)
+      throws IOException {
+    Map<String, String> remarks = end.remarks(configuration);
+    return remarks == null ? remarks(path, configuration) : remarks;
+  }
+
+  /**
+   * What a file says that it holds, from its end.
+   *
+   * @throws IOException if it is none of this program's files
+   */
+  public static Written written(Path path, FileEnd end, Configuration configuration)
+      throws IOException {
+    return written(path, remarks(path, end, configuration));
+  }
+
   /**
    * What a file says that it holds.
    *
