@@ -211,12 +211,11 @@
     bar.hidden = false;
     stopButton.disabled = false;
     button.setAttribute('aria-pressed', 'true');
-    // What has the focus is never behind the player, however high it is.
-    document.documentElement.style.setProperty('--player', `${bar.offsetHeight + 16}px`);
     status.textContent = bar.dataset.playing
       .replace('{2}', String(Math.round(60 / playing.quarter)))
       .replace('{1}', (share === 0.5 ? straight : feel).dataset.words)
       .replace('{0}', () => button.dataset.name);
+    document.documentElement.style.setProperty('--player', `${bar.offsetHeight + 16}px`);
     schedule();
     timer = setInterval(schedule, 250);
   }
@@ -242,6 +241,15 @@
   document.addEventListener('keydown', (event) => {
     if (event.key === 'Escape' && playing) {
       stop(bar.dataset.stopped);
+    }
+  });
+  // What has the focus is never behind the player, however high it is.
+  document.addEventListener('focusin', (event) => {
+    const box = event.target.getBoundingClientRect();
+    const own = bar.getBoundingClientRect();
+    const over = box.bottom - own.top;
+    if (!bar.hidden && !bar.contains(event.target) && over > 0 && box.top < own.bottom) {
+      window.scrollBy({top: over + 8, behavior: 'instant'});
     }
   });
   loudness.addEventListener('input', () => {
