@@ -12,6 +12,7 @@ import java.util.TreeSet;
 import phrasecensus.music.chord.ChordText;
 import phrasecensus.music.difficulty.Difficulty;
 import phrasecensus.music.difficulty.WrittenNote;
+import phrasecensus.music.midi.Backing;
 import phrasecensus.music.midi.MidiFile;
 import phrasecensus.music.pitch.NoteName;
 import phrasecensus.music.pitch.Pitch;
@@ -154,17 +155,35 @@ public record Sheet(
     return captions;
   }
 
-  /** What it sounds like, without swing. */
+  /**
+   * What it sounds like, without swing: the line, its chords and bass, a marker at each caption.
+   */
   public byte[] midi(String title, Instrument instrument) {
+    List<MidiFile.Signature> signatures = new ArrayList<>();
+    String metre = "";
+    for (Bar bar : solo.bars()) {
+      if (!bar.metre().text().equals(metre) && bar.metre().text().matches("[0-9]+/[0-9]+")) {
+        String[] both = bar.metre().text().split("/");
+        signatures.add(
+            new MidiFile.Signature(
+                bar.onset(), Integer.parseInt(both[0]), Integer.parseInt(both[1])));
+      }
+      metre = bar.metre().text();
+    }
+    List<MidiFile.Marker> markers = new ArrayList<>();
+    captions().forEach((at, text) -> markers.add(new MidiFile.Marker(at, text)));
     return MidiFile.of(
         title,
         instrument.program(),
         solo.tempi().stream()
             .map(tempo -> new MidiFile.Tempo(tempo.onset(), tempo.quartersPerMinute()))
             .toList(),
+        signatures,
+        markers,
         solo.notes().stream()
             .map(note -> new MidiFile.Sound(note.onset(), note.length(), note.midi()))
             .toList(),
+        Backing.parts(solo.chords(), Fraction.ZERO, solo.length()),
         MidiFile.Feel.STRAIGHT);
   }
 
