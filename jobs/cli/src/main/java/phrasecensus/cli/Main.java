@@ -68,6 +68,7 @@ public final class Main implements Runnable {
           AnnotateCommand.class,
           PhrasesCommand.class,
           SheetCommand.class,
+          ExercisesCommand.class,
           ScorePhrasesCommand.class,
           SimulateCommand.class,
           BenchmarkCommand.class,

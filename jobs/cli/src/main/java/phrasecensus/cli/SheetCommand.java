@@ -1,24 +1,14 @@
 package phrasecensus.cli;
 
-import java.io.IOException;
 import java.io.PrintWriter;
-import java.nio.charset.StandardCharsets;
-import java.nio.file.Files;
-import java.nio.file.LinkOption;
 import java.nio.file.Path;
-import java.nio.file.StandardCopyOption;
 import java.util.Comparator;
 import java.util.HashSet;
 import java.util.List;
 import java.util.Locale;
-import java.util.Map;
 import java.util.Set;
 import java.util.concurrent.Callable;
 import java.util.stream.Collectors;
-import phrasecensus.readers.musicxml.AnnotatedScoreWriter;
-import phrasecensus.readers.musicxml.AnnotatedScoreWriter.Annotations;
-import phrasecensus.readers.musicxml.AnnotatedScoreWriter.SheetLayout;
-import phrasecensus.report.StudyReport;
 import phrasecensus.report.find.FoundPhrase;
 import phrasecensus.report.find.PhraseSearch;
 import phrasecensus.report.find.QueryTitle;
@@ -65,9 +55,6 @@ final class SheetCommand implements Callable<Integer> {
 
   /** So many times the phrases of a sheet are tried before it stays short. */
   private static final int SPARE = 50;
-
-  /** What a sheet is written to. */
-  private record SheetFiles(Path score, Path midi, Path page) {}
 
   @Spec private CommandSpec spec;
 
@@ -187,11 +174,8 @@ final class SheetCommand implements Callable<Integer> {
                             + "."));
     SheetSetting setting = setting(player);
     String stem = request == null ? query.stem() : statistic.replace('_', '-');
-    Path score = into.resolve(stem + ".musicxml");
-    Path midi = into.resolve(stem + ".mid");
-    Path page = into.resolve(stem + ".html");
-    SheetFiles files = new SheetFiles(score, midi, page);
-    List.of(score, midi, page).forEach(this::refuseToReplace);
+    SheetFiles files = new SheetFiles(into, stem);
+    files.refuseToReplace(force);
     try (StudyFolder folder =
         StudyFolder.finishedToRead(QueryOptions.folder(location), StudyFolder.configuration())) {
       if (!folder.manifest().report().excerpts()) {
@@ -206,7 +190,12 @@ final class SheetCommand implements Callable<Integer> {
         SheetChoice.Chosen chosen = SheetChoice.of(folder.source(), request);
         String heading = title == null ? heading(request, chosen) : title.strip();
         Sheet sheet = Sheet.of(folder.source(), chosen.phrases(), setting, heading);
-        write(files, folder, sheet, heading, request.statistic().meaning() + " ", player);
+        files.write(
+            sheet,
+            heading,
+            how(request.statistic().meaning() + " ", player),
+            player,
+            folder.manifest().program());
         report(chosen, sheet, setting, files);
       }
     }
@@ -268,7 +257,12 @@ final class SheetCommand implements Callable<Integer> {
     List<FoundPhrase> candidates = result.some(SPARE * count);
     String heading = title == null ? QueryTitle.of(asked) : title.strip();
     Sheet sheet = Sheet.of(tables, FoundPhrase.forSheet(tables, candidates), setting, heading);
-    write(files, folder, sheet, heading, "", setting.instrument());
+    files.write(
+        sheet,
+        heading,
+        how("", setting.instrument()),
+        setting.instrument(),
+        folder.manifest().program());
     PrintWriter out = spec.commandLine().getOut();
     out.println(heading);
     int number = sheet.phrases().size();
@@ -294,9 +288,7 @@ final class SheetCommand implements Callable<Integer> {
     if (!sheet.leftOut().isEmpty()) {
       out.println("Left out: " + Sheet.leftOutInWords(sheet.leftOut(), setting) + ".");
     }
-    out.println("Sheet: " + files.score());
-    out.println("To print: " + files.page());
-    out.println("MIDI: " + files.midi());
+    files.tell(out);
   }
 
   private SheetRequest request() {
@@ -370,51 +362,15 @@ final class SheetCommand implements Callable<Integer> {
                     .collect(Collectors.joining(" or ")));
   }
 
+  /**
+   * @param meaning of what the phrases show, a sentence and a blank; empty where the title tells
+   */
   private static String how(String meaning, Instrument player) {
     return "For "
         + player.label()
         + ". "
         + meaning
         + "Under each last note stands its degree over the chord.";
-  }
-
-  private void write(
-      SheetFiles files,
-      StudyFolder folder,
-      Sheet sheet,
-      String heading,
-      String meaning,
-      Instrument player) {
-    write(files.score(), document(sheet, meaning, player));
-    write(files.midi(), sheet.midi(heading, player));
-    String stem = files.page().getFileName().toString().replaceFirst("\\.html$", "");
-    write(
-        files.page(),
-        StudyReport.sheet(
-                sheet, stem, heading, how(meaning, player), player, folder.manifest().program())
-            .getBytes(StandardCharsets.UTF_8));
-  }
-
-  /**
-   * @param meaning of what the phrases show, a sentence and a blank; empty where the title tells
-   */
-  private static byte[] document(Sheet sheet, String meaning, Instrument player) {
-    Map<Integer, String> degrees =
-        sheet.lastDegrees().entrySet().stream()
-            .collect(Collectors.toMap(Map.Entry::getKey, e -> MusicText.degree(e.getValue())));
-    List<String> paragraphs = List.of(how(meaning, player));
-    try {
-      return AnnotatedScoreWriter.document(
-          sheet.solo(),
-          new Annotations(List.of(), degrees, Set.of()),
-          new SheetLayout(
-              sheet.systemStarts(), sheet.emptyBars(), sheet.captions(), paragraphs, Sheet.RIGHTS));
-    } catch (ArithmeticException e) {
-      throw new InputException(
-          "Cannot write the sheet: no division of the quarter note fits the lengths of all its"
-              + " phrases. Ask for fewer with --count.",
-          e);
-    }
   }
 
   private void report(
@@ -438,29 +394,5 @@ final class SheetCommand implements Callable<Integer> {
                   : ", ends on " + MusicText.degree(phrase.lastDegree())));
     }
     tellFiles(sheet, setting, files);
-  }
-
-  private void refuseToReplace(Path file) {
-    if (Files.exists(into) && !Files.isDirectory(into)) {
-      throw new InputException(
-          "Cannot write into " + into + ": it is a file, not a folder. Choose another --into.");
-    }
-    if (Files.exists(file, LinkOption.NOFOLLOW_LINKS) && !force) {
-      throw new InputException(
-          "Cannot write " + file + ": it is there already. Give --force to replace it.");
-    }
-  }
-
-  /** Writes aside and moves, so that no half sheet is ever seen. */
-  private void write(Path file, byte[] content) {
-    Path part = file.resolveSibling("." + file.getFileName() + ".part");
-    try {
-      Files.createDirectories(into);
-      Files.write(part, content);
-      Files.move(part, file, StandardCopyOption.REPLACE_EXISTING, StandardCopyOption.ATOMIC_MOVE);
-    } catch (IOException e) {
-      throw new InputException(
-          "Cannot write " + file + ": " + e.getMessage() + ". Choose another --into.", e);
-    }
   }
 }

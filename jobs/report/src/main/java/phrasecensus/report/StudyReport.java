@@ -150,6 +150,11 @@ public final class StudyReport {
     return rendered("sheet.jte", SheetPage.of(sheet, file, title, how, player, generator));
   }
 
+  /** The students of a study with their solos, as their players read them. */
+  public static List<Student> students(TableSource tables, Manifest manifest) {
+    return StudyRows.read(tables, manifest, false).students();
+  }
+
   /** The pages as text by file name, the corpus page first. */
   static Map<String, String> pages(
       TableSource tables,

@@ -6,6 +6,8 @@ import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
 import java.util.stream.Stream;
+import phrasecensus.music.chord.Chord;
+import phrasecensus.music.chord.ChordText;
 import phrasecensus.music.time.Fraction;
 import phrasecensus.tables.Columns;
 import phrasecensus.tables.Table;
@@ -92,7 +94,10 @@ public record SoloLine(
     return new SoloLine(
         bars.stream().map(BarSpan::atConcertPitch).toList(),
         chords.stream()
-            .map(c -> new ChordSpan(c.onset(), c.end(), c.symbolConcert(), c.symbolConcert()))
+            .map(
+                c ->
+                    new ChordSpan(
+                        c.onset(), c.end(), c.symbolConcert(), c.symbolConcert(), c.chord()))
             .toList(),
         notes.stream().map(Tone::atConcertPitch).toList(),
         phrases,
@@ -251,8 +256,15 @@ public record SoloLine(
    *
    * @param symbol as the player of the solo reads it
    * @param symbolConcert as it sounds
+   * @param chord as it sounds; null where its symbol cannot be read
    */
-  public record ChordSpan(double onset, double end, String symbol, String symbolConcert) {
+  public record ChordSpan(
+      double onset, double end, String symbol, String symbolConcert, Chord chord) {
+    /** A chord of which the symbol alone is known. */
+    public ChordSpan(double onset, double end, String symbol, String symbolConcert) {
+      this(onset, end, symbol, symbolConcert, null);
+    }
+
     /** A chord at concert pitch. */
     public ChordSpan(double onset, double end, String symbol) {
       this(onset, end, symbol, symbol);
@@ -260,14 +272,25 @@ public record SoloLine(
 
     /** The columns that it is made of. */
     static final List<Columns> COLUMNS =
-        List.of(ChordsRow.ONSET, ChordsRow.END, ChordsRow.SYMBOL_WRITTEN, ChordsRow.SYMBOL);
+        List.of(
+            ChordsRow.ONSET,
+            ChordsRow.END,
+            ChordsRow.SYMBOL_WRITTEN,
+            ChordsRow.SYMBOL,
+            ChordsRow.KIND,
+            ChordsRow.PITCH_CLASSES);
 
     static ChordSpan of(TableRow row) {
       return new ChordSpan(
           row.quotient(ChordsRow.ONSET),
           row.quotient(ChordsRow.END),
           row.get(ChordsRow.SYMBOL_WRITTEN),
-          row.get(ChordsRow.SYMBOL));
+          row.get(ChordsRow.SYMBOL),
+          ChordText.chord(
+                  row.get(ChordsRow.SYMBOL),
+                  row.get(ChordsRow.KIND),
+                  row.get(ChordsRow.PITCH_CLASSES))
+              .orElse(null));
     }
   }
 

@@ -122,6 +122,16 @@ public enum Instrument {
     return transposition;
   }
 
+  /** Lowest written pitch of the usual range, as a MIDI number. */
+  public int lowest() {
+    return lowest;
+  }
+
+  /** Highest written pitch of the usual range, as a MIDI number. */
+  public int highest() {
+    return highest;
+  }
+
   /** How many semitones a written pitch lies outside the usual range. */
   int outside(int midiWritten) {
     return outside(midiWritten, 0, 0);

@@ -429,7 +429,7 @@ public record Sheet(
                 String.valueOf(bars.size() + 1),
                 BarsRow.ONSET.in(bar, Fraction::of).plus(shift),
                 BarsRow.LENGTH.in(bar, Fraction::of),
-                metre(bar.get(BarsRow.METRE)),
+                Metre.named(bar.get(BarsRow.METRE)),
                 BarsRow.METRICAL_OFFSET.in(bar, Fraction::of),
                 false));
       }
@@ -462,29 +462,6 @@ public record Sheet(
           + (performer.isEmpty() ? "" : ", " + performer)
           + (firstBar.equals(lastBar) ? ", bar " + firstBar : ", bars " + firstBar + "–" + lastBar)
           + (key.isEmpty() ? moved : ", in " + key);
-    }
-
-    private static Metre metre(String text) {
-      if (!text.matches("[0-9]{1,2}/[0-9]{1,2}")) {
-        return text.equals("free") ? Metre.FREE : sum(text);
-      }
-      String[] both = text.split("/");
-      return Metre.of(Integer.parseInt(both[0]), Integer.parseInt(both[1]));
-    }
-
-    /** A sum of signatures, as in {@code 3+2/8}. */
-    private static Metre sum(String text) {
-      Fraction length = Fraction.ZERO;
-      Fraction shortest = Fraction.ONE;
-      for (String part : text.split("(?<=/[0-9]{1,2})\\+")) {
-        String[] both = part.split("/");
-        Fraction unit = Fraction.of(4, Integer.parseInt(both[1]));
-        for (String beats : both[0].split("\\+")) {
-          length = length.plus(unit.times(Integer.parseInt(beats)));
-        }
-        shortest = Fraction.smaller(shortest, unit);
-      }
-      return new Metre(text, length, shortest);
     }
 
     /** Keeps written key signatures within six accidentals by spelling the phrase anew. */

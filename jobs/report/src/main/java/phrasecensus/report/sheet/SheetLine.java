@@ -40,7 +40,8 @@ public final class SheetLine {
               chord.onset().toDouble(),
               chord.end().toDouble(),
               chord.written().symbol(),
-              chord.concert().symbol()));
+              chord.concert().symbol(),
+              chord.concert()));
     }
     List<SoloLine.Tone> notes = new ArrayList<>();
     for (Note note : solo.notes()) {

@@ -18,8 +18,9 @@ import phrasecensus.report.wording.Text;
  * @param title of the sheet
  * @param how what the sheet is for and how it is read
  * @param parts its phrases and the empty bars after them
+ * @param rights what to know before it is handed out; empty for what is the student's own
  */
-public record SheetPage(Shell shell, String title, String how, List<Part> parts) {
+public record SheetPage(Shell shell, String title, String how, List<Part> parts, String rights) {
   public SheetPage {
     parts = List.copyOf(parts);
   }
@@ -41,11 +42,31 @@ public record SheetPage(Shell shell, String title, String how, List<Part> parts)
    */
   public static SheetPage of(
       Sheet sheet, String file, String title, String how, Instrument player, String generator) {
+    String plain = FileText.printable(title);
+    return new SheetPage(
+        Shell.alone(
+            plain,
+            generator,
+            Text.of(player == Instrument.CONCERT ? "shell.pitch.concert" : "sheet.pitch"),
+            true),
+        plain,
+        how,
+        parts(sheet, "part-", file, player),
+        sheet.phrases().isEmpty() ? "" : Sheet.RIGHTS);
+  }
+
+  /**
+   * Everything that stands on a system of its own.
+   *
+   * @param ids start of the ids, unique in the page
+   * @param file start of the names of sounds
+   */
+  static List<Part> parts(Sheet sheet, String ids, String file, Instrument player) {
     SoloLine line = SheetLine.of(sheet);
     Scores scores = new Scores();
     List<Part> parts = new ArrayList<>();
     for (Sheet.Stretch stretch : sheet.stretches()) {
-      String id = "part-" + (parts.size() + 1);
+      String id = ids + (parts.size() + 1);
       Layout wide = layout(Layout.wide(), stretch);
       Layout narrow = layout(Layout.narrow(), stretch);
       Fraction from = line.bars().get(stretch.firstBar()).exactOnset();
@@ -67,16 +88,7 @@ public record SheetPage(Shell shell, String title, String how, List<Part> parts)
                   notes,
                   sheet.solo().tempoAt(from).orElse(null))));
     }
-    String plain = FileText.printable(title);
-    return new SheetPage(
-        Shell.alone(
-            plain,
-            generator,
-            Text.of(player == Instrument.CONCERT ? "shell.pitch.concert" : "sheet.pitch"),
-            true),
-        plain,
-        how,
-        parts);
+    return parts;
   }
 
   private static Layout layout(Layout all, Sheet.Stretch stretch) {

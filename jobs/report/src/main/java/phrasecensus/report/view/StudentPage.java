@@ -5,6 +5,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Objects;
 import java.util.Optional;
+import phrasecensus.report.exercise.StudentExercises;
 import phrasecensus.report.picture.PairedBars;
 import phrasecensus.report.picture.PhraseLengths;
 import phrasecensus.report.picture.Picture;
@@ -42,6 +43,7 @@ import phrasecensus.tables.StatisticsCatalogue;
  * @param numbers the headline values of every solo; null without solos
  * @param departures where the solos stand apart
  * @param practice what to try next, at most three
+ * @param exercises made from a phrase of the newest solo; null without any
  * @param mix note values by count; null without values
  * @param timeMix note values by time; null without values
  * @param mixWords how far the note values by count lie from the average; empty when not known
@@ -68,6 +70,7 @@ public record StudentPage(
     Grid numbers,
     StudentDepartures departures,
     List<Suggestion> practice,
+    OwnExercises exercises,
     Mix mix,
     Mix timeMix,
     String mixWords,
@@ -106,6 +109,19 @@ public record StudentPage(
       Excerpt own) {
     public Suggestion {
       material = List.copyOf(material);
+    }
+  }
+
+  /**
+   * What is made from one of the student's phrases.
+   *
+   * @param from which phrase
+   * @param parts the exercises, in notation and sound
+   * @param left what was not made, and why; may be empty
+   */
+  public record OwnExercises(String from, List<SheetPage.Part> parts, String left) {
+    public OwnExercises {
+      parts = List.copyOf(parts);
     }
   }
 
@@ -172,6 +188,7 @@ public record StudentPage(
           headlineNumbers(),
           departures,
           settled ? new Practice(source, student).suggestions(departures) : List.of(),
+          exercises(),
           mix(Mix.BY_COUNT, "mix", Text.of("student.values.count.title")),
           mix(Mix.BY_TIME, "time-mix", Text.of("student.values.time.title")),
           mixWords("note_values"),
@@ -185,6 +202,32 @@ public record StudentPage(
           near(),
           solos(),
           source.settings().excerpts());
+    }
+
+    /** Of the newest solo; without notes on the page there is nothing to make them from. */
+    private OwnExercises exercises() {
+      if (!source.settings().excerpts() || student.solos().isEmpty()) {
+        return null;
+      }
+      StudentExercises made =
+          StudentExercises.best(student.solos().get(student.solos().size() - 1)).orElse(null);
+      if (made == null) {
+        return null;
+      }
+      SoloLine.PhraseSpan phrase = made.phrase();
+      return made.few()
+          .map(
+              sheet ->
+                  new OwnExercises(
+                      phrase.firstBar().equals(phrase.lastBar())
+                          ? Text.of("exercise.from.bar", FileText.printable(phrase.firstBar()))
+                          : Text.of(
+                              "exercise.from",
+                              FileText.printable(phrase.firstBar()),
+                              FileText.printable(phrase.lastBar())),
+                      SheetPage.parts(sheet, "exercise-", "exercise", made.player()),
+                      made.leftOut()))
+          .orElse(null);
     }
 
     private String introduction() {
