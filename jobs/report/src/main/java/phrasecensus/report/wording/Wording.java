@@ -497,7 +497,7 @@ public final class Wording {
           .append(" of 100 such pairs the student's has the ")
           .append(higher ? "higher" : "lower")
           .append(" value");
-      ends(comparison.delta(), higher, comparison.verdict() == Comparison.Verdict.DESCRIBED, text);
+      ends(comparison.delta(), higher, comparison.verdict() == DepartureVerdict.DESCRIBED, text);
       text.append(". ");
     }
     return text.toString().strip();
