@@ -14,7 +14,7 @@ import java.util.Map;
 import java.util.TreeMap;
 import java.util.concurrent.Callable;
 import phrasecensus.music.norm.CohensKappa;
-import phrasecensus.spark.StudyFolder;
+import phrasecensus.store.StudyFolder;
 import phrasecensus.tables.InputException;
 import phrasecensus.tables.Manifest;
 import phrasecensus.tables.Metadata;
