@@ -91,7 +91,7 @@ final class DepartureRows {
             .set("norm_unnamed", held.unnamed())
             .set("one_player", held.isOnePlayer())
             .set("tempo_taken_out", held.isTempoTakenOut() && comparison.hasValue())
-            .set("verdict", verdict(comparison, held, models, group))
+            .set("verdict", verdict(comparison, held, group))
             .set("phrases", (int) Math.round(comparison.phrases()))
             .set("phrases_for_half", Double.isInfinite(half) ? null : (Double) half)
             .set("reliability", Reliability.at(comparison.phrases(), half))
@@ -182,10 +182,7 @@ final class DepartureRows {
   }
 
   private static String verdict(
-      StudentComparison comparison,
-      GroupComparison held,
-      ComparisonModels models,
-      CorpusGroup group) {
+      StudentComparison comparison, GroupComparison held, CorpusGroup group) {
     if (!comparison.hasValue()) {
       return "too-little";
     }
