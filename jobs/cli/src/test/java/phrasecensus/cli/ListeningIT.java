@@ -224,6 +224,26 @@ class ListeningIT {
     assertThat(heard).anyMatch(each -> Math.abs(each.get(0).doubleValue() - wanted) < 0.01);
   }
 
+  /** The home note of the link's own scale, in the octave of a bass and the one above. */
+  @Test
+  void theHomeNoteSoundsUnderTheLineWhenAskedFor() throws Exception {
+    open(1280);
+    int home = Integer.parseInt(find(SECOND_PHRASE + " a").getAttribute("data-home"));
+    press(SECOND_PHRASE + " button");
+    choose(".under", "home");
+    press(".stop");
+    browser.script("window.heard = []");
+
+    press(SECOND_PHRASE + " button");
+    List<Double> first =
+        heard(3).subList(0, 3).stream().map(each -> each.get(0).doubleValue()).toList();
+
+    for (int pitch : new int[] {36 + home, 48 + home}) {
+      double wanted = 440 * Math.pow(2, (pitch - 69) / 12.0);
+      assertThat(first).anyMatch(each -> Math.abs(each - wanted) < 0.01);
+    }
+  }
+
   /** Two bars of four before the bar in which the phrase begins, then the beats up to it. */
   @Test
   void theClickCountsTwoBarsIn() throws Exception {

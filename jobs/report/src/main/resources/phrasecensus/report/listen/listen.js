@@ -18,6 +18,11 @@
   const speed = bar.querySelector('.speed');
   const status = bar.querySelector('[role=status]');
 
+  // No page offers what no line of it can give.
+  if (!document.querySelector('.listen a[data-home]')) {
+    under.querySelector('[value=home]').remove();
+  }
+
   const AHEAD = 1.5; // seconds that are scheduled at once: hidden pages wake up once a second
   const ATTACK = 0.012;
   const RELEASE = 0.05;
