@@ -6,6 +6,7 @@ import java.nio.file.Files;
 import java.nio.file.NoSuchFileException;
 import java.nio.file.Path;
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Locale;
@@ -13,13 +14,19 @@ import java.util.Map;
 import java.util.TreeMap;
 import java.util.concurrent.Callable;
 import phrasecensus.music.norm.CohensKappa;
-import phrasecensus.spark.StudyFolder;
+import phrasecensus.store.StudyFolder;
 import phrasecensus.tables.InputException;
 import phrasecensus.tables.Manifest;
 import phrasecensus.tables.Metadata;
 import phrasecensus.tables.MetadataDefinition;
 import phrasecensus.tables.StudyDefinition;
 import phrasecensus.tables.TableRow;
+import phrasecensus.tables.Word;
+import phrasecensus.tables.row.AnswerScope;
+import phrasecensus.tables.row.AnswerVerdict;
+import phrasecensus.tables.row.AnswersRow;
+import phrasecensus.tables.row.Finding;
+import phrasecensus.tables.row.Question;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Parameters;
@@ -46,19 +53,12 @@ import picocli.CommandLine.Spec;
     })
 final class AgreeCommand implements Callable<Integer> {
   private static final List<String> QUESTIONS =
-      List.of("tonal_centre", "landings", "movement", "phrases", "own");
-  private static final List<String> VERDICTS = List.of("met", "not_yet", "not_enough", "no_aim");
+      Arrays.stream(Question.values()).map(Word::word).toList();
+  private static final List<String> VERDICTS =
+      Arrays.stream(AnswerVerdict.values()).map(Word::word).toList();
   private static final String FIRST = "first";
   private static final List<String> FINDINGS =
-      List.of(
-          "none",
-          "outside_key",
-          "weak_landings",
-          "long_notes",
-          "no_breath",
-          "fragments",
-          "own",
-          "not_enough");
+      Arrays.stream(Finding.values()).map(Word::word).toList();
 
   @Spec private CommandSpec spec;
 
@@ -171,7 +171,9 @@ final class AgreeCommand implements Callable<Integer> {
                   .add(
                       new Pair(
                           file,
-                          row == null ? "no_aim" : row.text("verdict"),
+                          row == null
+                              ? AnswerVerdict.NO_AIM.word()
+                              : row.get(AnswersRow.VERDICT).word(),
                           verdict,
                           row == null ? "" : figure(row)));
             }
@@ -186,24 +188,24 @@ final class AgreeCommand implements Callable<Integer> {
 
   private static String first(Map<String, TableRow> answers) {
     return answers.values().stream()
-        .filter(row -> row.flag("first"))
-        .map(row -> row.text("finding"))
+        .filter(row -> row.get(AnswersRow.FIRST))
+        .map(row -> row.get(AnswersRow.FINDING).word())
         .findFirst()
-        .orElse("none");
+        .orElse(Finding.NONE.word());
   }
 
   private static String figure(TableRow row) {
-    if (row.isMissing("aim")) {
+    if (row.get(AnswersRow.AIM) == null) {
       return "";
     }
     return " ("
-        + row.text("aim")
+        + row.get(AnswersRow.AIM)
         + " "
-        + (row.isMissing("value")
+        + (row.get(AnswersRow.VALUE) == null
             ? "without a value"
-            : String.format(Locale.ROOT, "%.3f", row.number("value")))
+            : String.format(Locale.ROOT, "%.3f", row.get(AnswersRow.VALUE)))
         + ", n "
-        + row.integer("n")
+        + row.get(AnswersRow.N)
         + ")";
   }
 
@@ -242,10 +244,11 @@ final class AgreeCommand implements Callable<Integer> {
                 + location
                 + ": the study has no answers yet. Run 'phrase-census study' again.");
       }
-      for (TableRow row : folder.source().rows("answers", Map.of("scope", "solo"))) {
+      for (TableRow row :
+          folder.source().tableRows(AnswersRow.TABLE, AnswersRow.SCOPE.is(AnswerScope.SOLO))) {
         answers
-            .computeIfAbsent(row.text("file"), file -> new LinkedHashMap<>())
-            .put(row.text("question"), row);
+            .computeIfAbsent(row.get(AnswersRow.FILE), file -> new LinkedHashMap<>())
+            .put(row.get(AnswersRow.QUESTION).word(), row);
       }
     }
     if (answers.isEmpty()) {

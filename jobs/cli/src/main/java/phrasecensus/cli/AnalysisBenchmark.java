@@ -24,7 +24,7 @@ import phrasecensus.music.time.Fraction;
 import phrasecensus.readers.ReadResult;
 import phrasecensus.readers.ReadSettings;
 import phrasecensus.readers.SoloReader;
-import phrasecensus.spark.rows.FileRows;
+import phrasecensus.rows.FileRows;
 import phrasecensus.tables.StudySettings;
 import phrasecensus.tables.TableSchemas;
 

@@ -8,10 +8,11 @@ import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.concurrent.Callable;
-import phrasecensus.spark.StudyFolder;
 import phrasecensus.spark.StudyRunner;
 import phrasecensus.spark.StudySession;
+import phrasecensus.store.StudyFolder;
 import phrasecensus.tables.TableRow;
+import phrasecensus.tables.row.AttributionsRow;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Parameters;
@@ -60,7 +61,8 @@ final class AttributeCommand implements Callable<Integer> {
     rows.forEach(
         row ->
             byQuestion
-                .computeIfAbsent(row.text("attributed_by"), question -> new ArrayList<>())
+                .computeIfAbsent(
+                    row.get(AttributionsRow.ATTRIBUTED_BY), question -> new ArrayList<>())
                 .add(row));
     PrintWriter out = spec.commandLine().getOut();
     byQuestion.forEach((question, answers) -> print(out, question, answers));
@@ -74,14 +76,14 @@ final class AttributeCommand implements Callable<Integer> {
     int right = 0;
     int early = 0;
     for (TableRow answer : answers) {
-      int[] count = counts.computeIfAbsent(answer.text("actual"), name -> new int[2]);
+      int[] count = counts.computeIfAbsent(answer.get(AttributionsRow.ACTUAL), name -> new int[2]);
       count[0]++;
-      chance += 1.0 / answer.integer("candidates") / answers.size();
-      if (answer.flag("right")) {
+      chance += 1.0 / answer.get(AttributionsRow.CANDIDATES) / answers.size();
+      if (answer.get(AttributionsRow.RIGHT)) {
         count[1]++;
         right++;
       }
-      early += answer.integer("actual_place") <= FIRST_PLACES ? 1 : 0;
+      early += answer.get(AttributionsRow.ACTUAL_PLACE) <= FIRST_PLACES ? 1 : 0;
     }
     int most = counts.values().stream().mapToInt(count -> count[0]).max().orElse(0);
     int all = answers.size();

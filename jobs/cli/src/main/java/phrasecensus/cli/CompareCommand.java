@@ -1,9 +1,9 @@
 package phrasecensus.cli;
 
 import java.util.concurrent.Callable;
-import phrasecensus.spark.StudyFolder;
 import phrasecensus.spark.StudyRunner;
 import phrasecensus.spark.StudySession;
+import phrasecensus.store.StudyFolder;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
 import picocli.CommandLine.Option;

@@ -13,7 +13,7 @@ import phrasecensus.report.rows.StudentSolo;
 import phrasecensus.report.sheet.Sheet;
 import phrasecensus.report.wording.FileText;
 import phrasecensus.report.wording.Text;
-import phrasecensus.spark.StudyFolder;
+import phrasecensus.store.StudyFolder;
 import phrasecensus.tables.InputException;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;

@@ -4,8 +4,9 @@ import java.nio.file.Path;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.concurrent.Callable;
-import phrasecensus.spark.StudyFolder;
-import phrasecensus.spark.export.StudyExport;
+import phrasecensus.store.StudyFolder;
+import phrasecensus.store.export.StudyExport;
+import phrasecensus.tables.InputException;
 import phrasecensus.tables.Manifest;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Model.CommandSpec;
@@ -39,18 +40,27 @@ final class ExportCommand implements Callable<Integer> {
   @Override
   public Integer call() {
     try (StudyFolder folder = StudyFolder.finishedToRead(location, StudyFolder.configuration())) {
-      Path written =
-          new StudyExport(
-                  folder.source(),
-                  folder.manifest(),
-                  StudyFolder.configuration(),
-                  spec.commandLine().getErr()::println)
-              .into(into);
+      Path written = export(folder);
       for (String remark : remarks(folder.manifest().report())) {
         spec.commandLine().getErr().println(remark);
       }
       spec.commandLine().getOut().println("Export: " + written);
       return ExitCode.DONE;
+    }
+  }
+
+  private Path export(StudyFolder folder) {
+    try {
+      return new StudyExport(
+              folder.source(),
+              folder.manifest(),
+              StudyFolder.configuration(),
+              spec.commandLine().getErr()::println)
+          .into(into, folder::refuseChanged);
+    } catch (InputException e) {
+      // What cannot be read any more may be another study by now, which says more.
+      folder.refuseChanged();
+      throw e;
     }
   }
 

@@ -5,8 +5,8 @@ import java.util.Map;
 import phrasecensus.report.engraving.Engraver;
 import phrasecensus.report.engraving.Layout;
 import phrasecensus.report.rows.SoloLine;
+import phrasecensus.rows.FileRows;
 import phrasecensus.spark.StudySession;
-import phrasecensus.spark.rows.FileRows;
 import phrasecensus.tables.StudySettings;
 import phrasecensus.tables.TableSchemas;
 

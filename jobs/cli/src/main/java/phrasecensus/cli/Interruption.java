@@ -4,7 +4,7 @@ import java.io.OutputStream;
 import java.io.PrintStream;
 import java.io.PrintWriter;
 import java.nio.charset.StandardCharsets;
-import phrasecensus.spark.StudyFolder;
+import phrasecensus.store.StudyFolder;
 
 /**
  * Watches for the end of the process while a command writes into a study, as by Ctrl-C: keeps what

@@ -13,7 +13,7 @@ import java.nio.file.InvalidPathException;
 import java.nio.file.Path;
 import java.util.Arrays;
 import java.util.List;
-import phrasecensus.spark.Program;
+import phrasecensus.store.Program;
 import phrasecensus.tables.InputException;
 import picocli.CommandLine;
 import picocli.CommandLine.Command;

@@ -18,7 +18,7 @@ import phrasecensus.report.find.PhraseSearch;
 import phrasecensus.report.find.QueryTitle;
 import phrasecensus.report.wording.FileText;
 import phrasecensus.report.wording.MusicText;
-import phrasecensus.spark.StudyFolder;
+import phrasecensus.store.StudyFolder;
 import phrasecensus.tables.InputException;
 import phrasecensus.tables.PhraseCondition;
 import phrasecensus.tables.PhraseQuery;

@@ -1,7 +1,7 @@
 package phrasecensus.cli;
 
 import java.util.concurrent.Callable;
-import phrasecensus.spark.StudyFolder;
+import phrasecensus.store.StudyFolder;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;

@@ -20,7 +20,7 @@ import phrasecensus.report.sheet.SheetRequest;
 import phrasecensus.report.sheet.SheetSetting;
 import phrasecensus.report.wording.MusicText;
 import phrasecensus.report.wording.Numbers;
-import phrasecensus.spark.StudyFolder;
+import phrasecensus.store.StudyFolder;
 import phrasecensus.tables.InputException;
 import phrasecensus.tables.PhraseQuery;
 import phrasecensus.tables.StatisticDefinition;

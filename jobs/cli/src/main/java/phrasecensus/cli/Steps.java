@@ -11,9 +11,9 @@ import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import phrasecensus.report.ReportSettings;
 import phrasecensus.report.StudyReport;
-import phrasecensus.spark.ReportPages;
-import phrasecensus.spark.StudyFolder;
 import phrasecensus.spark.StudyRunner;
+import phrasecensus.store.ReportPages;
+import phrasecensus.store.StudyFolder;
 import phrasecensus.tables.InputException;
 import phrasecensus.tables.StatisticsCatalogue;
 

@@ -2,10 +2,10 @@ package phrasecensus.cli;
 
 import java.io.PrintWriter;
 import java.util.concurrent.Callable;
-import phrasecensus.spark.ReportPages;
-import phrasecensus.spark.StudyFolder;
 import phrasecensus.spark.StudyRunner;
 import phrasecensus.spark.StudySession;
+import phrasecensus.store.ReportPages;
+import phrasecensus.store.StudyFolder;
 import phrasecensus.tables.StudyDefinition;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;

@@ -15,7 +15,7 @@ import org.junit.jupiter.params.provider.CsvSource;
 import phrasecensus.report.engraving.Engraver;
 import phrasecensus.report.engraving.Layout;
 import phrasecensus.report.rows.SoloLine;
-import phrasecensus.spark.rows.FileRows;
+import phrasecensus.rows.FileRows;
 import phrasecensus.tables.StudySettings;
 import phrasecensus.tables.TableSchemas;
 

@@ -5,6 +5,9 @@ import static org.assertj.core.api.Assertions.assertThat;
 import com.fasterxml.jackson.databind.JsonNode;
 import com.fasterxml.jackson.databind.ObjectMapper;
 import java.io.IOException;
+import java.io.PrintWriter;
+import java.io.StringWriter;
+import java.io.UncheckedIOException;
 import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
@@ -20,8 +23,8 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import phrasecensus.spark.StudyFolder;
-import phrasecensus.spark.parquet.TableFile;
+import phrasecensus.store.StudyFolder;
+import phrasecensus.store.parquet.TableFile;
 import phrasecensus.tables.Column;
 import phrasecensus.tables.FileList;
 import phrasecensus.tables.FolderMarker;
@@ -359,6 +362,83 @@ class ExportIT {
     assertThat(run.complaints())
         .containsExactly(notAsWritten(study, "tables/chords/corpus-00000.parquet is"));
     assertThat(temporary.resolve("export")).doesNotExist();
+  }
+
+  /** An export of a study in which something happens when the line of progress has come. */
+  private static CommandRun exportWhile(Path study, Path into, String line, Runnable happens) {
+    StringWriter out = new StringWriter();
+    StringWriter err = new StringWriter();
+    PrintWriter watched =
+        new PrintWriter(err, true) {
+          @Override
+          public void println(String text) {
+            super.println(text);
+            if (text.equals(line)) {
+              happens.run();
+            }
+          }
+        };
+    int exitCode =
+        Main.run(
+            new PrintWriter(out, true),
+            watched,
+            "export",
+            study.toString(),
+            "--into",
+            into.toString());
+    return new CommandRun(exitCode, out.toString(), err.toString());
+  }
+
+  /** As another run leaves it: manifest and list are others, and fit. */
+  private static void finishAnotherStudy(Path study) {
+    try {
+      Path manifest = study.resolve(Manifest.FILE_NAME);
+      Files.writeString(
+          manifest, Files.readString(manifest).replace("\"title\" : \"", "\"title\" : \"Other "));
+      ListedFiles.write(study);
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
+  @Test
+  void aStudyThatChangesWhileItIsExportedIsNotExported() throws IOException {
+    Path study = copyOfStudy();
+    Path into = temporary.resolve("export");
+    assertThat(export(study, into).exitCode()).isEqualTo(ExitCode.DONE);
+    String earlier = Files.readString(into.resolve("SHA256SUMS"));
+
+    CommandRun run =
+        exportWhile(study, into, "Writing table solos", () -> finishAnotherStudy(study));
+
+    assertThat(run.exitCode()).isEqualTo(ExitCode.INPUT);
+    assertThat(run.complaints())
+        .containsExactly(
+            "Cannot use the study in "
+                + study
+                + ": it was changed while it was being read. Run the same command again.");
+    assertThat(into.resolve("SHA256SUMS")).hasContent(earlier);
+    try (Stream<Path> left = Files.list(temporary)) {
+      assertThat(left).containsExactlyInAnyOrder(study, into);
+    }
+  }
+
+  @Test
+  void aTableThatIsGoneBecauseTheStudyChangedIsToldAsAChange() throws IOException {
+    Path study = copyOfStudy();
+
+    CommandRun run =
+        exportWhile(
+            study,
+            temporary.resolve("export"),
+            "Writing table files",
+            () -> {
+              study.resolve("tables/files/corpus-00000.parquet").toFile().delete();
+              finishAnotherStudy(study);
+            });
+
+    assertThat(run.exitCode()).isEqualTo(ExitCode.INPUT);
+    assertThat(run.complaints()).singleElement().asString().contains("while it was being read");
   }
 
   private static String notAsWritten(Path study, String what) {

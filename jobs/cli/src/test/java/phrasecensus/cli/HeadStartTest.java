@@ -5,7 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.nio.charset.StandardCharsets;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
-import phrasecensus.spark.rows.FileRows;
+import phrasecensus.rows.FileRows;
 import phrasecensus.tables.StudySettings;
 import phrasecensus.tables.TableSchemas;
 

@@ -54,16 +54,60 @@ class LayersTest {
           .resideInAPackage("org.apache.spark..");
 
   @ArchTest
-  static final ArchRule ROWS_AND_FILES_NEED_NO_SPARK =
+  static final ArchRule ROWS_KNOW_NO_FILES_AND_NO_ENGINE =
       noClasses()
           .that()
-          .resideInAnyPackage(
-              "phrasecensus.spark.rows..",
-              "phrasecensus.spark.parquet..",
-              "phrasecensus.spark.export..")
+          .resideInAPackage("phrasecensus.rows..")
           .should()
           .dependOnClassesThat()
-          .resideInAPackage("org.apache.spark..");
+          .resideInAnyPackage(
+              "phrasecensus.comparison..",
+              "phrasecensus.store..",
+              "phrasecensus.report..",
+              "phrasecensus.spark..",
+              "phrasecensus.cli..",
+              "org.apache.hadoop..",
+              "org.apache.parquet..",
+              "org.apache.spark..");
+
+  @ArchTest
+  static final ArchRule COMPARISON_IS_PLAIN_JAVA_OVER_VALUES =
+      classes()
+          .that()
+          .resideInAPackage("phrasecensus.comparison..")
+          .should()
+          .onlyDependOnClassesThat()
+          .resideInAnyPackage(
+              "phrasecensus.comparison..",
+              "phrasecensus.music..",
+              "phrasecensus.tables..",
+              "java..");
+
+  @ArchTest
+  static final ArchRule STORE_KNOWS_NO_MUSIC_AND_NO_ENGINE =
+      noClasses()
+          .that()
+          .resideInAPackage("phrasecensus.store..")
+          .should()
+          .dependOnClassesThat()
+          .resideInAnyPackage(
+              "phrasecensus.music..",
+              "phrasecensus.readers..",
+              "phrasecensus.rows..",
+              "phrasecensus.comparison..",
+              "phrasecensus.report..",
+              "phrasecensus.spark..",
+              "phrasecensus.cli..",
+              "org.apache.spark..");
+
+  @ArchTest
+  static final ArchRule SPARK_KNOWS_NEITHER_PAGES_NOR_COMMANDS =
+      noClasses()
+          .that()
+          .resideInAPackage("phrasecensus.spark..")
+          .should()
+          .dependOnClassesThat()
+          .resideInAnyPackage("phrasecensus.report..", "phrasecensus.cli..");
 
   @ArchTest
   static final ArchRule READERS_KNOW_MUSIC_ONLY =
@@ -75,6 +119,9 @@ class LayersTest {
           .resideInAnyPackage(
               "phrasecensus.tables..",
               "phrasecensus.report..",
+              "phrasecensus.rows..",
+              "phrasecensus.comparison..",
+              "phrasecensus.store..",
               "phrasecensus.spark..",
               "phrasecensus.cli..",
               "org.apache.hadoop..");
@@ -90,6 +137,9 @@ class LayersTest {
               "phrasecensus.music..",
               "phrasecensus.readers..",
               "phrasecensus.report..",
+              "phrasecensus.rows..",
+              "phrasecensus.comparison..",
+              "phrasecensus.store..",
               "phrasecensus.spark..",
               "phrasecensus.cli..");
 
@@ -102,6 +152,9 @@ class LayersTest {
           .dependOnClassesThat()
           .resideInAnyPackage(
               "phrasecensus.readers..",
+              "phrasecensus.rows..",
+              "phrasecensus.comparison..",
+              "phrasecensus.store..",
               "phrasecensus.spark..",
               "phrasecensus.cli..",
               "org.apache.hadoop..");

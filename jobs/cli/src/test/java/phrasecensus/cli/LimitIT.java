@@ -13,7 +13,7 @@ import org.junit.jupiter.api.io.TempDir;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import org.junit.jupiter.params.provider.ValueSource;
-import phrasecensus.spark.StudyFolder;
+import phrasecensus.store.StudyFolder;
 
 /** Limits as settings: of the command line, of a study file, and as a study records them. */
 class LimitIT {

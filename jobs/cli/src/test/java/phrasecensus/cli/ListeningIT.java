@@ -101,11 +101,15 @@ class ListeningIT {
     return find(".player [role=status]").getText();
   }
 
-  /** Pitches and onsets in ticks of the file behind a link. */
-  private static List<long[]> notes(String selector) throws Exception {
+  private static Track[] tracks(String selector) throws Exception {
     byte[] midi =
         Base64.getDecoder().decode(find(selector).getAttribute("href").replaceFirst("^[^,]*,", ""));
-    Track track = MidiSystem.getSequence(new ByteArrayInputStream(midi)).getTracks()[0];
+    return MidiSystem.getSequence(new ByteArrayInputStream(midi)).getTracks();
+  }
+
+  /** Pitches and onsets in ticks of the line behind a link. */
+  private static List<long[]> notes(String selector) throws Exception {
+    Track track = tracks(selector)[0];
     List<long[]> notes = new ArrayList<>();
     for (int i = 0; i < track.size(); i++) {
       if (track.get(i).getMessage() instanceof ShortMessage message
@@ -187,13 +191,92 @@ class ListeningIT {
     assertThat(late).as("eighths after the beat").isPositive();
   }
 
+  private static final double CLICK_ON_ONE = 440 * Math.pow(2, (96 - 69) / 12.0);
+  private static final double CLICK = 440 * Math.pow(2, (91 - 69) / 12.0);
+
+  private static boolean isClick(List<Number> heard) {
+    double frequency = heard.get(0).doubleValue();
+    return Math.abs(frequency - CLICK) < 0.01 || Math.abs(frequency - CLICK_ON_ONE) < 0.01;
+  }
+
+  /** The bass of the file's third track sounds with the line, at its own tick. */
+  @Test
+  void chordsAndBassSoundUnderTheLineWhenAskedFor() throws Exception {
+    open(1280);
+    Track bass = tracks(SECOND_PHRASE + " a")[2];
+    int first = -1;
+    for (int i = 0; i < bass.size() && first < 0; i++) {
+      if (bass.get(i).getMessage() instanceof ShortMessage message
+          && message.getCommand() == ShortMessage.NOTE_ON) {
+        first = message.getData1();
+      }
+    }
+    press(SECOND_PHRASE + " button");
+    int alone = heard(4).size();
+    press(".stop");
+    choose(".under", "chords");
+    browser.script("window.heard = []");
+
+    press(SECOND_PHRASE + " button");
+    List<List<Number>> heard = heard(alone + 1);
+
+    double wanted = 440 * Math.pow(2, (first - 69) / 12.0);
+    assertThat(heard).anyMatch(each -> Math.abs(each.get(0).doubleValue() - wanted) < 0.01);
+  }
+
+  /** Two bars of four before the bar in which the phrase begins, then the beats up to it. */
+  @Test
+  void theClickCountsTwoBarsIn() throws Exception {
+    open(1280);
+    press(SECOND_PHRASE + " button");
+    find(".click").click();
+    choose(".speed", "125");
+    press(".stop");
+    browser.script("window.heard = []");
+    int beat = Integer.parseInt(find(SECOND_PHRASE + " a").getAttribute("data-beat"));
+
+    press(SECOND_PHRASE + " button");
+    List<List<Number>> heard = heard(8 + beat + 3);
+    List<Number> line = heard.stream().filter(each -> !isClick(each)).findFirst().orElseThrow();
+    long before =
+        heard.stream()
+            .filter(ListeningIT::isClick)
+            .filter(each -> each.get(1).doubleValue() < line.get(1).doubleValue() - 0.001)
+            .count();
+
+    assertThat(before).isBetween(8L + beat, 8L + beat + 1);
+    assertThat(heard.get(0).get(0).doubleValue()).isCloseTo(CLICK_ON_ONE, within(0.01));
+    assertThat(heard.get(4).get(0).doubleValue()).isCloseTo(CLICK_ON_ONE, within(0.01));
+  }
+
+  /** W3C WCAG 2.2, success criterion 2.4.11: what has the focus is not hidden by the player. */
+  @ParameterizedTest
+  @ValueSource(ints = {390, 1280})
+  void thePlayerHidesNothingThatHasTheFocus(int width) {
+    open(width);
+    press(SECOND_PHRASE + " button");
+
+    Object hidden =
+        browser.script(
+            "document.documentElement.style.scrollBehavior = 'auto';const bar ="
+                + " document.querySelector('.player');const found = [];for (const each of"
+                + " document.querySelectorAll('a[href], button, summary')) {  if"
+                + " (bar.contains(each) || !each.checkVisibility() || each.disabled) continue; "
+                + " each.focus();  const top = bar.getBoundingClientRect().top;  const box ="
+                + " each.getBoundingClientRect();  if (document.activeElement === each && box.top <"
+                + " bar.getBoundingClientRect().bottom      && box.bottom > top + 1)"
+                + " found.push(each.textContent);}return found");
+
+    assertThat((List<?>) hidden).isEmpty();
+  }
+
   @Test
   void itStartsQuietlyAndTheSliderIsTheMaster() {
     open(1280);
     press(SECOND_PHRASE + " button");
 
     double first = ((Number) browser.script("return window.master.gain.value")).doubleValue();
-    find(".player input").sendKeys(Keys.END);
+    find(".player .loudness").sendKeys(Keys.END);
     browser.script("const until = performance.now() + 400; while (performance.now() < until);");
     double last = ((Number) browser.script("return window.master.gain.value")).doubleValue();
 

@@ -59,7 +59,16 @@ final class StoreServer implements AutoCloseable {
    * @param key bucket and key of the object, or what is asked of a bucket
    * @param conditional whether an object is to be made only if there is none
    */
-  record Request(int number, String method, String key, boolean conditional) {}
+  record Request(int number, String method, String key, boolean conditional) {
+    /** Method and key without identifiers, numbers of parts and names of scores and pages. */
+    String kind() {
+      return method
+          + " "
+          + key.replaceAll("[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}|[0-9a-f]{32}", "ID")
+              .replaceAll("\\d+", "N")
+              .replaceAll("[^/=&?]*\\.(musicxml|html|json|css|parquet)", "*.$1");
+    }
+  }
 
   /** What happens at a request. */
   interface Gate {

@@ -116,8 +116,18 @@ final class RowSource {
     }
     line("import phrasecensus.tables.CellSink;");
     line("import phrasecensus.tables.CellSource;");
+    if (!fractionStems().isEmpty()) {
+      line("import phrasecensus.tables.FractionColumns;");
+    }
     line("import phrasecensus.tables.Row;");
-    line("import phrasecensus.tables.Table;\n");
+    line("import phrasecensus.tables.Table;");
+    if (has(ColumnSchema.Type.TEXT)) {
+      line("import phrasecensus.tables.TextColumn;");
+    }
+    if (columns.stream().anyMatch(column -> column.type() != ColumnSchema.Type.TEXT)) {
+      line("import phrasecensus.tables.TypedColumn;");
+    }
+    line("");
     line("/**");
     line(" * A row of table {@code " + table + "}: " + JavaName.prose(row) + ".");
     line(" * Written by the build from {@code schemas/" + table + ".json}.");
@@ -145,6 +155,51 @@ final class RowSource {
     line("  /** The table. */");
     line("  public static final Table<" + className() + "> TABLE =");
     line("      new Table<>(" + JavaName.text(table) + ", " + className() + "::outOf);\n");
+    typedColumns();
+  }
+
+  /** A constant a column, and one for each two that make an exact number. */
+  private void typedColumns() {
+    for (ColumnSchema column : columns) {
+      String type = column.vocabulary() == null ? column.type().boxed : column.javaType();
+      line("  /** Column {@code " + column.name() + "}. */");
+      line(
+          "  public static final "
+              + (column.type() == ColumnSchema.Type.TEXT ? "TextColumn<" : "TypedColumn<")
+              + type
+              + "> "
+              + JavaName.constant(column.name())
+              + " =");
+      line(
+          "      TABLE."
+              + (column.vocabulary() == null
+                  ? column.type().method + "(" + JavaName.text(column.name()) + ");\n"
+                  : "word(" + JavaName.text(column.name()) + ", " + type + "::of);\n"));
+    }
+    for (String stem : fractionStems()) {
+      line("  /** Columns {@code " + stem + "_num} and {@code " + stem + "_den}. */");
+      line("  public static final FractionColumns " + JavaName.constant(stem) + " =");
+      line(
+          "      new FractionColumns("
+              + JavaName.constant(stem + "_num")
+              + ", "
+              + JavaName.constant(stem + "_den")
+              + ");\n");
+    }
+  }
+
+  /** What is kept as {@code x_num} over {@code x_den}. */
+  private List<String> fractionStems() {
+    List<String> stems = new ArrayList<>();
+    for (ColumnSchema column : columns) {
+      if (column.name().endsWith("_num")) {
+        String stem = column.name().substring(0, column.name().length() - "_num".length());
+        if (columns.stream().anyMatch(other -> other.name().equals(stem + "_den"))) {
+          stems.add(stem);
+        }
+      }
+    }
+    return stems;
   }
 
   private void constructor() {
@@ -312,20 +367,12 @@ final class RowSource {
 
   /** One method for {@code x_num} and {@code x_den}. */
   private void fractions() {
-    for (ColumnSchema column : columns) {
-      if (column.name().endsWith("_num")) {
-        String stem = column.name().substring(0, column.name().length() - "_num".length());
-        if (columns.stream().anyMatch(other -> other.name().equals(stem + "_den"))) {
-          line("\n    /** Sets {@code " + stem + "_num} over {@code " + stem + "_den}. */");
-          line(
-              "    public Builder "
-                  + JavaName.member(stem)
-                  + "(long numerator, long denominator) {");
-          line("      return " + JavaName.member(stem + "_num") + "(numerator)");
-          line("          ." + JavaName.member(stem + "_den") + "(denominator);");
-          line("    }");
-        }
-      }
+    for (String stem : fractionStems()) {
+      line("\n    /** Sets {@code " + stem + "_num} over {@code " + stem + "_den}. */");
+      line("    public Builder " + JavaName.member(stem) + "(long numerator, long denominator) {");
+      line("      return " + JavaName.member(stem + "_num") + "(numerator)");
+      line("          ." + JavaName.member(stem + "_den") + "(denominator);");
+      line("    }");
     }
   }
 }

@@ -44,7 +44,18 @@ class RowSourceTest {
           {"name": "end_den", "type": "long", "nullable": false, "metadata": {"description": "d"}}]}}
         """;
 
-    assertThat(source(json)).contains("public Builder end(long numerator, long denominator)");
+    assertThat(source(json))
+        .contains("public Builder end(long numerator, long denominator)")
+        .contains("FractionColumns END")
+        .contains("new FractionColumns(END_NUM, END_DEN)");
+  }
+
+  @Test
+  void aColumnIsAConstantWithTheTypeOfItsValues() {
+    assertThat(source(table("x", "string", true, "side")))
+        .contains("TextColumn<Side> X")
+        .contains("TABLE.word(\"x\", Side::of);");
+    assertThat(source(table("x", "double", true, null))).contains("TypedColumn<Double> X");
   }
 
   @Test

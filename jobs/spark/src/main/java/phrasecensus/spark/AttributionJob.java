@@ -9,6 +9,7 @@ import java.util.TreeMap;
 import org.apache.spark.api.java.JavaSparkContext;
 import org.apache.spark.api.java.function.FlatMapFunction;
 import org.apache.spark.broadcast.Broadcast;
+import phrasecensus.comparison.PlainRow;
 import phrasecensus.music.likeness.Attribution;
 import phrasecensus.music.likeness.PlacedSolo;
 import phrasecensus.tables.TableRow;

@@ -10,7 +10,8 @@ import java.util.TreeMap;
 import java.util.TreeSet;
 import org.apache.spark.api.java.function.Function;
 import phrasecensus.music.norm.NormValue;
-import phrasecensus.spark.parquet.ColumnScan;
+import phrasecensus.store.parquet.ColumnScan;
+import phrasecensus.tables.InputFile;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSchemas;
 

@@ -6,7 +6,7 @@ import java.util.Arrays;
 import java.util.LinkedHashSet;
 import java.util.List;
 import java.util.Set;
-import phrasecensus.spark.parquet.ColumnScan;
+import phrasecensus.store.parquet.ColumnScan;
 import phrasecensus.tables.Grouping;
 
 /** The solos of one part with their groups. */

@@ -15,10 +15,16 @@ import java.util.TreeMap;
 import java.util.TreeSet;
 import org.apache.spark.api.java.function.FlatMapFunction;
 import org.apache.spark.broadcast.Broadcast;
+import phrasecensus.comparison.CorpusGroup;
+import phrasecensus.comparison.PhraseValue;
+import phrasecensus.comparison.ShownDeparture;
+import phrasecensus.comparison.StatisticPlaces;
+import phrasecensus.comparison.Student;
 import phrasecensus.music.comparison.ComparedSolo;
 import phrasecensus.music.likeness.LikenessSpace;
-import phrasecensus.spark.parquet.ColumnScan;
+import phrasecensus.store.parquet.ColumnScan;
 import phrasecensus.tables.Grouping;
+import phrasecensus.tables.InputFile;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSchemas;
 
@@ -213,7 +219,7 @@ final class LikenessJob implements Serializable {
     }
 
     boolean isIn(ShownDeparture departure, List<Grouping> by) {
-      if (departure.groupBy().equals(NormsJob.ALL)) {
+      if (departure.groupBy().equals(CorpusGroup.ALL)) {
         return true;
       }
       for (int i = 0; i < by.size(); i++) {

@@ -17,12 +17,15 @@ import org.apache.spark.api.java.function.FlatMapFunction;
 import org.apache.spark.api.java.function.Function;
 import org.apache.spark.api.java.function.PairFlatMapFunction;
 import org.apache.spark.broadcast.Broadcast;
+import phrasecensus.comparison.CorpusGroup;
 import phrasecensus.music.pattern.PackedPattern;
 import phrasecensus.music.pattern.SoloPatterns;
 import phrasecensus.music.time.Fraction;
-import phrasecensus.spark.parquet.ColumnScan;
-import phrasecensus.spark.parquet.TableFile;
+import phrasecensus.store.Durable;
+import phrasecensus.store.parquet.ColumnScan;
+import phrasecensus.store.parquet.TableFile;
 import phrasecensus.tables.Grouping;
+import phrasecensus.tables.InputFile;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSchemas;
 import scala.Tuple2;
@@ -347,7 +350,7 @@ final class PatternsJob implements Serializable {
           into.write(row);
         }
         if (part.role().equals(InputFile.CORPUS)) {
-          addWindows(totals, NormsJob.ALL, NormsJob.ALL, solo.patterns());
+          addWindows(totals, CorpusGroup.ALL, CorpusGroup.ALL, solo.patterns());
           for (int column = 0; column < by.size(); column++) {
             addWindows(
                 totals,
@@ -480,7 +483,7 @@ final class PatternsJob implements Serializable {
       for (At at : lines.subList(start, end)) {
         same.add(at.share().line(at.line()));
       }
-      add(found, NormsJob.ALL, NormsJob.ALL, same);
+      add(found, CorpusGroup.ALL, CorpusGroup.ALL, same);
       for (int column = 0; column < by.size(); column++) {
         Map<String, List<PatternShare.Line>> byValue = new TreeMap<>();
         for (PatternShare.Line line : same) {

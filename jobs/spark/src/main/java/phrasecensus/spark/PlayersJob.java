@@ -13,8 +13,11 @@ import org.apache.spark.HashPartitioner;
 import org.apache.spark.api.java.function.FlatMapFunction;
 import org.apache.spark.api.java.function.PairFlatMapFunction;
 import org.apache.spark.broadcast.Broadcast;
+import phrasecensus.comparison.PlayerApart;
+import phrasecensus.comparison.StatisticValues;
 import phrasecensus.music.comparison.HeldOutPlayer;
 import phrasecensus.music.comparison.ShippedTable;
+import phrasecensus.tables.InputFile;
 import phrasecensus.tables.StatisticDefinition;
 import scala.Tuple2;
 

@@ -17,8 +17,15 @@ import org.apache.spark.api.java.JavaSparkContext;
 import org.apache.spark.broadcast.Broadcast;
 import org.apache.spark.util.LongAccumulator;
 import org.apache.spark.util.SerializableConfiguration;
-import phrasecensus.spark.parquet.TableFile;
-import phrasecensus.spark.rows.FileRows;
+import phrasecensus.rows.FileRows;
+import phrasecensus.store.BucketResult;
+import phrasecensus.store.EarlierReading;
+import phrasecensus.store.EarlierRows;
+import phrasecensus.store.InputBytes;
+import phrasecensus.store.LostFile;
+import phrasecensus.store.PartFiles;
+import phrasecensus.store.parquet.TableFile;
+import phrasecensus.tables.InputFile;
 import phrasecensus.tables.Metadata;
 import phrasecensus.tables.PhraseMarks;
 import phrasecensus.tables.Sha256;
@@ -110,7 +117,8 @@ final class ReadJob implements Serializable {
       throws IOException {
     FileRows reading = new FileRows(settings, solosSchema, marks, watch);
     List<String> keys;
-    try (InputBytes bytes = new InputBytes(reading, configuration)) {
+    try (InputBytes bytes =
+        new InputBytes(reading.largestFile(), reading.largestRatio(), configuration)) {
       keys = earlier.isEmpty() ? List.of() : keys(bucket, reading, bytes);
     }
     EarlierReading.Part whole = earlier.whole(bucket.fileName(), keys);
@@ -189,7 +197,8 @@ final class ReadJob implements Serializable {
       List<String> readKeys = new ArrayList<>();
       current = null;
       try (PartFiles files = partFiles(bucket, configuration);
-          InputBytes bytes = new InputBytes(reading, configuration);
+          InputBytes bytes =
+              new InputBytes(reading.largestFile(), reading.largestRatio(), configuration);
           EarlierRows earlierRows = new EarlierRows(earlier, ReadJob.this::schema, configuration)) {
         for (String table : TableSchemas.OF_READING) {
           files.create(

@@ -7,6 +7,7 @@ import java.util.List;
 import java.util.Locale;
 import java.util.Map;
 import java.util.TreeMap;
+import phrasecensus.tables.InputFile;
 
 /**
  * How the files of a study are shared out: buckets of consecutive files of like size. Depends on

@@ -21,7 +21,9 @@ import java.util.stream.Stream;
 import org.apache.commons.codec.digest.MurmurHash3;
 import phrasecensus.music.analysis.SoloAnalyser;
 import phrasecensus.readers.SoloReader;
-import phrasecensus.spark.rows.FileRows;
+import phrasecensus.rows.FileRows;
+import phrasecensus.store.Program;
+import phrasecensus.store.parquet.TableFile;
 import phrasecensus.tables.PhraseMarks;
 import phrasecensus.tables.Sha256;
 import phrasecensus.tables.TableRow;
@@ -37,7 +39,13 @@ final class ReadingKey implements Serializable {
 
   /** Our own code that makes rows; a change of any of it makes every key another. */
   private static final List<Class<?>> CODE =
-      List.of(SoloAnalyser.class, SoloReader.class, TableRow.class, FileRows.class);
+      List.of(
+          SoloAnalyser.class,
+          SoloReader.class,
+          TableRow.class,
+          FileRows.class,
+          TableFile.class,
+          ReadJob.class);
 
   private final String shared;
 

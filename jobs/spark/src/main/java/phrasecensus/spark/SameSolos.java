@@ -6,6 +6,8 @@ import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
 import java.util.function.Function;
+import phrasecensus.store.BucketResult;
+import phrasecensus.tables.InputFile;
 
 /** Files of one role that hold the same: the same bytes, or the same line in other bytes. */
 final class SameSolos {

@@ -21,6 +21,23 @@ import org.apache.hadoop.conf.Configuration;
 import org.apache.hadoop.fs.FileStatus;
 import org.apache.hadoop.fs.FileSystem;
 import org.apache.hadoop.fs.Path;
+import phrasecensus.comparison.AdjustedPValues;
+import phrasecensus.comparison.AnswerRows;
+import phrasecensus.comparison.Bands;
+import phrasecensus.comparison.Comparison;
+import phrasecensus.comparison.ComparisonResult;
+import phrasecensus.comparison.CorpusGroup;
+import phrasecensus.comparison.CorpusStatistics;
+import phrasecensus.comparison.DepartureVerdicts;
+import phrasecensus.comparison.GroupNeighbourRows;
+import phrasecensus.comparison.MarkedSolos;
+import phrasecensus.comparison.PlacedCorpus;
+import phrasecensus.comparison.PlayerApart;
+import phrasecensus.comparison.Resampling;
+import phrasecensus.comparison.ShownDepartures;
+import phrasecensus.comparison.StatisticPlaces;
+import phrasecensus.comparison.Student;
+import phrasecensus.comparison.Students;
 import phrasecensus.music.comparison.HeldOutPlayer;
 import phrasecensus.music.likeness.Attribution;
 import phrasecensus.music.likeness.LikenessSpace;
@@ -28,19 +45,29 @@ import phrasecensus.music.likeness.PlacedSolo;
 import phrasecensus.music.norm.Norm;
 import phrasecensus.music.phrase.GivenRule;
 import phrasecensus.music.phrase.PhraseRules;
-import phrasecensus.spark.parquet.ParquetTables;
-import phrasecensus.spark.parquet.TableFile;
-import phrasecensus.spark.rows.FileRows;
-import phrasecensus.spark.rows.LeadSheets;
-import phrasecensus.spark.rows.MetadataColumns;
+import phrasecensus.rows.FileRows;
+import phrasecensus.rows.LeadSheets;
+import phrasecensus.store.BucketResult;
+import phrasecensus.store.EarlierReading;
+import phrasecensus.store.InputListing;
+import phrasecensus.store.InputPaths;
+import phrasecensus.store.Program;
+import phrasecensus.store.ReportPages;
+import phrasecensus.store.Stores;
+import phrasecensus.store.StudyFolder;
+import phrasecensus.store.ZippedScores;
+import phrasecensus.store.parquet.ParquetTables;
+import phrasecensus.store.parquet.TableFile;
 import phrasecensus.tables.AimsDefinition;
 import phrasecensus.tables.Column;
 import phrasecensus.tables.ColumnType;
 import phrasecensus.tables.FileNamePattern;
 import phrasecensus.tables.Grouping;
 import phrasecensus.tables.InputException;
+import phrasecensus.tables.InputFile;
 import phrasecensus.tables.Manifest;
 import phrasecensus.tables.Metadata;
+import phrasecensus.tables.MetadataColumns;
 import phrasecensus.tables.MetadataDefinition;
 import phrasecensus.tables.PhraseMarks;
 import phrasecensus.tables.Sha256;
@@ -711,8 +738,10 @@ public final class StudyRunner {
             + tables.get("phrase_statistics").rows()
             + furtherRules;
     TableParts parts = TableParts.of(session.context(), folder.nextTables());
-    NormsJob.Result result =
-        new NormsJob(by, reference, students, withNorms, ruleOfStudy(recorded), furtherRules > 0)
+    ComparisonResult result =
+        new NormsJob(
+                new Comparison(
+                    by, reference, students, withNorms, ruleOfStudy(recorded), furtherRules > 0))
             .run(parts, rows);
     if (withNorms) {
       MarkedSolos.ofStudy(
@@ -891,7 +920,7 @@ public final class StudyRunner {
       Grouping grouping =
           given.named(
               column -> numbers.contains(column) ? column : MetadataColumns.inSolos(column));
-      if (grouping.name().equals(NormsJob.ALL) || !names.add(grouping.name())) {
+      if (grouping.name().equals(CorpusGroup.ALL) || !names.add(grouping.name())) {
         throw new InputException(
             "Cannot group by '" + text + "': a grouping of that name is there already.");
       }
@@ -902,7 +931,7 @@ public final class StudyRunner {
 
   private static void checkReference(String reference, List<Grouping> by) {
     if (!isKnown(reference, by)) {
-      List<String> names = new ArrayList<>(List.of(NormsJob.ALL));
+      List<String> names = new ArrayList<>(List.of(CorpusGroup.ALL));
       by.forEach(grouping -> names.add(grouping.name()));
       throw new InputException(
           "Cannot hold students against groups of '"
@@ -915,7 +944,7 @@ public final class StudyRunner {
 
   private static boolean isKnown(String reference, List<Grouping> by) {
     return reference.isEmpty()
-        || reference.equals(NormsJob.ALL)
+        || reference.equals(CorpusGroup.ALL)
         || by.stream().anyMatch(grouping -> grouping.name().equals(reference));
   }
 

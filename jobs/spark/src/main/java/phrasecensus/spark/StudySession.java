@@ -7,6 +7,8 @@ import org.apache.spark.SparkContext;
 import org.apache.spark.SparkIllegalArgumentException;
 import org.apache.spark.api.java.JavaSparkContext;
 import org.apache.spark.sql.SparkSession;
+import phrasecensus.store.JavaLocalFileSystem;
+import phrasecensus.store.SystemUser;
 import phrasecensus.tables.InputException;
 
 /**

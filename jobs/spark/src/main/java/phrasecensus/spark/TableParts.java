@@ -12,7 +12,7 @@ import org.apache.spark.api.java.JavaRDD;
 import org.apache.spark.api.java.JavaSparkContext;
 import org.apache.spark.broadcast.Broadcast;
 import org.apache.spark.util.SerializableConfiguration;
-import phrasecensus.spark.parquet.ColumnScan;
+import phrasecensus.store.parquet.ColumnScan;
 
 /**
  * The tables of reading in the parts in which they were written: what every later job runs over. A

@@ -1,5 +1,5 @@
 /**
- * The corpus spread over Spark: reading, norms and comparison as jobs, and the study folder that
- * they write. The only package that imports Spark.
+ * The corpus spread over Spark: the session, reading, norms and comparison as jobs, and the steps
+ * of a study in order. The only package that imports Spark.
  */
 package phrasecensus.spark;

@@ -11,8 +11,9 @@ import java.util.stream.Collectors;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
-import phrasecensus.spark.rows.FileRows.Stage;
-import phrasecensus.spark.rows.FileRows.StageWatch;
+import phrasecensus.rows.FileRows.Stage;
+import phrasecensus.rows.FileRows.StageWatch;
+import phrasecensus.store.StudyFolder;
 import phrasecensus.tables.StudyDefinition;
 import phrasecensus.tables.TableRow;
 

@@ -7,6 +7,7 @@ import java.util.Comparator;
 import java.util.List;
 import java.util.Random;
 import org.junit.jupiter.api.Test;
+import phrasecensus.tables.InputFile;
 
 class ReadPlanTest {
   @Test

@@ -75,6 +75,20 @@ public final class TableRow implements Row {
     return values[schema.place(column)];
   }
 
+  /**
+   * The value of a column; null where missing.
+   *
+   * @throws IllegalArgumentException if the row is of another table, or was read without it
+   */
+  public <T> T get(TypedColumn<T> column) {
+    return column.of(this);
+  }
+
+  /** An exact number, rounded: for pictures. */
+  public double quotient(FractionColumns columns) {
+    return columns.in(this, (numerator, denominator) -> (double) numerator / denominator);
+  }
+
   /** Text; null where missing. */
   public String text(String column) {
     return (String) value(column);
@@ -157,6 +171,27 @@ public final class TableRow implements Row {
   /** Its cells, from which a row of the table's own type can be made. */
   public CellSource cells() {
     return new Cells();
+  }
+
+  /**
+   * True where its columns begin with those of a schema, so that its cells have the same places.
+   */
+  boolean isLaidOutAs(TableSchema wanted) {
+    if (schema == wanted) {
+      return true;
+    }
+    List<Column> own = schema.columns();
+    List<Column> other = wanted.columns();
+    if (!schema.table().equals(wanted.table()) || own.size() < other.size()) {
+      return false;
+    }
+    for (int i = 0; i < other.size(); i++) {
+      if (!own.get(i).name().equals(other.get(i).name())
+          || own.get(i).type() != other.get(i).type()) {
+        return false;
+      }
+    }
+    return true;
   }
 
   @SuppressWarnings("unchecked")

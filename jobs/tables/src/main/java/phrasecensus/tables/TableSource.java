@@ -1,5 +1,6 @@
 package phrasecensus.tables;
 
+import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import java.util.Set;
@@ -68,5 +69,62 @@ public interface TableSource {
    */
   default List<TableRow> first(String table, int most) {
     return rows(table).stream().limit(most).toList();
+  }
+
+  /**
+   * Rows of a table, sorted by its key, each in the form that its table has.
+   *
+   * @param among every one of which a row must meet; none for every row
+   * @throws InputException if the table is missing or cannot be read, or was made by another
+   *     version
+   */
+  default <R extends Row> List<R> rows(Table<R> table, Among... among) {
+    try {
+      return table.rows(tableRows(table, among));
+    } catch (IllegalArgumentException e) {
+      throw new InputException(
+          "Cannot use table " + table + ": " + e.getMessage() + ". Make the study again.", e);
+    }
+  }
+
+  /**
+   * The same for what asks rows for columns that only the study knows, as groupings do.
+   *
+   * @throws InputException if the table is missing or cannot be read
+   */
+  default List<TableRow> tableRows(Table<?> table, Among... among) {
+    Map<String, String> equal = new TreeMap<>();
+    Among several = null;
+    for (Among each : among) {
+      if (each.one()) {
+        equal.put(each.column(), each.texts().iterator().next());
+      } else if (several == null) {
+        several = each;
+      } else {
+        throw new IllegalArgumentException(
+            "Cannot look in " + table + " for several texts in two columns at once");
+      }
+    }
+    if (several == null) {
+      return rows(table.name(), equal);
+    }
+    return rows(table.name(), several.column(), several.texts()).stream()
+        .filter(row -> equal.entrySet().stream().allMatch(one -> has(row, one)))
+        .toList();
+  }
+
+  private static boolean has(TableRow row, Map.Entry<String, String> text) {
+    return text.getValue().equals(row.text(text.getKey()));
+  }
+
+  /** The same as {@link #stream(String, List, Map)} with columns that know their types. */
+  default Stream<TableRow> stream(Table<?> table, List<? extends Columns> columns, Among... among) {
+    List<String> names = new ArrayList<>();
+    columns.forEach(some -> some.columns().forEach(column -> names.add(column.name())));
+    Map<String, Set<String>> texts = new TreeMap<>();
+    for (Among each : among) {
+      texts.put(each.column(), each.texts());
+    }
+    return stream(table.name(), names, texts);
   }
 }

@@ -7,9 +7,11 @@ import java.util.Arrays;
 import java.util.List;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
+import java.util.stream.Stream;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.MethodSource;
+import phrasecensus.tables.row.BarsRow;
 import phrasecensus.tables.row.DepartureVerdict;
 import phrasecensus.tables.row.Role;
 import phrasecensus.tables.row.SoloStatisticsRow;
@@ -131,6 +133,89 @@ class TypedRowsTest {
     assertThatThrownBy(() -> TableRow.of(TableSchemas.named("norms"), row))
         .isInstanceOf(IllegalArgumentException.class)
         .hasMessageStartingWith("Invalid row of solo_statistics for norms");
+  }
+
+  @Test
+  void aColumnGivesItsValueInItsOwnType() {
+    TableRow row = example(BarsRow.TABLE.schema(), false);
+
+    assertThat(row.get(BarsRow.ROLE)).isEqualTo(Role.of(row.text("role")));
+    assertThat(row.get(BarsRow.BAR_INDEX)).isEqualTo(row.integer("bar_index"));
+    List<Long> onset =
+        BarsRow.ONSET.in(row, (numerator, denominator) -> List.of(numerator, denominator));
+    assertThat(onset)
+        .isEqualTo(List.of(row.longInteger("onset_num"), row.longInteger("onset_den")));
+    assertThat(example(BarsRow.TABLE.schema(), true).get(BarsRow.SECTION)).isNull();
+  }
+
+  @Test
+  void aColumnOfAnotherTableIsRefused() {
+    TableRow row = example(BarsRow.TABLE.schema(), false);
+
+    assertThatThrownBy(() -> row.get(SolosRow.ROLE))
+        .isInstanceOf(IllegalArgumentException.class)
+        .hasMessage("Invalid row of bars for solos.role");
+  }
+
+  @Test
+  void aColumnThatWasNotReadIsRefused() {
+    TableSchema read = BarsRow.TABLE.schema().only(List.of("solo_id"));
+    TableRow row = TableRow.of(read, new Object[] {"corpus/a"});
+
+    assertThat(row.get(BarsRow.SOLO_ID)).isEqualTo("corpus/a");
+    assertThat(BarsRow.METRE.isIn(row)).isFalse();
+    assertThatThrownBy(() -> row.get(BarsRow.METRE)).isInstanceOf(IllegalArgumentException.class);
+  }
+
+  @Test
+  void rowsReadWithoutAColumnMakeNoRecords() {
+    TableSchema read = BarsRow.TABLE.schema().only(List.of("solo_id"));
+    List<TableRow> rows = List.of(TableRow.of(read, new Object[] {"corpus/a"}));
+
+    assertThatThrownBy(() -> source(rows).rows(BarsRow.TABLE))
+        .isInstanceOf(InputException.class)
+        .hasMessage(
+            "Cannot use table bars: Invalid columns for rows of bars. Make the study again.");
+  }
+
+  @Test
+  void rowsAreAskedForByTheWordsOfAColumn() {
+    TableRow corpus = bar("corpus/a", "corpus");
+    TableRow student = bar("student/b", "student");
+    TableSource bars = source(List.of(corpus, student));
+
+    assertThat(bars.rows(BarsRow.TABLE, BarsRow.ROLE.is(Role.STUDENT)))
+        .extracting(BarsRow::soloId)
+        .containsExactly("student/b");
+    assertThat(
+            bars.rows(
+                BarsRow.TABLE,
+                BarsRow.ROLE.is(Role.CORPUS),
+                BarsRow.SOLO_ID.isOneOf(List.of("corpus/a", "student/b"))))
+        .extracting(BarsRow::soloId)
+        .containsExactly("corpus/a");
+    assertThat(bars.rows(BarsRow.TABLE, BarsRow.SOLO_ID.isOneOf(List.of()))).isEmpty();
+    try (Stream<TableRow> some =
+        bars.stream(BarsRow.TABLE, List.of(BarsRow.ONSET), BarsRow.ROLE.is(Role.STUDENT))) {
+      assertThat(some).containsExactly(student);
+    }
+  }
+
+  private static TableRow bar(String soloId, String role) {
+    return TableRow.copyOf(example(BarsRow.TABLE.schema(), false))
+        .set("solo_id", soloId)
+        .set("role", role)
+        .build();
+  }
+
+  private static TableSource source(List<TableRow> rows) {
+    return (table, equal) ->
+        rows.stream()
+            .filter(
+                row ->
+                    equal.entrySet().stream()
+                        .allMatch(one -> one.getValue().equals(row.text(one.getKey()))))
+            .toList();
   }
 
   private static Class<?> record(TableSchema schema) throws ClassNotFoundException {

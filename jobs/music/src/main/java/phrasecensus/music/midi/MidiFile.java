@@ -8,9 +8,9 @@ import java.util.List;
 import phrasecensus.music.time.Fraction;
 
 /**
- * Writes one line as a Standard MIDI File of format 0 (MIDI Manufacturers Association, Standard
- * MIDI Files 1.0, 1996), 480 ticks to the quarter note. Lengths that are no whole number of ticks
- * are rounded.
+ * Writes a line as a Standard MIDI File (MIDI Manufacturers Association, Standard MIDI Files 1.0,
+ * 1996), 480 ticks to the quarter note: alone in format 0, with parts beside it in format 1.
+ * Lengths that are no whole number of ticks are rounded.
  */
 public final class MidiFile {
   /** Ticks to the quarter note. */
@@ -40,6 +40,36 @@ public final class MidiFile {
    */
   public record Tempo(Fraction onset, double quartersPerMinute) {}
 
+  /**
+   * A time signature.
+   *
+   * @param onset in quarter notes from the start
+   * @param beats upper number, 1 to 255
+   * @param beatType lower number; a power of two, others are left out
+   */
+  public record Signature(Fraction onset, int beats, int beatType) {}
+
+  /**
+   * Words at a moment, as where a phrase begins.
+   *
+   * @param onset in quarter notes from the start
+   */
+  public record Marker(Fraction onset, String text) {}
+
+  /**
+   * A part beside the line, on a track of its own.
+   *
+   * @param name of its track
+   * @param channel 1 to 15; the line has 0
+   * @param program General MIDI program, 0 to 127
+   * @param velocity 1 to 127
+   */
+  public record Part(String name, int channel, int program, int velocity, List<Sound> sounds) {
+    public Part {
+      sounds = List.copyOf(sounds);
+    }
+  }
+
   /** How eighths are played. */
   public enum Feel {
     /** As written. */
@@ -61,6 +91,28 @@ public final class MidiFile {
    */
   public static byte[] of(
       String title, int program, List<Tempo> tempi, List<Sound> sounds, Feel feel) {
+    return of(title, program, tempi, List.of(), List.of(), sounds, List.of(), feel);
+  }
+
+  /**
+   * The file of a line with other parts; tempi, signatures and markers stand on the track of the
+   * line, which is the first.
+   *
+   * @param title name of the line's track
+   * @param program General MIDI program of the line, 0 to 127
+   * @param tempi in order; empty for 120 quarters a minute
+   * @param signatures in order; empty for 4/4
+   * @param parts each on its own channel
+   */
+  public static byte[] of(
+      String title,
+      int program,
+      List<Tempo> tempi,
+      List<Signature> signatures,
+      List<Marker> markers,
+      List<Sound> sounds,
+      List<Part> parts,
+      Feel feel) {
     List<Event> events = new ArrayList<>();
     events.add(meta(0, 0x03, title.getBytes(StandardCharsets.UTF_8)));
     for (Tempo tempo : tempi) {
@@ -71,16 +123,56 @@ public final class MidiFile {
               0x51,
               new byte[] {(byte) (micros >> 16), (byte) (micros >> 8), (byte) micros}));
     }
-    events.add(new Event(0, 1, new byte[] {(byte) CHANNEL_PROGRAM, (byte) program}));
-    for (Sound sound : sounds) {
+    for (Signature signature : signatures) {
+      int power = Integer.numberOfTrailingZeros(signature.beatType());
+      if (signature.beatType() > 0 && signature.beatType() == 1 << power) {
+        events.add(
+            meta(
+                tick(signature.onset(), Feel.STRAIGHT),
+                0x58,
+                new byte[] {(byte) signature.beats(), (byte) power, 24, 8}));
+      }
+    }
+    for (Marker marker : markers) {
+      events.add(
+          meta(
+              tick(marker.onset(), Feel.STRAIGHT),
+              0x06,
+              marker.text().getBytes(StandardCharsets.UTF_8)));
+    }
+    addSounds(events, new Part(title, 0, program, VELOCITY, sounds), feel);
+    ByteArrayOutputStream file = new ByteArrayOutputStream();
+    file.writeBytes("MThd".getBytes(StandardCharsets.US_ASCII));
+    writeNumber(file, 6, 4);
+    writeNumber(file, parts.isEmpty() ? 0 : 1, 2);
+    writeNumber(file, 1 + parts.size(), 2);
+    writeNumber(file, TICKS, 2);
+    writeTrack(file, events);
+    for (Part part : parts) {
+      List<Event> own = new ArrayList<>();
+      own.add(meta(0, 0x03, part.name().getBytes(StandardCharsets.UTF_8)));
+      addSounds(own, part, feel);
+      writeTrack(file, own);
+    }
+    return file.toByteArray();
+  }
+
+  private static void addSounds(List<Event> events, Part part, Feel feel) {
+    int channel = part.channel();
+    events.add(
+        new Event(0, 1, new byte[] {(byte) (CHANNEL_PROGRAM + channel), (byte) part.program()}));
+    for (Sound sound : part.sounds()) {
       if (sound.midi() < 0 || sound.midi() > 127) {
         continue;
       }
       long from = tick(sound.onset(), feel);
       long to = Math.max(from + 1, tick(sound.onset().plus(sound.length()), feel));
-      events.add(channel(from, 3, CHANNEL_NOTE_ON, sound.midi(), VELOCITY));
-      events.add(channel(to, 2, CHANNEL_NOTE_OFF, sound.midi(), 0));
+      events.add(channel(from, 3, CHANNEL_NOTE_ON + channel, sound.midi(), part.velocity()));
+      events.add(channel(to, 2, CHANNEL_NOTE_OFF + channel, sound.midi(), 0));
     }
+  }
+
+  private static void writeTrack(ByteArrayOutputStream file, List<Event> events) {
     events.sort(Comparator.comparingLong(Event::tick).thenComparingInt(Event::rank));
     ByteArrayOutputStream track = new ByteArrayOutputStream();
     long at = 0;
@@ -90,16 +182,9 @@ public final class MidiFile {
       at = event.tick();
     }
     track.writeBytes(new byte[] {0, (byte) 0xFF, 0x2F, 0});
-    ByteArrayOutputStream file = new ByteArrayOutputStream();
-    file.writeBytes("MThd".getBytes(StandardCharsets.US_ASCII));
-    writeNumber(file, 6, 4);
-    writeNumber(file, 0, 2);
-    writeNumber(file, 1, 2);
-    writeNumber(file, TICKS, 2);
     file.writeBytes("MTrk".getBytes(StandardCharsets.US_ASCII));
     writeNumber(file, track.size(), 4);
     file.writeBytes(track.toByteArray());
-    return file.toByteArray();
   }
 
   /** A moment in ticks; swung, the first half of each quarter note is stretched to two thirds. */

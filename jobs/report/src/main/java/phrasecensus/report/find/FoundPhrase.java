@@ -8,6 +8,7 @@ import java.util.TreeSet;
 import phrasecensus.report.rows.SoloFacts;
 import phrasecensus.report.sheet.SheetPhrase;
 import phrasecensus.tables.TableSource;
+import phrasecensus.tables.row.SolosRow;
 
 /**
  * A phrase that has all that was asked for.
@@ -38,7 +39,7 @@ public record FoundPhrase(
     Set<String> soloIds = new TreeSet<>();
     found.forEach(each -> soloIds.add(each.soloId()));
     Map<String, SoloFacts> facts = new HashMap<>();
-    tables.rows("solos", "solo_id", soloIds).stream()
+    tables.tableRows(SolosRow.TABLE, SolosRow.SOLO_ID.isOneOf(soloIds)).stream()
         .map(SoloFacts::of)
         .forEach(solo -> facts.put(solo.soloId(), solo));
     return found.stream()

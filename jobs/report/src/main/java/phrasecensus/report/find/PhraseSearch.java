@@ -12,6 +12,7 @@ import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
 import java.util.TreeSet;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import phrasecensus.report.rows.SoloBySolo;
 import phrasecensus.report.sheet.Instrument;
@@ -26,13 +27,22 @@ import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSource;
+import phrasecensus.tables.TypedColumn;
+import phrasecensus.tables.row.LandingKind;
+import phrasecensus.tables.row.LandingsRow;
+import phrasecensus.tables.row.PhraseContextsRow;
+import phrasecensus.tables.row.PhraseStatisticsRow;
+import phrasecensus.tables.row.PhrasesRow;
+import phrasecensus.tables.row.Role;
+import phrasecensus.tables.row.SolosRow;
 
 /**
  * Looks through the corpus of a finished study for phrases, solo by solo: no more than one solo's
  * rows are held beside what was found. The same tables and query give the same phrases.
  */
 public final class PhraseSearch {
-  private static final Map<String, Set<String>> CORPUS = Map.of("role", Set.of("corpus"));
+  private static final Map<String, Set<String>> CORPUS =
+      Map.of(SolosRow.ROLE.name(), Set.of(Role.CORPUS.word()));
 
   /** Statistics stand in tables as they were computed: a bound of two decimals must meet them. */
   private static final double TOLERANCE = 1e-9;
@@ -154,7 +164,9 @@ public final class PhraseSearch {
 
   private Result result() {
     Set<String> solosColumns =
-        new LinkedHashSet<>(List.of("solo_id", "file", "title", "performer"));
+        Stream.of(SolosRow.SOLO_ID, SolosRow.FILE, SolosRow.TITLE, SolosRow.PERFORMER)
+            .map(TypedColumn::name)
+            .collect(Collectors.toCollection(LinkedHashSet::new));
     Set<String> statistics = new TreeSet<>();
     for (PhraseCondition condition : query.conditions()) {
       if (condition instanceof PhraseCondition.OfSolo ofSolo) {
@@ -165,43 +177,59 @@ public final class PhraseSearch {
         instrument(fits);
       }
     }
-    try (Stream<TableRow> solos = tables.stream("solos", List.copyOf(solosColumns), CORPUS);
+    try (Stream<TableRow> solos =
+            tables.stream(SolosRow.TABLE.name(), List.copyOf(solosColumns), CORPUS);
         SoloBySolo phrases =
             SoloBySolo.of(
                 tables,
-                "phrases",
+                PhrasesRow.TABLE,
+                PhrasesRow.SOLO_ID,
+                PhrasesRow.ROLE,
                 List.of(
-                    "phrase_index",
-                    "first_bar_number",
-                    "last_bar_number",
-                    "tempo_qpm",
-                    "lowest_midi_concert",
-                    "highest_midi_concert",
-                    "difficulty"));
+                    PhrasesRow.PHRASE_INDEX,
+                    PhrasesRow.FIRST_BAR_NUMBER,
+                    PhrasesRow.LAST_BAR_NUMBER,
+                    PhrasesRow.TEMPO_QPM,
+                    PhrasesRow.LOWEST_MIDI_CONCERT,
+                    PhrasesRow.HIGHEST_MIDI_CONCERT,
+                    PhrasesRow.DIFFICULTY));
         SoloBySolo ends =
             SoloBySolo.of(
                 tables,
-                "landings",
-                List.of("phrase_index", "chord_degree"),
-                "landing_kind",
-                "phrase-end");
+                LandingsRow.TABLE,
+                LandingsRow.SOLO_ID,
+                LandingsRow.ROLE,
+                List.of(LandingsRow.PHRASE_INDEX, LandingsRow.CHORD_DEGREE),
+                LandingsRow.LANDING_KIND.is(LandingKind.PHRASE_END));
         SoloBySolo contexts =
             SoloBySolo.of(
                 tables,
-                "phrase_contexts",
-                List.of("phrase_index", "kind", "mode", "is_over", "ends_in", "end_place"));
+                PhraseContextsRow.TABLE,
+                PhraseContextsRow.SOLO_ID,
+                PhraseContextsRow.ROLE,
+                List.of(
+                    PhraseContextsRow.PHRASE_INDEX,
+                    PhraseContextsRow.KIND,
+                    PhraseContextsRow.MODE,
+                    PhraseContextsRow.IS_OVER,
+                    PhraseContextsRow.ENDS_IN,
+                    PhraseContextsRow.END_PLACE));
         SoloBySolo values =
             statistics.isEmpty()
                 ? null
                 : SoloBySolo.of(
                     tables,
-                    "phrase_statistics",
-                    List.of("phrase_index", "statistic", "value"),
-                    "statistic",
-                    statistics)) {
+                    PhraseStatisticsRow.TABLE,
+                    PhraseStatisticsRow.SOLO_ID,
+                    PhraseStatisticsRow.ROLE,
+                    List.of(
+                        PhraseStatisticsRow.PHRASE_INDEX,
+                        PhraseStatisticsRow.STATISTIC,
+                        PhraseStatisticsRow.VALUE),
+                    PhraseStatisticsRow.STATISTIC.isOneOf(statistics))) {
       solos.forEach(
           solo -> {
-            String soloId = solo.text("solo_id");
+            String soloId = solo.get(SolosRow.SOLO_ID);
             look(
                 solo,
                 phrases.of(soloId),
@@ -224,7 +252,7 @@ public final class PhraseSearch {
 
   private String checked(PhraseCondition.OfSolo ofSolo) {
     List<String> columns =
-        tables.first("solos", 1).stream()
+        tables.first(SolosRow.TABLE.name(), 1).stream()
             .flatMap(solo -> solo.schema().columns().stream())
             .filter(each -> each.type() == ColumnType.STRING)
             .map(Column::name)
@@ -269,21 +297,23 @@ public final class PhraseSearch {
       List<TableRow> contexts,
       List<TableRow> values) {
     Map<Integer, String> degrees = new HashMap<>();
-    ends.forEach(row -> degrees.put(row.integer("phrase_index"), row.text("chord_degree")));
+    ends.forEach(
+        row -> degrees.put(row.get(LandingsRow.PHRASE_INDEX), row.get(LandingsRow.CHORD_DEGREE)));
     Map<Integer, List<TableRow>> over = new HashMap<>();
     for (TableRow row : contexts) {
-      over.computeIfAbsent(row.integer("phrase_index"), any -> new ArrayList<>()).add(row);
+      over.computeIfAbsent(row.get(PhraseContextsRow.PHRASE_INDEX), any -> new ArrayList<>())
+          .add(row);
     }
     Map<Integer, Map<String, Double>> numbers = new HashMap<>();
     for (TableRow row : values) {
-      if (!row.isMissing("value")) {
+      if (row.get(PhraseStatisticsRow.VALUE) != null) {
         numbers
-            .computeIfAbsent(row.integer("phrase_index"), any -> new HashMap<>())
-            .put(row.text("statistic"), row.number("value"));
+            .computeIfAbsent(row.get(PhraseStatisticsRow.PHRASE_INDEX), any -> new HashMap<>())
+            .put(row.get(PhraseStatisticsRow.STATISTIC), row.get(PhraseStatisticsRow.VALUE));
       }
     }
     for (TableRow phrase : phrases) {
-      int index = phrase.integer("phrase_index");
+      int index = phrase.get(PhrasesRow.PHRASE_INDEX);
       look(
           new Seen(
               solo,
@@ -322,8 +352,11 @@ public final class PhraseSearch {
   private FoundPhrase found(Seen seen) {
     Set<String> over = new LinkedHashSet<>();
     for (TableRow context : seen.contexts()) {
-      if (context.flag("is_over")) {
-        over.add(context.text("kind") + " " + context.text("mode"));
+      if (context.get(PhraseContextsRow.IS_OVER)) {
+        over.add(
+            context.get(PhraseContextsRow.KIND).word()
+                + " "
+                + context.get(PhraseContextsRow.MODE).word());
       }
     }
     Map<String, Double> values = new LinkedHashMap<>();
@@ -333,15 +366,15 @@ public final class PhraseSearch {
       }
     }
     return new FoundPhrase(
-        seen.solo().text("solo_id"),
-        seen.solo().text("file"),
-        seen.solo().text("title"),
-        seen.solo().text("performer"),
-        seen.phrase().integer("phrase_index"),
-        seen.phrase().text("first_bar_number"),
-        seen.phrase().text("last_bar_number"),
+        seen.solo().get(SolosRow.SOLO_ID),
+        seen.solo().get(SolosRow.FILE),
+        seen.solo().get(SolosRow.TITLE),
+        seen.solo().get(SolosRow.PERFORMER),
+        seen.phrase().get(PhrasesRow.PHRASE_INDEX),
+        seen.phrase().get(PhrasesRow.FIRST_BAR_NUMBER),
+        seen.phrase().get(PhrasesRow.LAST_BAR_NUMBER),
         seen.lastDegree(),
-        seen.phrase().integer("difficulty"),
+        seen.phrase().get(PhrasesRow.DIFFICULTY),
         List.copyOf(over),
         values);
   }
@@ -350,8 +383,10 @@ public final class PhraseSearch {
   private static Double number(PhraseCondition.InRange range, Seen seen) {
     return switch (range.name()) {
       case "tempo" ->
-          seen.phrase().isMissing("tempo_qpm") ? null : seen.phrase().number("tempo_qpm");
-      case "difficulty" -> (double) seen.phrase().integer("difficulty");
+          seen.phrase().get(PhrasesRow.TEMPO_QPM) == null
+              ? null
+              : seen.phrase().get(PhrasesRow.TEMPO_QPM);
+      case "difficulty" -> (double) seen.phrase().get(PhrasesRow.DIFFICULTY);
       default -> seen.values().get(range.name());
     };
   }
@@ -378,8 +413,8 @@ public final class PhraseSearch {
       int beyond =
           instrument(fits)
               .beyond(
-                  seen.phrase().integer("lowest_midi_concert"),
-                  seen.phrase().integer("highest_midi_concert"));
+                  seen.phrase().get(PhrasesRow.LOWEST_MIDI_CONCERT),
+                  seen.phrase().get(PhrasesRow.HIGHEST_MIDI_CONCERT));
       return new Standing(
           beyond == 0, beyond, beyond + (beyond == 1 ? " semitone" : " semitones") + " outside");
     }
@@ -416,18 +451,21 @@ public final class PhraseSearch {
     String nearest = null;
     double distance = Double.POSITIVE_INFINITY;
     for (TableRow context : seen.contexts()) {
-      boolean here = context.flag(wanted.ends() ? "ends_in" : "is_over");
+      boolean here =
+          context.get(wanted.ends() ? PhraseContextsRow.ENDS_IN : PhraseContextsRow.IS_OVER);
       if (!here) {
         continue;
       }
-      String place = context.text("end_place");
-      boolean kind = wanted.kind().equals(context.text("kind"));
-      boolean mode = wanted.mode().isEmpty() || wanted.mode().equals(context.text("mode"));
+      String place = context.get(PhraseContextsRow.END_PLACE);
+      boolean kind = wanted.kind().equals(context.get(PhraseContextsRow.KIND).word());
+      boolean mode =
+          wanted.mode().isEmpty()
+              || wanted.mode().equals(context.get(PhraseContextsRow.MODE).word());
       boolean chord = wanted.place().isEmpty() || wanted.place().equals(place);
       String value =
-          context.text("kind")
+          context.get(PhraseContextsRow.KIND).word()
               + " "
-              + context.text("mode")
+              + context.get(PhraseContextsRow.MODE).word()
               + (wanted.place().isEmpty() || place == null ? "" : " " + place);
       if (kind && mode && chord) {
         return new Standing(true, 0, value);

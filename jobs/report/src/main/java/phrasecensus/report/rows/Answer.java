@@ -1,6 +1,9 @@
 package phrasecensus.report.rows;
 
-import phrasecensus.tables.TableRow;
+import phrasecensus.tables.Word;
+import phrasecensus.tables.row.AnswerScope;
+import phrasecensus.tables.row.AnswerVerdict;
+import phrasecensus.tables.row.AnswersRow;
 
 /**
  * How a solo of a student, or all of them together, stands to a question: one row of {@code
@@ -23,11 +26,11 @@ import phrasecensus.tables.TableRow;
  * @param first true for the answer that the lesson starts with
  */
 public record Answer(
-    String scope,
+    AnswerScope scope,
     String soloId,
     String question,
     int place,
-    String verdict,
+    AnswerVerdict verdict,
     String finding,
     String aim,
     Double value,
@@ -38,44 +41,35 @@ public record Answer(
     String shortage,
     String words,
     boolean first) {
-  /** The scope of one solo. */
-  public static final String SOLO = "solo";
-
-  /** The scope of the newest solo. */
-  public static final String LATEST = "latest";
-
-  /** The scope of all solos together. */
-  public static final String ALL = "all";
-
-  static Answer of(TableRow row) {
+  static Answer of(AnswersRow row) {
     return new Answer(
-        row.text("scope"),
-        row.text("solo_id"),
-        row.text("question"),
-        row.integer("place"),
-        row.text("verdict"),
-        row.text("finding"),
-        row.text("aim"),
-        row.number("value"),
-        row.number("low"),
-        row.number("high"),
-        row.text("counted"),
-        row.integer("n"),
-        row.text("shortage"),
-        row.text("words"),
-        row.flag("first"));
+        row.scope(),
+        row.soloId(),
+        row.question().word(),
+        row.place(),
+        row.verdict(),
+        row.finding().word(),
+        row.aim(),
+        row.value(),
+        row.low(),
+        row.high(),
+        Word.orNull(row.counted()),
+        row.n(),
+        Word.orNull(row.shortage()),
+        row.words(),
+        row.first());
   }
 
   public boolean isMet() {
-    return "met".equals(verdict);
+    return verdict == AnswerVerdict.MET;
   }
 
   public boolean isNotYet() {
-    return "not_yet".equals(verdict);
+    return verdict == AnswerVerdict.NOT_YET;
   }
 
   /** True where something is asked and it cannot be told. */
   public boolean isUntold() {
-    return "not_enough".equals(verdict);
+    return verdict == AnswerVerdict.NOT_ENOUGH;
   }
 }

@@ -1,7 +1,9 @@
 package phrasecensus.report.rows;
 
-import java.util.Locale;
-import phrasecensus.tables.TableRow;
+import phrasecensus.tables.row.DepartureVerdict;
+import phrasecensus.tables.row.DeparturesRow;
+import phrasecensus.tables.row.ReferenceReason;
+import phrasecensus.tables.row.Scope;
 
 /**
  * One row of {@code departures}: a statistic of a student beside a group of the corpus.
@@ -46,7 +48,7 @@ public record Comparison(
     String soloId,
     Group group,
     boolean reference,
-    Reason referenceReason,
+    ReferenceReason referenceReason,
     int leftOut,
     int leftOutAsPlayer,
     String statistic,
@@ -61,7 +63,7 @@ public record Comparison(
     boolean atTempo,
     Integer below,
     Integer equal,
-    Verdict verdict,
+    DepartureVerdict verdict,
     Integer place,
     Double pValue,
     Double pAdjusted,
@@ -72,55 +74,9 @@ public record Comparison(
     Interval delta,
     Interval shift) {
 
-  /** What was found, in the words of the table. */
-  public enum Verdict {
-    /** Clear, and above where such a player's value usually lies. */
-    ABOVE,
-    /** Clear, and below. */
-    BELOW,
-    /** Not clear. */
-    INSIDE,
-    /** Too few phrases for this statistic to be judged. */
-    UNRELIABLE,
-    /** Too few solos to judge by: phrases are described. */
-    DESCRIBED,
-    TOO_LITTLE,
-    NO_NORM,
-    /** Nothing varies in the group. */
-    CONSTANT;
-
-    static Verdict named(String word) {
-      return word(Verdict.class, "departures.verdict", word);
-    }
-
-    /** True for below and above. */
-    public boolean isOutside() {
-      return this == BELOW || this == ABOVE;
-    }
-  }
-
-  /** Why a group is the one of reference, in the words of the table. */
-  public enum Reason {
-    NAMED,
-    FIRST_COLUMN,
-    WHOLE_NAMED,
-    NO_GROUPS,
-    NOT_IN_A_GROUP,
-    GROUP_TOO_SMALL;
-
-    /** As the table and the wording spell it. */
-    public String word() {
-      return name().toLowerCase(Locale.ROOT).replace('_', '-');
-    }
-  }
-
-  private static <E extends Enum<E>> E word(Class<E> words, String column, String word) {
-    for (E each : words.getEnumConstants()) {
-      if (each.name().replace('_', '-').equalsIgnoreCase(word)) {
-        return each;
-      }
-    }
-    throw new IllegalArgumentException("Invalid value of " + column + ": " + word);
+  /** True where it was found clearly below or above. */
+  public boolean isOutside() {
+    return verdict == DepartureVerdict.BELOW || verdict == DepartureVerdict.ABOVE;
   }
 
   /** Which side the value is on: of the interval where it is clear, else of what is usual. */
@@ -139,40 +95,39 @@ public record Comparison(
   }
 
   /** Reads a row of {@code departures}. */
-  public static Comparison of(TableRow row) {
-    String reason = row.text("reference_reason");
+  public static Comparison of(DeparturesRow row) {
     return new Comparison(
-        row.text("student"),
-        "pooled".equals(row.text("scope")),
-        row.text("solo_id"),
-        new Group(row.text("group_by"), row.text("group_value")),
-        row.flag("reference"),
-        reason == null ? null : word(Reason.class, "departures.reference_reason", reason),
-        row.integer("left_out"),
-        row.integer("left_out_as_player"),
-        row.text("statistic"),
-        row.number("value"),
-        row.integer("n"),
-        row.integer("solos"),
-        row.number("pooled_value"),
-        row.integer("norm_n"),
-        row.integer("norm_unnamed"),
-        row.flag("one_player"),
-        Interval.of(row, "band_median", "band_low", "band_high"),
-        row.flag("tempo_taken_out"),
-        row.isMissing("norm_below") ? null : (Integer) row.integer("norm_below"),
-        row.isMissing("norm_equal") ? null : (Integer) row.integer("norm_equal"),
-        Verdict.named(row.text("verdict")),
-        row.isMissing("place") ? null : (Integer) row.integer("place"),
-        row.number("p_value"),
-        row.number("p_adjusted"),
-        row.isMissing("tests") ? null : (Integer) row.integer("tests"),
-        row.isMissing("interval_low")
+        row.student(),
+        row.scope() == Scope.POOLED,
+        row.soloId(),
+        new Group(row.groupBy(), row.groupValue()),
+        row.reference(),
+        row.referenceReason(),
+        row.leftOut(),
+        row.leftOutAsPlayer(),
+        row.statistic(),
+        row.value(),
+        row.n(),
+        row.solos(),
+        row.pooledValue(),
+        row.normN(),
+        row.normUnnamed(),
+        row.onePlayer(),
+        new Interval(row.bandMedian(), row.bandLow(), row.bandHigh()),
+        row.tempoTakenOut(),
+        row.normBelow(),
+        row.normEqual(),
+        row.verdict(),
+        row.place(),
+        row.pValue(),
+        row.pAdjusted(),
+        row.tests(),
+        row.intervalLow() == null
             ? Interval.NONE
-            : new Interval(null, row.number("interval_low"), row.number("interval_high")),
-        !row.isMissing("question_differs") && row.flag("question_differs"),
-        row.number("reliability") < 0.5,
-        Interval.of(row, "cliffs_delta", "delta_low", "delta_high"),
-        Interval.of(row, "shift", "shift_low", "shift_high"));
+            : new Interval(null, row.intervalLow(), row.intervalHigh()),
+        row.questionDiffers() != null && row.questionDiffers(),
+        row.reliability() < 0.5,
+        new Interval(row.cliffsDelta(), row.deltaLow(), row.deltaHigh()),
+        new Interval(row.shift(), row.shiftLow(), row.shiftHigh()));
   }
 }

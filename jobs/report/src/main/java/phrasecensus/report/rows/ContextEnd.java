@@ -1,6 +1,6 @@
 package phrasecensus.report.rows;
 
-import phrasecensus.tables.TableRow;
+import phrasecensus.tables.row.ContextNormsRow;
 
 /**
  * One row of {@code context_norms}: how often phrases that end over a chord of a context end on a
@@ -22,15 +22,15 @@ public record ContextEnd(
     int allPhrases,
     int solos,
     int players) {
-  static ContextEnd of(TableRow row) {
+  static ContextEnd of(ContextNormsRow row) {
     return new ContextEnd(
-        row.text("kind"),
-        row.text("mode"),
-        row.text("place"),
-        row.text("degree"),
-        row.integer("phrases"),
-        row.integer("all_phrases"),
-        row.integer("solos"),
-        row.integer("players"));
+        row.kind().word(),
+        row.mode().word(),
+        row.place(),
+        row.degree(),
+        row.phrases(),
+        row.allPhrases(),
+        row.solos(),
+        row.players());
   }
 }

@@ -1,6 +1,6 @@
 package phrasecensus.report.rows;
 
-import phrasecensus.tables.TableRow;
+import phrasecensus.tables.row.ContrastsRow;
 
 /**
  * One row of {@code contrasts}: a statistic in two groups of the corpus, first less second.
@@ -26,21 +26,21 @@ public record Contrast(
     int unnamed,
     Double pAdjusted,
     Integer tests) {
-  static Contrast of(TableRow row) {
+  static Contrast of(ContrastsRow row) {
     return new Contrast(
-        row.text("group_by"),
-        row.text("first_group"),
-        row.text("second_group"),
-        row.text("statistic"),
-        row.integer("first_n"),
-        row.integer("second_n"),
-        row.integer("first_players"),
-        row.integer("second_players"),
-        Interval.of(row, "difference", "difference_low", "difference_high"),
-        row.number("effect"),
-        row.number("cliffs_delta"),
-        row.isMissing("unnamed_solos") ? 0 : row.integer("unnamed_solos"),
-        row.number("p_adjusted"),
-        row.isMissing("tests") ? null : row.integer("tests"));
+        row.groupBy(),
+        row.firstGroup(),
+        row.secondGroup(),
+        row.statistic(),
+        row.firstN(),
+        row.secondN(),
+        row.firstPlayers(),
+        row.secondPlayers(),
+        new Interval(row.difference(), row.differenceLow(), row.differenceHigh()),
+        row.effect(),
+        row.cliffsDelta(),
+        row.unnamedSolos() == null ? 0 : row.unnamedSolos(),
+        row.pAdjusted(),
+        row.tests());
   }
 }

@@ -12,15 +12,17 @@ import java.util.stream.Stream;
 import phrasecensus.tables.Grouping;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSource;
+import phrasecensus.tables.row.PhrasesRow;
+import phrasecensus.tables.row.Role;
+import phrasecensus.tables.row.SolosRow;
 
 /**
  * What is counted while the corpus's solos and phrases pass by: nothing of it grows with the number
  * of solos, apart from the names of players and of groups.
  */
 final class CorpusCounts {
-  private static final String SOLO_ID = "solo_id";
-  private static final String PERFORMER = "performer";
-  private static final Map<String, Set<String>> CORPUS = Map.of("role", Set.of("corpus"));
+  private static final Map<String, Set<String>> CORPUS =
+      Map.of(SolosRow.ROLE.name(), Set.of(Role.CORPUS.word()));
 
   private final int mostNamed;
   private final Map<Group, OfGroup> groups = new HashMap<>();
@@ -48,15 +50,22 @@ final class CorpusCounts {
   static CorpusCounts of(TableSource tables, List<Grouping> by, int mostNamed) {
     CorpusCounts counts = new CorpusCounts(mostNamed);
     Set<String> columns = columns(by);
-    columns.add(PERFORMER);
-    try (Stream<TableRow> solos = tables.stream("solos", List.copyOf(columns), CORPUS);
-        SoloBySolo phrases = SoloBySolo.of(tables, "phrases", List.of("length_bars"))) {
+    columns.add(SolosRow.PERFORMER.name());
+    try (Stream<TableRow> solos =
+            tables.stream(SolosRow.TABLE.name(), List.copyOf(columns), CORPUS);
+        SoloBySolo phrases =
+            SoloBySolo.of(
+                tables,
+                PhrasesRow.TABLE,
+                PhrasesRow.SOLO_ID,
+                PhrasesRow.ROLE,
+                List.of(PhrasesRow.LENGTH_BARS))) {
       solos.forEach(
           solo -> {
             Collection<OfGroup> groups = counts.add(solo, by);
-            for (TableRow phrase : phrases.of(solo.text(SOLO_ID))) {
-              if (!phrase.isMissing("length_bars")) {
-                double length = phrase.number("length_bars");
+            for (TableRow phrase : phrases.of(solo.get(SolosRow.SOLO_ID))) {
+              if (phrase.get(PhrasesRow.LENGTH_BARS) != null) {
+                double length = phrase.get(PhrasesRow.LENGTH_BARS);
                 groups.forEach(group -> group.lengths.add(length));
               }
             }
@@ -68,7 +77,7 @@ final class CorpusCounts {
 
   /** The columns of table solos that tell a solo and its groups. */
   private static Set<String> columns(List<Grouping> by) {
-    Set<String> columns = new TreeSet<>(Set.of(SOLO_ID));
+    Set<String> columns = new TreeSet<>(Set.of(SolosRow.SOLO_ID.name()));
     by.forEach(grouping -> columns.addAll(grouping.columns()));
     return columns;
   }
@@ -78,7 +87,7 @@ final class CorpusCounts {
     if (solos == mostNamed + 1) {
       groups.values().forEach(this::forgetMany);
     }
-    String performer = solo.text(PERFORMER);
+    String performer = solo.get(SolosRow.PERFORMER);
     List<OfGroup> own = new ArrayList<>();
     for (Group group : groups(solo, by)) {
       OfGroup counted = groups.computeIfAbsent(group, any -> new OfGroup());
@@ -87,7 +96,7 @@ final class CorpusCounts {
         counted.players.add(performer);
       }
       if (counted.soloIds != null) {
-        counted.soloIds.add(solo.text(SOLO_ID));
+        counted.soloIds.add(solo.get(SolosRow.SOLO_ID));
         forgetMany(counted);
       }
       own.add(counted);
@@ -117,7 +126,8 @@ final class CorpusCounts {
     Map<Group, Integer> seen = new HashMap<>();
     Map<Group, Integer> taken = new HashMap<>();
     Set<String> spread = new TreeSet<>();
-    try (Stream<TableRow> rows = tables.stream("solos", List.copyOf(columns(by)), CORPUS)) {
+    try (Stream<TableRow> rows =
+        tables.stream(SolosRow.TABLE.name(), List.copyOf(columns(by)), CORPUS)) {
       rows.forEach(
           solo -> {
             for (Group group : groups(solo, by)) {
@@ -126,7 +136,7 @@ final class CorpusCounts {
               int next = taken.getOrDefault(group, 0);
               if (next < wanted && place == (int) ((long) next * solos(group) / wanted)) {
                 taken.put(group, next + 1);
-                spread.add(solo.text(SOLO_ID));
+                spread.add(solo.get(SolosRow.SOLO_ID));
               }
             }
           });

@@ -1,6 +1,7 @@
 package phrasecensus.report.rows;
 
-import phrasecensus.tables.TableRow;
+import phrasecensus.tables.row.NormShown;
+import phrasecensus.tables.row.NormsRow;
 
 /**
  * One row of {@code norms}: the distribution of a statistic over the solos of a group.
@@ -20,7 +21,7 @@ public record CorpusNorm(
     int n,
     int undefined,
     int players,
-    Shown shown,
+    NormShown shown,
     String dominatedBy,
     Double minimum,
     Double p05,
@@ -34,45 +35,27 @@ public record CorpusNorm(
     Double mean,
     Interval median) {
 
-  /** What the number of solos allows, in the words of the table. */
-  public enum Shown {
-    LIST,
-    MEDIAN,
-    QUARTILES,
-    DECILES,
-    FULL;
-
-    static Shown named(String word) {
-      for (Shown shown : values()) {
-        if (shown.name().equalsIgnoreCase(word)) {
-          return shown;
-        }
-      }
-      throw new IllegalArgumentException("Invalid value of norms.shown: " + word);
-    }
-  }
-
   /** Reads a row of {@code norms}. */
-  public static CorpusNorm of(TableRow row) {
+  public static CorpusNorm of(NormsRow row) {
     return new CorpusNorm(
-        new Group(row.text("group_by"), row.text("group_value")),
-        row.text("statistic"),
-        row.integer("n"),
-        row.integer("undefined"),
-        row.integer("players"),
-        Shown.named(row.text("shown")),
-        row.text("dominated_by"),
-        row.number("minimum"),
-        row.number("p05"),
-        row.number("p10"),
-        row.number("p25"),
-        row.number("p50"),
-        row.number("p75"),
-        row.number("p90"),
-        row.number("p95"),
-        row.number("maximum"),
-        row.number("mean"),
-        Interval.of(row, "p50", "p50_low", "p50_high"));
+        new Group(row.groupBy(), row.groupValue()),
+        row.statistic(),
+        row.n(),
+        row.undefined(),
+        row.players(),
+        row.shown(),
+        row.dominatedBy(),
+        row.minimum(),
+        row.p05(),
+        row.p10(),
+        row.p25(),
+        row.p50(),
+        row.p75(),
+        row.p90(),
+        row.p95(),
+        row.maximum(),
+        row.mean(),
+        new Interval(row.p50(), row.p50Low(), row.p50High()));
   }
 
   /** The same with another middle half and median, as it is moved to a student's tempo. */

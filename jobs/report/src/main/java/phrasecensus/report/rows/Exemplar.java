@@ -1,6 +1,8 @@
 package phrasecensus.report.rows;
 
-import phrasecensus.tables.TableRow;
+import phrasecensus.tables.row.ExemplarsRow;
+import phrasecensus.tables.row.Role;
+import phrasecensus.tables.row.Scope;
 
 /**
  * One row of {@code exemplars}: a phrase that makes a departure visible.
@@ -24,19 +26,19 @@ public record Exemplar(
     double value,
     int n,
     double middle) {
-  static Exemplar of(TableRow row) {
+  static Exemplar of(ExemplarsRow row) {
     return new Exemplar(
-        row.text("student"),
-        "pooled".equals(row.text("scope")),
-        new Group(row.text("group_by"), row.text("group_value")),
-        row.text("statistic"),
-        "corpus".equals(row.text("role")),
-        row.integer("rank"),
-        row.text("phrase_solo_id"),
-        row.integer("phrase_index"),
-        row.text("shown_by"),
-        row.number("value"),
-        row.integer("n"),
-        row.number("middle"));
+        row.student(),
+        row.scope() == Scope.POOLED,
+        new Group(row.groupBy(), row.groupValue()),
+        row.statistic(),
+        row.role() == Role.CORPUS,
+        row.rank(),
+        row.phraseSoloId(),
+        row.phraseIndex(),
+        row.shownBy(),
+        row.value(),
+        row.n(),
+        row.middle());
   }
 }

@@ -1,6 +1,7 @@
 package phrasecensus.report.rows;
 
 import phrasecensus.tables.TableRow;
+import phrasecensus.tables.row.FilesRow;
 
 /**
  * One row of {@code files} that was not read.
@@ -9,7 +10,8 @@ import phrasecensus.tables.TableRow;
  */
 public record FileOutcome(String role, String file, String reason) {
   static FileOutcome of(TableRow row) {
-    String reason = row.text("reason");
-    return new FileOutcome(row.text("role"), row.text("file"), reason == null ? "" : reason);
+    String reason = row.get(FilesRow.REASON);
+    return new FileOutcome(
+        row.get(FilesRow.ROLE).word(), row.get(FilesRow.FILE), reason == null ? "" : reason);
   }
 }

@@ -3,12 +3,13 @@ package phrasecensus.report.rows;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
-import java.util.Map;
 import java.util.PriorityQueue;
 import java.util.stream.Stream;
+import phrasecensus.tables.Columns;
 import phrasecensus.tables.ProblemKinds;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSource;
+import phrasecensus.tables.row.ProblemsRow;
 
 /**
  * The problems of one kind in one file.
@@ -16,8 +17,17 @@ import phrasecensus.tables.TableSource;
  * @param soloId null when the file was rejected or is no solo
  */
 public record FileProblems(String role, String file, String soloId, ProblemKinds.Kind kind) {
-  private static final List<String> COLUMNS =
-      List.of("role", "file", "solo_id", "part", "bar", "code", "severity", "found", "done");
+  private static final List<Columns> COLUMNS =
+      List.of(
+          ProblemsRow.ROLE,
+          ProblemsRow.FILE,
+          ProblemsRow.SOLO_ID,
+          ProblemsRow.PART,
+          ProblemsRow.BAR,
+          ProblemsRow.CODE,
+          ProblemsRow.SEVERITY,
+          ProblemsRow.FOUND,
+          ProblemsRow.DONE);
 
   private static final Comparator<FileProblems> WORST_FIRST =
       Comparator.comparing(FileProblems::kind, ProblemKinds.Kind.WORST_FIRST)
@@ -35,7 +45,7 @@ public record FileProblems(String role, String file, String soloId, ProblemKinds
   /** Goes through the table of problems, in which those of a file stand together. */
   static Listed worst(TableSource tables, int most) {
     Finder finder = new Finder(most);
-    try (Stream<TableRow> rows = tables.stream("problems", COLUMNS, Map.of())) {
+    try (Stream<TableRow> rows = tables.stream(ProblemsRow.TABLE, COLUMNS)) {
       rows.forEach(finder::add);
     }
     finder.endFile();
@@ -61,19 +71,20 @@ public record FileProblems(String role, String file, String soloId, ProblemKinds
     }
 
     void add(TableRow row) {
-      if (!file.equals(row.text("file")) || !role.equals(row.text("role"))) {
+      if (!file.equals(row.get(ProblemsRow.FILE))
+          || !role.equals(row.get(ProblemsRow.ROLE).word())) {
         endFile();
-        role = row.text("role");
-        file = row.text("file");
-        soloId = row.text("solo_id");
+        role = row.get(ProblemsRow.ROLE).word();
+        file = row.get(ProblemsRow.FILE);
+        soloId = row.get(ProblemsRow.SOLO_ID);
       }
       kinds.add(
-          row.text("code"),
-          row.integer("severity"),
-          row.text("part"),
-          row.text("bar"),
-          row.text("found"),
-          row.text("done"));
+          row.get(ProblemsRow.CODE),
+          row.get(ProblemsRow.SEVERITY),
+          row.get(ProblemsRow.PART),
+          row.get(ProblemsRow.BAR),
+          row.get(ProblemsRow.FOUND),
+          row.get(ProblemsRow.DONE));
     }
 
     void endFile() {

@@ -7,8 +7,13 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import java.util.stream.Stream;
+import phrasecensus.tables.Among;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSource;
+import phrasecensus.tables.TextColumn;
+import phrasecensus.tables.row.FilesRow;
+import phrasecensus.tables.row.ReadingOutcome;
+import phrasecensus.tables.row.Role;
 
 /**
  * The input files of a study, counted, and the first of those that there is something to tell of.
@@ -29,7 +34,7 @@ public record InputFiles(
     List<SameSolo> same,
     List<Twin> twins) {
 
-  private static final Map<String, Set<String>> CORPUS = Map.of("role", Set.of("corpus"));
+  private static final Among CORPUS = FilesRow.ROLE.is(Role.CORPUS);
 
   /**
    * Counts the files.
@@ -37,11 +42,11 @@ public record InputFiles(
    * @param most how many are told of
    */
   static InputFiles of(TableSource tables, int most) {
-    List<TableRow> ofStudents = tables.rows("files", Map.of("role", "student"));
+    List<TableRow> ofStudents = tables.tableRows(FilesRow.TABLE, FilesRow.ROLE.is(Role.STUDENT));
     Map<String, List<TableRow>> byBytes = new HashMap<>();
     for (TableRow row : ofStudents) {
       if (isRead(row)) {
-        byBytes.computeIfAbsent(row.text("sha256"), any -> new ArrayList<>()).add(row);
+        byBytes.computeIfAbsent(row.get(FilesRow.SHA256), any -> new ArrayList<>()).add(row);
       }
     }
     int[] counts = new int[3];
@@ -50,21 +55,30 @@ public record InputFiles(
     List<Twin> twins = new ArrayList<>();
     try (Stream<TableRow> rows =
         tables.stream(
-            "files",
-            List.of("role", "file", "solo_id", "sha256", "line_digest", "outcome", "reason"),
+            FilesRow.TABLE,
+            List.of(
+                FilesRow.ROLE,
+                FilesRow.FILE,
+                FilesRow.SOLO_ID,
+                FilesRow.SHA256,
+                FilesRow.LINE_DIGEST,
+                FilesRow.OUTCOME,
+                FilesRow.REASON),
             CORPUS)) {
       Stream.concat(rows, ofStudents.stream())
           .forEach(
               row -> {
                 counts[0]++;
-                if (!"read".equals(row.text("outcome"))) {
+                if (row.get(FilesRow.OUTCOME) != ReadingOutcome.READ) {
                   counts[1]++;
                   if (rejected.size() < most) {
                     rejected.add(FileOutcome.of(row));
                   }
                 }
-                boolean ofCorpus = "corpus".equals(row.text("role"));
-                if (ofCorpus && "read".equals(row.text("outcome")) && row.isMissing("solo_id")) {
+                boolean ofCorpus = row.get(FilesRow.ROLE) == Role.CORPUS;
+                if (ofCorpus
+                    && row.get(FilesRow.OUTCOME) == ReadingOutcome.READ
+                    && row.get(FilesRow.SOLO_ID) == null) {
                   counts[2]++;
                 }
                 if (ofCorpus && isRead(row)) {
@@ -72,12 +86,14 @@ public record InputFiles(
                 }
                 if (ofCorpus && isRead(row) && twins.size() < most) {
                   byBytes
-                      .getOrDefault(row.text("sha256"), List.of())
+                      .getOrDefault(row.get(FilesRow.SHA256), List.of())
                       .forEach(
                           own ->
                               twins.add(
                                   new Twin(
-                                      row.text("file"), own.text("file"), own.text("solo_id"))));
+                                      row.get(FilesRow.FILE),
+                                      own.get(FilesRow.FILE),
+                                      own.get(FilesRow.SOLO_ID))));
                 }
               });
     }
@@ -99,8 +115,8 @@ public record InputFiles(
     private final Set<Long> repeated = new HashSet<>();
 
     void add(TableRow row) {
-      note(row.text("sha256"));
-      note(row.text("line_digest"));
+      note(row.get(FilesRow.SHA256));
+      note(row.get(FilesRow.LINE_DIGEST));
     }
 
     private void note(String digest) {
@@ -127,32 +143,39 @@ public record InputFiles(
       List<SameSolo> same = new ArrayList<>();
       try (Stream<TableRow> rows =
           tables.stream(
-              "files", List.of("role", "file", "solo_id", "sha256", "line_digest"), CORPUS)) {
+              FilesRow.TABLE,
+              List.of(
+                  FilesRow.ROLE,
+                  FilesRow.FILE,
+                  FilesRow.SOLO_ID,
+                  FilesRow.SHA256,
+                  FilesRow.LINE_DIGEST),
+              CORPUS)) {
         rows.filter(InputFiles::isRead)
             .takeWhile(row -> same.size() < most)
             .forEach(
                 row -> {
-                  String bytes = earlier(first, row, "sha256");
-                  String line = earlier(first, row, "line_digest");
+                  String bytes = earlier(first, row, FilesRow.SHA256);
+                  String line = earlier(first, row, FilesRow.LINE_DIGEST);
                   if (bytes != null || line != null) {
                     same.add(
                         new SameSolo(
-                            row.text("file"), bytes == null ? line : bytes, bytes != null));
+                            row.get(FilesRow.FILE), bytes == null ? line : bytes, bytes != null));
                   }
                 });
       }
       return List.copyOf(same);
     }
 
-    private String earlier(Map<String, String> first, TableRow row, String column) {
-      String digest = row.text(column);
+    private String earlier(Map<String, String> first, TableRow row, TextColumn<String> column) {
+      String digest = row.get(column);
       return digest == null || !repeated.contains(number(digest))
           ? null
-          : first.putIfAbsent(digest, row.text("file"));
+          : first.putIfAbsent(digest, row.get(FilesRow.FILE));
     }
   }
 
   private static boolean isRead(TableRow row) {
-    return !row.isMissing("sha256") && !row.isMissing("solo_id");
+    return row.get(FilesRow.SHA256) != null && row.get(FilesRow.SOLO_ID) != null;
   }
 }

@@ -1,6 +1,6 @@
 package phrasecensus.report.rows;
 
-import phrasecensus.tables.TableRow;
+import phrasecensus.tables.row.MixturesRow;
 
 /**
  * One row of {@code mixtures}: one share of a mix of a student beside the average of a group.
@@ -24,17 +24,17 @@ public record Mixture(
     int rank,
     double distance,
     Double usualDistance) {
-  static Mixture of(TableRow row) {
+  static Mixture of(MixturesRow row) {
     return new Mixture(
-        row.text("solo_id"),
-        new Group(row.text("group_by"), row.text("group_value")),
-        row.text("mix"),
-        row.text("class"),
-        row.integer("solos"),
-        row.number("student_share"),
-        row.number("group_share"),
-        row.integer("rank"),
-        row.number("distance"),
-        row.number("usual_distance"));
+        row.soloId(),
+        new Group(row.groupBy(), row.groupValue()),
+        row.mix(),
+        row.classValue(),
+        row.solos(),
+        row.studentShare(),
+        row.groupShare(),
+        row.rank(),
+        row.distance(),
+        row.usualDistance());
   }
 }

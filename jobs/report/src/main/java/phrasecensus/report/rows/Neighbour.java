@@ -1,7 +1,7 @@
 package phrasecensus.report.rows;
 
 import java.util.List;
-import phrasecensus.tables.TableRow;
+import phrasecensus.tables.row.NeighboursRow;
 
 /**
  * One row of {@code neighbours}: a corpus solo that is like a student's.
@@ -26,16 +26,16 @@ public record Neighbour(
     drivers = List.copyOf(drivers);
   }
 
-  static Neighbour of(TableRow row) {
+  static Neighbour of(NeighboursRow row) {
     return new Neighbour(
-        row.text("solo_id"),
-        row.integer("place"),
-        row.text("neighbour_id"),
-        row.text("performer"),
-        row.text("title"),
-        row.number("distance"),
-        row.integer("shared"),
-        row.texts("drivers"),
-        !row.schema().has("alike") || row.flag("alike"));
+        row.soloId(),
+        row.place(),
+        row.neighbourId(),
+        row.performer(),
+        row.title(),
+        row.distance(),
+        row.shared(),
+        row.drivers(),
+        row.alike());
   }
 }

@@ -1,6 +1,6 @@
 package phrasecensus.report.rows;
 
-import phrasecensus.tables.TableRow;
+import phrasecensus.tables.row.SensitivityRow;
 
 /**
  * One row of {@code sensitivity} for the whole corpus: the norm of a statistic under one phrase
@@ -29,18 +29,18 @@ public record RuleNorm(
     Double spreads,
     Double typicalChange,
     int solosChanged) {
-  static RuleNorm of(TableRow row) {
+  static RuleNorm of(SensitivityRow row) {
     return new RuleNorm(
-        row.text("statistic"),
-        row.text("rule"),
-        row.flag("rule_of_study"),
-        row.integer("n"),
-        row.number("p25"),
-        row.number("p50"),
-        row.number("p75"),
-        row.number("median_shift"),
-        row.number("median_shift_spreads"),
-        row.number("typical_change"),
-        row.integer("solos_changed"));
+        row.statistic(),
+        row.rule(),
+        row.ruleOfStudy(),
+        row.n(),
+        row.p25(),
+        row.p50(),
+        row.p75(),
+        row.medianShift(),
+        row.medianShiftSpreads(),
+        row.typicalChange(),
+        row.solosChanged());
   }
 }

@@ -1,63 +1,59 @@
 package phrasecensus.report.rows;
 
 import java.util.ArrayList;
+import java.util.Arrays;
 import java.util.Iterator;
 import java.util.List;
-import java.util.Map;
-import java.util.Set;
 import java.util.stream.Stream;
+import phrasecensus.tables.Among;
+import phrasecensus.tables.Columns;
 import phrasecensus.tables.InputException;
+import phrasecensus.tables.Table;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSource;
+import phrasecensus.tables.TextColumn;
+import phrasecensus.tables.row.Role;
 
 /**
  * The corpus's rows of a table as they pass by beside those of table {@code solos}: no more than
  * the rows of one solo are held.
  */
 public final class SoloBySolo implements AutoCloseable {
-  private static final String SOLO_ID = "solo_id";
-  private static final String ROLE = "role";
-  private static final String CORPUS = "corpus";
-
-  private final String table;
+  private final Table<?> table;
+  private final TextColumn<String> soloId;
   private final Stream<TableRow> rows;
   private final Iterator<TableRow> left;
   private TableRow next;
 
-  private SoloBySolo(String table, Stream<TableRow> rows) {
+  private SoloBySolo(Table<?> table, TextColumn<String> soloId, Stream<TableRow> rows) {
     this.table = table;
+    this.soloId = soloId;
     this.rows = rows;
     this.left = rows.iterator();
     step();
   }
 
   /**
-   * Opens a table of reading that has a column {@code solo_id}.
+   * Opens a table of reading.
    *
+   * @param soloId its column of solos
+   * @param role its column of roles
    * @param columns what is asked of the rows
-   * @param column a column of texts
-   * @param text which a row must have there
+   * @param among every one of which a row must meet
    * @throws InputException if the table is missing or cannot be read
    */
   public static SoloBySolo of(
-      TableSource tables, String table, List<String> columns, String column, String text) {
-    return of(tables, table, columns, column, Set.of(text));
-  }
-
-  /** The same with several texts, of which a row must have one. */
-  public static SoloBySolo of(
-      TableSource tables, String table, List<String> columns, String column, Set<String> texts) {
-    List<String> all = new ArrayList<>(columns);
-    all.add(SOLO_ID);
-    return new SoloBySolo(
-        table, tables.stream(table, all, Map.of(ROLE, Set.of(CORPUS), column, texts)));
-  }
-
-  /** The same with every row. */
-  public static SoloBySolo of(TableSource tables, String table, List<String> columns) {
-    List<String> all = new ArrayList<>(columns);
-    all.add(SOLO_ID);
-    return new SoloBySolo(table, tables.stream(table, all, Map.of(ROLE, Set.of(CORPUS))));
+      TableSource tables,
+      Table<?> table,
+      TextColumn<String> soloId,
+      TextColumn<Role> role,
+      List<? extends Columns> columns,
+      Among... among) {
+    List<Columns> all = new ArrayList<>(columns);
+    all.add(soloId);
+    Among[] asked = Arrays.copyOf(among, among.length + 1);
+    asked[among.length] = role.is(Role.CORPUS);
+    return new SoloBySolo(table, soloId, tables.stream(table, all, asked));
   }
 
   private void step() {
@@ -67,7 +63,7 @@ public final class SoloBySolo implements AutoCloseable {
   /** The rows of a solo; to be asked for the solos in the order of their table. */
   public List<TableRow> of(String soloId) {
     List<TableRow> own = new ArrayList<>();
-    while (next != null && next.text(SOLO_ID).equals(soloId)) {
+    while (next != null && next.get(this.soloId).equals(soloId)) {
       own.add(next);
       step();
     }

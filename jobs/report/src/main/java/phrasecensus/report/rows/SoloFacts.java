@@ -8,6 +8,7 @@ import phrasecensus.tables.Column;
 import phrasecensus.tables.ColumnType;
 import phrasecensus.tables.Grouping;
 import phrasecensus.tables.TableRow;
+import phrasecensus.tables.row.SolosRow;
 
 /**
  * One row of {@code solos}.
@@ -54,21 +55,21 @@ public record SoloFacts(
       }
     }
     return new SoloFacts(
-        row.text("solo_id"),
-        row.text("file"),
-        row.text("student"),
-        row.text("date"),
-        row.text("title"),
-        row.text("performer"),
-        row.text("instrument"),
-        row.text("metre"),
-        row.number("tempo_qpm"),
-        row.isMissing("key_fifths") ? null : row.integer("key_fifths"),
-        row.isMissing("centre_tonic_pc") ? null : row.integer("centre_tonic_pc"),
-        row.text("centre_mode"),
-        row.integer("bars"),
-        row.integer("notes"),
-        row.integer("phrases"),
+        row.get(SolosRow.SOLO_ID),
+        row.get(SolosRow.FILE),
+        row.get(SolosRow.STUDENT),
+        row.get(SolosRow.DATE),
+        row.get(SolosRow.TITLE),
+        row.get(SolosRow.PERFORMER),
+        row.get(SolosRow.INSTRUMENT),
+        row.get(SolosRow.METRE),
+        row.get(SolosRow.TEMPO_QPM),
+        row.get(SolosRow.KEY_FIFTHS),
+        row.get(SolosRow.CENTRE_TONIC_PC),
+        row.get(SolosRow.CENTRE_MODE).word(),
+        row.get(SolosRow.BARS),
+        row.get(SolosRow.NOTES),
+        row.get(SolosRow.PHRASES),
         java.util.Collections.unmodifiableMap(columns),
         groups(row, by));
   }

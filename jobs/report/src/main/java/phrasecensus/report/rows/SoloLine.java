@@ -5,10 +5,23 @@ import java.util.List;
 import java.util.Map;
 import java.util.Optional;
 import java.util.function.Function;
+import java.util.stream.Stream;
 import phrasecensus.music.chord.Chord;
 import phrasecensus.music.chord.ChordText;
 import phrasecensus.music.time.Fraction;
+import phrasecensus.tables.Columns;
+import phrasecensus.tables.Table;
 import phrasecensus.tables.TableRow;
+import phrasecensus.tables.Word;
+import phrasecensus.tables.row.BarsRow;
+import phrasecensus.tables.row.ChordsRow;
+import phrasecensus.tables.row.DegreeRole;
+import phrasecensus.tables.row.GraceNotesRow;
+import phrasecensus.tables.row.LandingKind;
+import phrasecensus.tables.row.LandingsRow;
+import phrasecensus.tables.row.NotesRow;
+import phrasecensus.tables.row.PhrasesRow;
+import phrasecensus.tables.row.RestingReason;
 
 /**
  * What one solo sounds like, for pictures: times in quarter notes from the start of the solo. Each
@@ -33,35 +46,35 @@ public record SoloLine(
 
   /** The tables that hold what a solo sounds like. */
   public static final List<String> TABLES =
-      List.of("bars", "chords", "notes", "phrases", "landings", "grace_notes");
+      Stream.of(
+              BarsRow.TABLE,
+              ChordsRow.TABLE,
+              NotesRow.TABLE,
+              PhrasesRow.TABLE,
+              LandingsRow.TABLE,
+              GraceNotesRow.TABLE)
+          .map(Table::name)
+          .toList();
 
   /** The line of a solo from its rows of these tables. */
   public static SoloLine of(Map<String, List<TableRow>> rows) {
     return new SoloLine(
-        all(rows, "bars", BarSpan::of),
-        all(rows, "chords", ChordSpan::of),
-        all(rows, "notes", Tone::of),
-        all(rows, "phrases", PhraseSpan::of),
-        all(rows, "landings", LandingMark::of),
-        all(rows, "grace_notes", GraceTone::of));
+        all(rows, BarsRow.TABLE, BarSpan::of),
+        all(rows, ChordsRow.TABLE, ChordSpan::of),
+        all(rows, NotesRow.TABLE, Tone::of),
+        all(rows, PhrasesRow.TABLE, PhraseSpan::of),
+        all(rows, LandingsRow.TABLE, LandingMark::of),
+        all(rows, GraceNotesRow.TABLE, GraceTone::of));
   }
 
   private static <T> List<T> all(
-      Map<String, List<TableRow>> rows, String table, Function<TableRow, T> reading) {
-    return rows.getOrDefault(table, List.of()).stream().map(reading).toList();
-  }
-
-  private static Integer integerOrNull(TableRow row, String column) {
-    return row.isMissing(column) ? null : row.integer(column);
+      Map<String, List<TableRow>> rows, Table<?> table, Function<TableRow, T> reading) {
+    return rows.getOrDefault(table.name(), List.of()).stream().map(reading).toList();
   }
 
   /** Nothing at all. */
   public static final SoloLine NONE =
       new SoloLine(List.of(), List.of(), List.of(), List.of(), List.of());
-
-  private static Fraction fraction(TableRow row, String stem) {
-    return Fraction.of(row.longInteger(stem + "_num"), row.longInteger(stem + "_den"));
-  }
 
   /** All lists in order of time; landings need not come so. */
   public SoloLine {
@@ -130,38 +143,35 @@ public record SoloLine(
     }
 
     /** The columns that it is made of. */
-    static final List<String> COLUMNS =
+    static final List<Columns> COLUMNS =
         List.of(
-            "bar_index",
-            "bar_number",
-            "onset_num",
-            "onset_den",
-            "length_num",
-            "length_den",
-            "metre",
-            "metrical_offset_num",
-            "metrical_offset_den",
-            "pickup",
-            "section",
-            "key_fifths_concert",
-            "key_fifths_written",
-            "clef",
-            "starts_repeat",
-            "ends_repeat",
-            "ending",
-            "ends_ending",
-            "ends_double");
+            BarsRow.BAR_INDEX,
+            BarsRow.BAR_NUMBER,
+            BarsRow.ONSET,
+            BarsRow.LENGTH,
+            BarsRow.METRE,
+            BarsRow.METRICAL_OFFSET,
+            BarsRow.PICKUP,
+            BarsRow.SECTION,
+            BarsRow.KEY_FIFTHS_CONCERT,
+            BarsRow.KEY_FIFTHS_WRITTEN,
+            BarsRow.CLEF,
+            BarsRow.STARTS_REPEAT,
+            BarsRow.ENDS_REPEAT,
+            BarsRow.ENDING,
+            BarsRow.ENDS_ENDING,
+            BarsRow.ENDS_DOUBLE);
 
     static BarSpan of(TableRow row) {
       return new BarSpan(
-          row.integer("bar_index"),
-          row.text("bar_number"),
-          fraction(row, "onset"),
-          fraction(row, "length"),
-          row.text("metre"),
-          fraction(row, "metrical_offset"),
-          row.flag("pickup"),
-          row.text("section"),
+          row.get(BarsRow.BAR_INDEX),
+          row.get(BarsRow.BAR_NUMBER),
+          BarsRow.ONSET.in(row, Fraction::of),
+          BarsRow.LENGTH.in(row, Fraction::of),
+          row.get(BarsRow.METRE),
+          BarsRow.METRICAL_OFFSET.in(row, Fraction::of),
+          row.get(BarsRow.PICKUP),
+          row.get(BarsRow.SECTION),
           Staff.of(row));
     }
 
@@ -217,14 +227,14 @@ public record SoloLine(
 
     static Staff of(TableRow row) {
       return new Staff(
-          integerOrNull(row, "key_fifths_concert"),
-          integerOrNull(row, "key_fifths_written"),
-          row.text("clef"),
-          row.flag("starts_repeat"),
-          row.flag("ends_repeat"),
-          row.text("ending"),
-          row.flag("ends_ending"),
-          row.flag("ends_double"));
+          row.get(BarsRow.KEY_FIFTHS_CONCERT),
+          row.get(BarsRow.KEY_FIFTHS_WRITTEN),
+          row.get(BarsRow.CLEF),
+          row.get(BarsRow.STARTS_REPEAT),
+          row.get(BarsRow.ENDS_REPEAT),
+          row.get(BarsRow.ENDING),
+          row.get(BarsRow.ENDS_ENDING),
+          row.get(BarsRow.ENDS_DOUBLE));
     }
 
     private Staff atConcertPitch() {
@@ -261,24 +271,25 @@ public record SoloLine(
     }
 
     /** The columns that it is made of. */
-    static final List<String> COLUMNS =
+    static final List<Columns> COLUMNS =
         List.of(
-            "onset_num",
-            "onset_den",
-            "end_num",
-            "end_den",
-            "symbol_written",
-            "symbol",
-            "kind",
-            "pitch_classes");
+            ChordsRow.ONSET,
+            ChordsRow.END,
+            ChordsRow.SYMBOL_WRITTEN,
+            ChordsRow.SYMBOL,
+            ChordsRow.KIND,
+            ChordsRow.PITCH_CLASSES);
 
     static ChordSpan of(TableRow row) {
       return new ChordSpan(
-          row.quotient("onset"),
-          row.quotient("end"),
-          row.text("symbol_written"),
-          row.text("symbol"),
-          ChordText.chord(row.text("symbol"), row.text("kind"), row.integers("pitch_classes"))
+          row.quotient(ChordsRow.ONSET),
+          row.quotient(ChordsRow.END),
+          row.get(ChordsRow.SYMBOL_WRITTEN),
+          row.get(ChordsRow.SYMBOL),
+          ChordText.chord(
+                  row.get(ChordsRow.SYMBOL),
+                  row.get(ChordsRow.KIND),
+                  row.get(ChordsRow.PITCH_CLASSES))
               .orElse(null));
     }
   }
@@ -292,15 +303,19 @@ public record SoloLine(
   public record GraceTone(
       Integer beforeNote, String nameWritten, String nameConcert, boolean slashed) {
     /** The columns that it is made of. */
-    static final List<String> COLUMNS =
-        List.of("before_note_index", "name_written", "name_concert", "slashed");
+    static final List<Columns> COLUMNS =
+        List.of(
+            GraceNotesRow.BEFORE_NOTE_INDEX,
+            GraceNotesRow.NAME_WRITTEN,
+            GraceNotesRow.NAME_CONCERT,
+            GraceNotesRow.SLASHED);
 
     static GraceTone of(TableRow row) {
       return new GraceTone(
-          integerOrNull(row, "before_note_index"),
-          row.text("name_written"),
-          row.text("name_concert"),
-          row.flag("slashed"));
+          row.get(GraceNotesRow.BEFORE_NOTE_INDEX),
+          row.get(GraceNotesRow.NAME_WRITTEN),
+          row.get(GraceNotesRow.NAME_CONCERT),
+          row.get(GraceNotesRow.SLASHED));
     }
 
     private GraceTone atConcertPitch() {
@@ -377,42 +392,40 @@ public record SoloLine(
     }
 
     /** The columns that it is made of. */
-    static final List<String> COLUMNS =
+    static final List<Columns> COLUMNS =
         List.of(
-            "note_index",
-            "onset_num",
-            "onset_den",
-            "length_num",
-            "length_den",
-            "midi_written",
-            "midi_concert",
-            "name_written",
-            "name_concert",
-            "degree_role",
-            "in_key",
-            "stretch_index",
-            "resting",
-            "resting_degree",
-            "resting_on_chord_tone");
+            NotesRow.NOTE_INDEX,
+            NotesRow.ONSET,
+            NotesRow.LENGTH,
+            NotesRow.MIDI_WRITTEN,
+            NotesRow.MIDI_CONCERT,
+            NotesRow.NAME_WRITTEN,
+            NotesRow.NAME_CONCERT,
+            NotesRow.DEGREE_ROLE,
+            NotesRow.IN_KEY,
+            NotesRow.STRETCH_INDEX,
+            NotesRow.RESTING,
+            NotesRow.RESTING_DEGREE,
+            NotesRow.RESTING_ON_CHORD_TONE);
 
     static Tone of(TableRow row) {
       return new Tone(
-          row.integer("note_index"),
-          fraction(row, "onset"),
-          fraction(row, "length"),
-          row.integer("midi_written"),
-          row.text("name_written"),
-          row.integer("midi_written") - row.integer("midi_concert"),
-          row.text("name_concert"),
-          row.text("degree_role"),
-          row.flag("in_key"),
-          row.integer("stretch_index"),
-          row.isMissing("resting")
+          row.get(NotesRow.NOTE_INDEX),
+          NotesRow.ONSET.in(row, Fraction::of),
+          NotesRow.LENGTH.in(row, Fraction::of),
+          row.get(NotesRow.MIDI_WRITTEN),
+          row.get(NotesRow.NAME_WRITTEN),
+          row.get(NotesRow.MIDI_WRITTEN) - row.get(NotesRow.MIDI_CONCERT),
+          row.get(NotesRow.NAME_CONCERT),
+          Word.orNull(row.get(NotesRow.DEGREE_ROLE)),
+          row.get(NotesRow.IN_KEY),
+          row.get(NotesRow.STRETCH_INDEX),
+          row.get(NotesRow.RESTING) == null
               ? null
               : new Resting(
-                  row.text("resting"),
-                  row.text("resting_degree"),
-                  row.flag("resting_on_chord_tone")));
+                  Word.orNull(row.get(NotesRow.RESTING)),
+                  row.get(NotesRow.RESTING_DEGREE),
+                  row.get(NotesRow.RESTING_ON_CHORD_TONE)));
     }
 
     private Tone atConcertPitch() {
@@ -445,7 +458,9 @@ public record SoloLine(
       return new LandingMark(
           place,
           phrase,
-          "breath".equals(resting.kind()) ? "phrase-end" : "held",
+          RestingReason.BREATH.word().equals(resting.kind())
+              ? LandingKind.PHRASE_END.word()
+              : LandingKind.HELD.word(),
           resting.degree(),
           resting.onChordTone());
     }
@@ -479,7 +494,7 @@ public record SoloLine(
 
     /** True for the degrees 1 3 5 7 (6) of the chord symbol. */
     public boolean isCoreChordTone() {
-      return "guide-tone".equals(role) || "chord-tone".equals(role);
+      return DegreeRole.GUIDE_TONE.word().equals(role) || DegreeRole.CHORD_TONE.word().equals(role);
     }
   }
 
@@ -522,31 +537,29 @@ public record SoloLine(
     }
 
     /** The columns that it is made of. */
-    static final List<String> COLUMNS =
+    static final List<Columns> COLUMNS =
         List.of(
-            "phrase_index",
-            "first_note_index",
-            "last_note_index",
-            "onset_num",
-            "onset_den",
-            "end_num",
-            "end_den",
-            "first_bar_number",
-            "last_bar_number",
-            "length_bars",
-            "tempo_qpm");
+            PhrasesRow.PHRASE_INDEX,
+            PhrasesRow.FIRST_NOTE_INDEX,
+            PhrasesRow.LAST_NOTE_INDEX,
+            PhrasesRow.ONSET,
+            PhrasesRow.END,
+            PhrasesRow.FIRST_BAR_NUMBER,
+            PhrasesRow.LAST_BAR_NUMBER,
+            PhrasesRow.LENGTH_BARS,
+            PhrasesRow.TEMPO_QPM);
 
     static PhraseSpan of(TableRow row) {
       return new PhraseSpan(
-          row.integer("phrase_index"),
-          row.integer("first_note_index"),
-          row.integer("last_note_index"),
-          row.quotient("onset"),
-          row.quotient("end"),
-          row.text("first_bar_number"),
-          row.text("last_bar_number"),
-          row.number("length_bars"),
-          row.number("tempo_qpm"));
+          row.get(PhrasesRow.PHRASE_INDEX),
+          row.get(PhrasesRow.FIRST_NOTE_INDEX),
+          row.get(PhrasesRow.LAST_NOTE_INDEX),
+          row.quotient(PhrasesRow.ONSET),
+          row.quotient(PhrasesRow.END),
+          row.get(PhrasesRow.FIRST_BAR_NUMBER),
+          row.get(PhrasesRow.LAST_BAR_NUMBER),
+          row.get(PhrasesRow.LENGTH_BARS),
+          row.get(PhrasesRow.TEMPO_QPM));
     }
 
     public int notes() {
@@ -564,16 +577,21 @@ public record SoloLine(
   public record LandingMark(
       int noteIndex, int phraseIndex, String kind, String degree, Boolean chordTone) {
     /** The columns that it is made of. */
-    static final List<String> COLUMNS =
-        List.of("note_index", "phrase_index", "landing_kind", "chord_degree", "core_chord_tone");
+    static final List<Columns> COLUMNS =
+        List.of(
+            LandingsRow.NOTE_INDEX,
+            LandingsRow.PHRASE_INDEX,
+            LandingsRow.LANDING_KIND,
+            LandingsRow.CHORD_DEGREE,
+            LandingsRow.CORE_CHORD_TONE);
 
     static LandingMark of(TableRow row) {
       return new LandingMark(
-          row.integer("note_index"),
-          row.integer("phrase_index"),
-          row.text("landing_kind"),
-          row.text("chord_degree"),
-          row.flag("core_chord_tone"));
+          row.get(LandingsRow.NOTE_INDEX),
+          row.get(LandingsRow.PHRASE_INDEX),
+          row.get(LandingsRow.LANDING_KIND).word(),
+          row.get(LandingsRow.CHORD_DEGREE),
+          row.get(LandingsRow.CORE_CHORD_TONE));
     }
   }
 }

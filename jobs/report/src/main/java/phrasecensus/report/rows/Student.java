@@ -3,6 +3,7 @@ package phrasecensus.report.rows;
 import java.util.Comparator;
 import java.util.List;
 import java.util.Optional;
+import phrasecensus.tables.row.AnswerScope;
 
 /**
  * A student and what the study says of the student's solos.
@@ -35,14 +36,14 @@ public record Student(
   /** The answers of one solo, in the order of the questions. */
   public List<Answer> answers(StudentSolo solo) {
     return answers.stream()
-        .filter(answer -> answer.scope().equals(Answer.SOLO))
+        .filter(answer -> answer.scope() == AnswerScope.SOLO)
         .filter(answer -> answer.soloId().equals(solo.facts().soloId()))
         .toList();
   }
 
   /** The answers of all solos together, in the order of the questions. */
   public List<Answer> answersTogether() {
-    return answers.stream().filter(answer -> answer.scope().equals(Answer.ALL)).toList();
+    return answers.stream().filter(answer -> answer.scope() == AnswerScope.ALL).toList();
   }
 
   /** The solos as lessons follow: those without a date first, then by date and file. */

@@ -17,12 +17,37 @@ import java.util.concurrent.Callable;
 import java.util.concurrent.ConcurrentHashMap;
 import java.util.function.Function;
 import java.util.stream.Stream;
+import phrasecensus.tables.Among;
+import phrasecensus.tables.Columns;
 import phrasecensus.tables.Grouping;
 import phrasecensus.tables.Manifest;
 import phrasecensus.tables.MethodsText;
+import phrasecensus.tables.Row;
 import phrasecensus.tables.StatisticsCatalogue;
+import phrasecensus.tables.Table;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSource;
+import phrasecensus.tables.TextColumn;
+import phrasecensus.tables.row.AnswersRow;
+import phrasecensus.tables.row.BarsRow;
+import phrasecensus.tables.row.ChordsRow;
+import phrasecensus.tables.row.ContextNormsRow;
+import phrasecensus.tables.row.ContrastsRow;
+import phrasecensus.tables.row.DeparturesRow;
+import phrasecensus.tables.row.ExemplarsRow;
+import phrasecensus.tables.row.GraceNotesRow;
+import phrasecensus.tables.row.LandingsRow;
+import phrasecensus.tables.row.MixturesRow;
+import phrasecensus.tables.row.NeighboursRow;
+import phrasecensus.tables.row.NormsRow;
+import phrasecensus.tables.row.NotesRow;
+import phrasecensus.tables.row.PhraseStatisticsRow;
+import phrasecensus.tables.row.PhrasesRow;
+import phrasecensus.tables.row.Role;
+import phrasecensus.tables.row.SensitivityRow;
+import phrasecensus.tables.row.SoloStatisticsRow;
+import phrasecensus.tables.row.SolosRow;
+import phrasecensus.tables.row.TrendsRow;
 
 /**
  * The rows of a study that its report shows. Small tables are read whole. The solos of the corpus
@@ -41,9 +66,6 @@ public final class StudyRows {
 
   /** For fewer solos a thread of their own gains nothing. */
   private static final int LEAST_SOLOS_AT_ONCE = 20;
-
-  private static final String CORPUS = "corpus";
-  private static final String STUDENT = "student";
 
   private final TableSource tables;
   private final Set<String> present;
@@ -97,23 +119,23 @@ public final class StudyRows {
     Set<String> present = manifest.tables().keySet();
     List<Grouping> by = manifest.by().stream().map(Grouping::parse).toList();
     Map<String, List<SoloFacts>> byStudent = new TreeMap<>();
-    for (TableRow row : tables.rows("solos", Map.of("role", STUDENT))) {
+    for (TableRow row : tables.tableRows(SolosRow.TABLE, SolosRow.ROLE.is(Role.STUDENT))) {
       SoloFacts facts = SoloFacts.of(row, by);
       String name = facts.student() == null ? "" : facts.student();
       byStudent.computeIfAbsent(name, any -> new ArrayList<>()).add(facts);
     }
     Map<Group, Map<String, CorpusNorm>> norms = new LinkedHashMap<>();
-    for (TableRow row : tables.rows("norms")) {
+    for (NormsRow row : tables.rows(NormsRow.TABLE)) {
       CorpusNorm norm = CorpusNorm.of(row);
       norms.computeIfAbsent(norm.group(), any -> new LinkedHashMap<>()).put(norm.statistic(), norm);
     }
     List<Contrast> contrasts =
-        present.contains("contrasts")
-            ? tables.rows("contrasts").stream().map(Contrast::of).toList()
+        present.contains(ContrastsRow.TABLE.name())
+            ? tables.rows(ContrastsRow.TABLE).stream().map(Contrast::of).toList()
             : List.of();
     List<RuleNorm> ruleNorms =
-        present.contains("sensitivity")
-            ? tables.rows("sensitivity", Map.of("group_by", Group.ALL.by())).stream()
+        present.contains(SensitivityRow.TABLE.name())
+            ? tables.rows(SensitivityRow.TABLE, SensitivityRow.GROUP_BY.is(Group.ALL.by())).stream()
                 .map(RuleNorm::of)
                 .toList()
             : List.of();
@@ -133,8 +155,8 @@ public final class StudyRows {
 
   /** What phrases end on, context by context; empty in a study without the table. */
   public List<ContextEnd> contextEnds() {
-    return present.contains("context_norms")
-        ? tables.rows("context_norms").stream().map(ContextEnd::of).toList()
+    return present.contains(ContextNormsRow.TABLE.name())
+        ? tables.rows(ContextNormsRow.TABLE).stream().map(ContextEnd::of).toList()
         : List.of();
   }
 
@@ -147,28 +169,33 @@ public final class StudyRows {
       return List.of();
     }
     Map<String, List<Comparison>> comparisons =
-        by(tables, present, "departures", "student", Comparison::of);
+        by(tables, present, DeparturesRow.TABLE, DeparturesRow::student, Comparison::of);
     Map<String, Map<String, Value>> values = new HashMap<>();
-    for (TableRow row : tables.rows("solo_statistics", Map.of("role", STUDENT))) {
+    for (SoloStatisticsRow row :
+        tables.rows(SoloStatisticsRow.TABLE, SoloStatisticsRow.ROLE.is(Role.STUDENT))) {
       values
-          .computeIfAbsent(row.text("solo_id"), any -> new HashMap<>())
-          .put(row.text("statistic"), new Value(row.number("value"), row.integer("n")));
+          .computeIfAbsent(row.soloId(), any -> new HashMap<>())
+          .put(row.statistic(), new Value(row.value(), row.n()));
     }
     Map<String, Map<Integer, Map<String, Value>>> phraseValues = new HashMap<>();
-    for (TableRow row : tables.rows("phrase_statistics", Map.of("role", STUDENT))) {
+    for (PhraseStatisticsRow row :
+        tables.rows(PhraseStatisticsRow.TABLE, PhraseStatisticsRow.ROLE.is(Role.STUDENT))) {
       phraseValues
-          .computeIfAbsent(row.text("solo_id"), any -> new HashMap<>())
-          .computeIfAbsent(row.integer("phrase_index"), any -> new HashMap<>())
-          .put(row.text("statistic"), new Value(row.number("value"), row.integer("n")));
+          .computeIfAbsent(row.soloId(), any -> new HashMap<>())
+          .computeIfAbsent(row.phraseIndex(), any -> new HashMap<>())
+          .put(row.statistic(), new Value(row.value(), row.n()));
     }
     Map<String, List<Neighbour>> neighbours =
-        by(tables, present, "neighbours", "solo_id", Neighbour::of);
+        by(tables, present, NeighboursRow.TABLE, NeighboursRow::soloId, Neighbour::of);
     Map<String, List<Exemplar>> exemplars =
-        by(tables, present, "exemplars", "student", Exemplar::of);
-    Map<String, List<Mixture>> mixtures = by(tables, present, "mixtures", "student", Mixture::of);
-    Map<String, List<Answer>> answers = by(tables, present, "answers", "student", Answer::of);
-    Map<String, List<Trend>> trends = by(tables, present, "trends", "student", Trend::of);
-    Map<String, SoloLine> lines = lines(tables, Map.of("role", Set.of(STUDENT)), concertPitch);
+        by(tables, present, ExemplarsRow.TABLE, ExemplarsRow::student, Exemplar::of);
+    Map<String, List<Mixture>> mixtures =
+        by(tables, present, MixturesRow.TABLE, MixturesRow::student, Mixture::of);
+    Map<String, List<Answer>> answers =
+        by(tables, present, AnswersRow.TABLE, AnswersRow::student, Answer::of);
+    Map<String, List<Trend>> trends =
+        by(tables, present, TrendsRow.TABLE, TrendsRow::student, Trend::of);
+    Map<String, SoloLine> lines = lines(tables, NotesRow.ROLE.is(Role.STUDENT), concertPitch);
     List<Student> students = new ArrayList<>();
     byStudent.forEach(
         (name, solos) -> {
@@ -200,16 +227,16 @@ public final class StudyRows {
     return List.copyOf(students);
   }
 
-  private static <T> Map<String, List<T>> by(
+  private static <R extends Row, T> Map<String, List<T>> by(
       TableSource tables,
       Set<String> present,
-      String table,
-      String column,
-      Function<TableRow, T> reading) {
+      Table<R> table,
+      Function<R, String> key,
+      Function<R, T> reading) {
     Map<String, List<T>> found = new HashMap<>();
-    if (present.contains(table)) {
-      for (TableRow row : tables.rows(table)) {
-        found.computeIfAbsent(row.text(column), any -> new ArrayList<>()).add(reading.apply(row));
+    if (present.contains(table.name())) {
+      for (R row : tables.rows(table)) {
+        found.computeIfAbsent(key.apply(row), any -> new ArrayList<>()).add(reading.apply(row));
       }
     }
     return found;
@@ -217,38 +244,79 @@ public final class StudyRows {
 
   private static <T> Map<String, List<T>> bySolo(
       TableSource tables,
-      String table,
-      Map<String, Set<String>> among,
-      List<String> columns,
+      Table<?> table,
+      TextColumn<String> soloId,
+      Among among,
+      List<Columns> columns,
       Function<TableRow, T> reading) {
-    List<String> asked = new ArrayList<>(columns);
-    asked.add("solo_id");
+    List<Columns> asked = new ArrayList<>(columns);
+    asked.add(soloId);
     Map<String, List<T>> found = new HashMap<>();
     try (Stream<TableRow> rows = tables.stream(table, asked, among)) {
       rows.forEach(
           row ->
               found
-                  .computeIfAbsent(row.text("solo_id"), any -> new ArrayList<>())
+                  .computeIfAbsent(row.get(soloId), any -> new ArrayList<>())
                   .add(reading.apply(row)));
     }
     return found;
   }
 
-  /** What some solos sound like, only the columns read that pictures need. */
+  /**
+   * What some solos sound like, only the columns read that pictures need.
+   *
+   * @param among by role or solo, columns that all of these tables have
+   */
   private static Map<String, SoloLine> lines(
-      TableSource tables, Map<String, Set<String>> among, boolean concertPitch) {
+      TableSource tables, Among among, boolean concertPitch) {
     Map<String, List<SoloLine.BarSpan>> bars =
-        bySolo(tables, "bars", among, SoloLine.BarSpan.COLUMNS, SoloLine.BarSpan::of);
+        bySolo(
+            tables,
+            BarsRow.TABLE,
+            BarsRow.SOLO_ID,
+            among,
+            SoloLine.BarSpan.COLUMNS,
+            SoloLine.BarSpan::of);
     Map<String, List<SoloLine.ChordSpan>> chords =
-        bySolo(tables, "chords", among, SoloLine.ChordSpan.COLUMNS, SoloLine.ChordSpan::of);
+        bySolo(
+            tables,
+            ChordsRow.TABLE,
+            ChordsRow.SOLO_ID,
+            among,
+            SoloLine.ChordSpan.COLUMNS,
+            SoloLine.ChordSpan::of);
     Map<String, List<SoloLine.Tone>> notes =
-        bySolo(tables, "notes", among, SoloLine.Tone.COLUMNS, SoloLine.Tone::of);
+        bySolo(
+            tables,
+            NotesRow.TABLE,
+            NotesRow.SOLO_ID,
+            among,
+            SoloLine.Tone.COLUMNS,
+            SoloLine.Tone::of);
     Map<String, List<SoloLine.PhraseSpan>> phrases =
-        bySolo(tables, "phrases", among, SoloLine.PhraseSpan.COLUMNS, SoloLine.PhraseSpan::of);
+        bySolo(
+            tables,
+            PhrasesRow.TABLE,
+            PhrasesRow.SOLO_ID,
+            among,
+            SoloLine.PhraseSpan.COLUMNS,
+            SoloLine.PhraseSpan::of);
     Map<String, List<SoloLine.LandingMark>> landings =
-        bySolo(tables, "landings", among, SoloLine.LandingMark.COLUMNS, SoloLine.LandingMark::of);
+        bySolo(
+            tables,
+            LandingsRow.TABLE,
+            LandingsRow.SOLO_ID,
+            among,
+            SoloLine.LandingMark.COLUMNS,
+            SoloLine.LandingMark::of);
     Map<String, List<SoloLine.GraceTone>> graceNotes =
-        bySolo(tables, "grace_notes", among, SoloLine.GraceTone.COLUMNS, SoloLine.GraceTone::of);
+        bySolo(
+            tables,
+            GraceNotesRow.TABLE,
+            GraceNotesRow.SOLO_ID,
+            among,
+            SoloLine.GraceTone.COLUMNS,
+            SoloLine.GraceTone::of);
     Map<String, SoloLine> lines = new HashMap<>();
     for (String solo : bars.keySet()) {
       SoloLine line =
@@ -377,21 +445,23 @@ public final class StudyRows {
     Map<String, List<Group>> bySolo = corpus.smallGroups();
     try (Stream<TableRow> rows =
         tables.stream(
-            "solo_statistics",
-            List.of("solo_id", "statistic", "value"),
+            SoloStatisticsRow.TABLE,
+            List.of(
+                SoloStatisticsRow.SOLO_ID, SoloStatisticsRow.STATISTIC, SoloStatisticsRow.VALUE),
             corpus.solos(Group.ALL) <= MOST_VALUES
-                ? Map.of("role", Set.of(CORPUS))
-                : Map.of("solo_id", bySolo.keySet()))) {
-      rows.filter(row -> !row.isMissing("value"))
+                ? SoloStatisticsRow.ROLE.is(Role.CORPUS)
+                : SoloStatisticsRow.SOLO_ID.isOneOf(bySolo.keySet()))) {
+      rows.filter(row -> row.get(SoloStatisticsRow.VALUE) != null)
           .forEach(
               row -> {
-                String statistic = row.text("statistic");
-                for (Group group : bySolo.getOrDefault(row.text("solo_id"), List.of())) {
+                String statistic = row.get(SoloStatisticsRow.STATISTIC);
+                for (Group group :
+                    bySolo.getOrDefault(row.get(SoloStatisticsRow.SOLO_ID), List.of())) {
                   if (isListed(group, statistic)) {
                     values
                         .computeIfAbsent(group, any -> new HashMap<>())
                         .computeIfAbsent(statistic, any -> new ArrayList<>())
-                        .add(row.number("value"));
+                        .add(row.get(SoloStatisticsRow.VALUE));
                   }
                 }
               });
@@ -413,9 +483,9 @@ public final class StudyRows {
     Set<String> missing = new TreeSet<>(soloIds);
     missing.removeAll(corpusFacts.keySet());
     if (!missing.isEmpty()) {
-      for (TableRow row : tables.rows("solos", "solo_id", missing)) {
-        if (CORPUS.equals(row.text("role"))) {
-          corpusFacts.put(row.text("solo_id"), SoloFacts.of(row, by));
+      for (TableRow row : tables.tableRows(SolosRow.TABLE, SolosRow.SOLO_ID.isOneOf(missing))) {
+        if (row.get(SolosRow.ROLE) == Role.CORPUS) {
+          corpusFacts.put(row.get(SolosRow.SOLO_ID), SoloFacts.of(row, by));
         }
       }
     }
@@ -430,7 +500,7 @@ public final class StudyRows {
     if (!missing.isEmpty()) {
       List<Callable<Map<String, SoloLine>>> reading = new ArrayList<>();
       for (Set<String> some : neighbouring(missing)) {
-        reading.add(() -> lines(tables, Map.of("solo_id", some), concertPitch));
+        reading.add(() -> lines(tables, NotesRow.SOLO_ID.isOneOf(some), concertPitch));
       }
       AtOnce.made(reading).forEach(corpusLines::putAll);
     }
@@ -464,18 +534,20 @@ public final class StudyRows {
   private List<PhraseValue> readPhraseValues(Set<String> soloIds, Set<String> statistics) {
     try (Stream<TableRow> rows =
         tables.stream(
-            "phrase_statistics",
-            List.of("phrase_index", "value", "n"),
-            Map.of("solo_id", soloIds, "statistic", statistics))) {
-      return rows.filter(row -> !row.isMissing("value"))
+            PhraseStatisticsRow.TABLE,
+            List.of(
+                PhraseStatisticsRow.PHRASE_INDEX, PhraseStatisticsRow.VALUE, PhraseStatisticsRow.N),
+            PhraseStatisticsRow.SOLO_ID.isOneOf(soloIds),
+            PhraseStatisticsRow.STATISTIC.isOneOf(statistics))) {
+      return rows.filter(row -> row.get(PhraseStatisticsRow.VALUE) != null)
           .map(
               row ->
                   new PhraseValue(
-                      row.text("solo_id"),
-                      row.integer("phrase_index"),
-                      row.text("statistic"),
-                      row.number("value"),
-                      row.integer("n")))
+                      row.get(PhraseStatisticsRow.SOLO_ID),
+                      row.get(PhraseStatisticsRow.PHRASE_INDEX),
+                      row.get(PhraseStatisticsRow.STATISTIC),
+                      row.get(PhraseStatisticsRow.VALUE),
+                      row.get(PhraseStatisticsRow.N)))
           .toList();
     }
   }

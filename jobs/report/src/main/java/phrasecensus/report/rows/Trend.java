@@ -1,6 +1,7 @@
 package phrasecensus.report.rows;
 
-import phrasecensus.tables.TableRow;
+import phrasecensus.tables.row.TrendMovement;
+import phrasecensus.tables.row.TrendsRow;
 
 /**
  * One row of {@code trends}: how a statistic of a student moved over the dates.
@@ -8,8 +9,7 @@ import phrasecensus.tables.TableRow;
  * @param group that it is held against
  * @param dates different dates among the dated solos
  * @param change of the fitted line from the first date to the last; null below three dates
- * @param movement toward-band, away-from-band, stayed-inside, no-clear-movement, too-few-dates or
- *     no-norm
+ * @param movement what was found
  * @param directionOnly true when the movement is stated without an interval
  */
 public record Trend(
@@ -21,24 +21,24 @@ public record Trend(
     String firstDate,
     String lastDate,
     Double change,
-    String movement,
+    TrendMovement movement,
     boolean directionOnly) {
-  static Trend of(TableRow row) {
+  static Trend of(TrendsRow row) {
     return new Trend(
-        row.text("student"),
-        new Group(row.text("group_by"), row.text("group_value")),
-        row.text("statistic"),
-        row.integer("solos"),
-        row.integer("dates"),
-        row.text("first_date"),
-        row.text("last_date"),
-        row.number("change"),
-        row.text("movement"),
-        row.flag("direction_only"));
+        row.student(),
+        new Group(row.groupBy(), row.groupValue()),
+        row.statistic(),
+        row.solos(),
+        row.dates(),
+        row.firstDate(),
+        row.lastDate(),
+        row.change(),
+        row.movement(),
+        row.directionOnly());
   }
 
   /** True when it moved toward the middle band or away from it. */
   public boolean isMovement() {
-    return movement.equals("toward-band") || movement.equals("away-from-band");
+    return movement == TrendMovement.TOWARD_BAND || movement == TrendMovement.AWAY_FROM_BAND;
   }
 }

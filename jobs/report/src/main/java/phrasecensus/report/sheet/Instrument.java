@@ -15,22 +15,37 @@ import phrasecensus.music.pitch.Transposition;
  * General MIDI program. Transpositions and ranges: common practice, no source.
  */
 public enum Instrument {
-  CONCERT("concert pitch", Transposition.NONE, 55, 88, 0, "c", "piano", "vibraphone", "voice"),
+  CONCERT(
+      "concert pitch",
+      Transposition.NONE,
+      55,
+      88,
+      0,
+      "c",
+      "p",
+      "piano",
+      "vib",
+      "vibraphone",
+      "voice"),
   FLUTE("flute", Transposition.NONE, 60, 96, 73),
-  CLARINET("clarinet in B♭", new Transposition(-1, -2, 0), 52, 91, 71, "clarinet", "b♭"),
-  BASS_CLARINET("bass clarinet in B♭", new Transposition(-1, -2, -1), 51, 86, 71, "bass clarinet"),
-  SOPRANO_SAXOPHONE("soprano saxophone", new Transposition(-1, -2, 0), 58, 89, 64, "soprano sax"),
-  ALTO_SAXOPHONE("alto saxophone", new Transposition(-5, -9, 0), 58, 89, 65, "alto sax", "e♭"),
-  TENOR_SAXOPHONE("tenor saxophone", new Transposition(-1, -2, -1), 58, 89, 66, "tenor sax"),
+  CLARINET("clarinet in B♭", new Transposition(-1, -2, 0), 52, 91, 71, "clarinet", "cl", "b♭"),
+  BASS_CLARINET(
+      "bass clarinet in B♭", new Transposition(-1, -2, -1), 51, 86, 71, "bass clarinet", "bcl"),
+  SOPRANO_SAXOPHONE(
+      "soprano saxophone", new Transposition(-1, -2, 0), 58, 89, 64, "soprano sax", "ss"),
+  ALTO_SAXOPHONE(
+      "alto saxophone", new Transposition(-5, -9, 0), 58, 89, 65, "alto sax", "as", "e♭"),
+  TENOR_SAXOPHONE("tenor saxophone", new Transposition(-1, -2, -1), 58, 89, 66, "tenor sax", "ts"),
   BARITONE_SAXOPHONE(
-      "baritone saxophone", new Transposition(-5, -9, -1), 57, 89, 67, "baritone sax"),
-  TRUMPET("trumpet in B♭", new Transposition(-1, -2, 0), 54, 84, 56, "trumpet", "cornet"),
-  FLUGELHORN("flugelhorn in B♭", new Transposition(-1, -2, 0), 54, 81, 56, "flugelhorn"),
+      "baritone saxophone", new Transposition(-5, -9, -1), 57, 89, 67, "baritone sax", "bs"),
+  TRUMPET(
+      "trumpet in B♭", new Transposition(-1, -2, 0), 54, 84, 56, "trumpet", "tp", "cornet", "cor"),
+  FLUGELHORN("flugelhorn in B♭", new Transposition(-1, -2, 0), 54, 81, 56, "flugelhorn", "flg"),
   HORN("horn in F", new Transposition(-4, -7, 0), 54, 79, 60, "horn", "french horn", "f"),
-  TROMBONE("trombone", Transposition.NONE, 40, 70, 57),
+  TROMBONE("trombone", Transposition.NONE, 40, 70, 57, "tb"),
   VIOLIN("violin", Transposition.NONE, 55, 93, 40),
-  GUITAR("guitar", new Transposition(0, 0, -1), 52, 84, 26),
-  DOUBLE_BASS("double bass", new Transposition(0, 0, -1), 40, 67, 32, "bass");
+  GUITAR("guitar", new Transposition(0, 0, -1), 52, 84, 26, "g"),
+  DOUBLE_BASS("double bass", new Transposition(0, 0, -1), 40, 67, 32, "bass", "b");
 
   /** Phrases move by no more, up or down, to lie well. */
   private static final int MOST_OCTAVES = 3;

@@ -12,6 +12,7 @@ import java.util.TreeSet;
 import phrasecensus.music.chord.ChordText;
 import phrasecensus.music.difficulty.Difficulty;
 import phrasecensus.music.difficulty.WrittenNote;
+import phrasecensus.music.midi.Backing;
 import phrasecensus.music.midi.MidiFile;
 import phrasecensus.music.pitch.NoteName;
 import phrasecensus.music.pitch.Pitch;
@@ -29,8 +30,16 @@ import phrasecensus.music.score.TempoChange;
 import phrasecensus.music.time.Fraction;
 import phrasecensus.report.wording.FileText;
 import phrasecensus.tables.InputException;
+import phrasecensus.tables.Table;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSource;
+import phrasecensus.tables.TextColumn;
+import phrasecensus.tables.row.BarsRow;
+import phrasecensus.tables.row.CentreMode;
+import phrasecensus.tables.row.ChordsRow;
+import phrasecensus.tables.row.NotesRow;
+import phrasecensus.tables.row.PhrasesRow;
+import phrasecensus.tables.row.TonalCentresRow;
 
 /**
  * The music of a sheet: phrases one after the other, each from the first to the last bar in which
@@ -82,14 +91,12 @@ public record Sheet(
     Maker maker = new Maker(setting);
     Set<String> ids = new TreeSet<>();
     phrases.forEach(phrase -> ids.add(phrase.solo().soloId()));
-    Map<String, Map<String, List<TableRow>>> rows = new HashMap<>();
-    for (String table : List.of("bars", "chords", "notes", "phrases", "tonal_centres")) {
-      for (TableRow row : tables.rows(table, "solo_id", ids)) {
-        rows.computeIfAbsent(row.text("solo_id"), any -> new HashMap<>())
-            .computeIfAbsent(table, any -> new ArrayList<>())
-            .add(row);
-      }
-    }
+    Map<String, Map<Table<?>, List<TableRow>>> rows = new HashMap<>();
+    collect(tables, BarsRow.TABLE, BarsRow.SOLO_ID, ids, rows);
+    collect(tables, ChordsRow.TABLE, ChordsRow.SOLO_ID, ids, rows);
+    collect(tables, NotesRow.TABLE, NotesRow.SOLO_ID, ids, rows);
+    collect(tables, PhrasesRow.TABLE, PhrasesRow.SOLO_ID, ids, rows);
+    collect(tables, TonalCentresRow.TABLE, TonalCentresRow.SOLO_ID, ids, rows);
     for (SheetPhrase phrase : phrases) {
       if (maker.phrases.size() < setting.most()) {
         maker.add(phrase, rows.getOrDefault(phrase.solo().soloId(), Map.of()));
@@ -102,6 +109,19 @@ public record Sheet(
               + ". Choose another instrument or level.");
     }
     return maker.sheet(title);
+  }
+
+  private static void collect(
+      TableSource tables,
+      Table<?> table,
+      TextColumn<String> soloId,
+      Set<String> ids,
+      Map<String, Map<Table<?>, List<TableRow>>> rows) {
+    for (TableRow row : tables.tableRows(table, soloId.isOneOf(ids))) {
+      rows.computeIfAbsent(row.get(soloId), any -> new HashMap<>())
+          .computeIfAbsent(table, any -> new ArrayList<>())
+          .add(row);
+    }
   }
 
   /**
@@ -154,17 +174,35 @@ public record Sheet(
     return captions;
   }
 
-  /** What it sounds like, without swing. */
+  /**
+   * What it sounds like, without swing: the line, its chords and bass, a marker at each caption.
+   */
   public byte[] midi(String title, Instrument instrument) {
+    List<MidiFile.Signature> signatures = new ArrayList<>();
+    String metre = "";
+    for (Bar bar : solo.bars()) {
+      if (!bar.metre().text().equals(metre) && bar.metre().text().matches("[0-9]+/[0-9]+")) {
+        String[] both = bar.metre().text().split("/");
+        signatures.add(
+            new MidiFile.Signature(
+                bar.onset(), Integer.parseInt(both[0]), Integer.parseInt(both[1])));
+      }
+      metre = bar.metre().text();
+    }
+    List<MidiFile.Marker> markers = new ArrayList<>();
+    captions().forEach((at, text) -> markers.add(new MidiFile.Marker(at, text)));
     return MidiFile.of(
         title,
         instrument.program(),
         solo.tempi().stream()
             .map(tempo -> new MidiFile.Tempo(tempo.onset(), tempo.quartersPerMinute()))
             .toList(),
+        signatures,
+        markers,
         solo.notes().stream()
             .map(note -> new MidiFile.Sound(note.onset(), note.length(), note.midi()))
             .toList(),
+        Backing.parts(solo.chords(), Fraction.ZERO, solo.length()),
         MidiFile.Feel.STRAIGHT);
   }
 
@@ -198,27 +236,24 @@ public record Sheet(
      */
     private record Move(Transposition by, Integer fifths, String key) {}
 
-    private static Fraction fraction(TableRow row, String stem) {
-      return Fraction.of(row.longInteger(stem + "_num"), row.longInteger(stem + "_den"));
-    }
-
     /** Adds a phrase in all its keys, or in none where one of them does not suit. */
-    void add(SheetPhrase phrase, Map<String, List<TableRow>> rows) {
+    void add(SheetPhrase phrase, Map<Table<?>, List<TableRow>> rows) {
       TableRow span =
-          rows.getOrDefault("phrases", List.of()).stream()
-              .filter(row -> row.integer("phrase_index") == phrase.phraseIndex())
+          rows.getOrDefault(PhrasesRow.TABLE, List.of()).stream()
+              .filter(row -> row.get(PhrasesRow.PHRASE_INDEX) == phrase.phraseIndex())
               .findFirst()
               .orElseThrow(
                   () ->
                       new InputException(
                           "Cannot write the sheet: the tables of the study do not fit together."
                               + " Make the study again."));
-      Fraction onset = fraction(span, "onset");
-      Fraction end = fraction(span, "end");
+      Fraction onset = PhrasesRow.ONSET.in(span, Fraction::of);
+      Fraction end = PhrasesRow.END.in(span, Fraction::of);
       List<TableRow> inside = new ArrayList<>();
-      for (TableRow bar : rows.getOrDefault("bars", List.of())) {
-        Fraction barOnset = fraction(bar, "onset");
-        if (barOnset.isBefore(end) && barOnset.plus(fraction(bar, "length")).isAfter(onset)) {
+      for (TableRow bar : rows.getOrDefault(BarsRow.TABLE, List.of())) {
+        Fraction barOnset = BarsRow.ONSET.in(bar, Fraction::of);
+        if (barOnset.isBefore(end)
+            && barOnset.plus(BarsRow.LENGTH.in(bar, Fraction::of)).isAfter(onset)) {
           inside.add(bar);
         }
       }
@@ -242,7 +277,7 @@ public record Sheet(
 
     /** Why a phrase does not suit the player; null where it does. */
     private SheetSetting.LeftOut unsuitable(
-        Move move, TableRow bar, TableRow span, Map<String, List<TableRow>> rows) {
+        Move move, TableRow bar, TableRow span, Map<Table<?>, List<TableRow>> rows) {
       int octaves = octaves(move, span, rows);
       if (outside(move, octaves, span, rows) > 0) {
         return SheetSetting.LeftOut.OUT_OF_RANGE;
@@ -252,49 +287,49 @@ public record Sheet(
       }
       Transposition written = instrument.transposition().inverse();
       List<WrittenNote> line = new ArrayList<>();
-      for (TableRow row : rows.getOrDefault("notes", List.of())) {
+      for (TableRow row : rows.getOrDefault(NotesRow.TABLE, List.of())) {
         if (isOf(row, span)) {
           line.add(
               new WrittenNote(
-                  fraction(row, "length"),
+                  NotesRow.LENGTH.in(row, Fraction::of),
                   written
-                      .sounding(move.by().sounding(pitch(row.text("name_concert"))))
+                      .sounding(move.by().sounding(pitch(row.get(NotesRow.NAME_CONCERT))))
                       .withoutDoubles()));
         }
       }
       int signature =
           move.fifths() != null
               ? move.fifths() + written.fifths()
-              : bar.isMissing("key_fifths_concert")
+              : bar.get(BarsRow.KEY_FIFTHS_CONCERT) == null
                   ? 0
-                  : bar.integer("key_fifths_concert") + move.by().fifths() + written.fifths();
+                  : bar.get(BarsRow.KEY_FIFTHS_CONCERT) + move.by().fifths() + written.fifths();
       return Difficulty.of(line, signature).level() > setting.level()
           ? SheetSetting.LeftOut.TOO_HARD
           : null;
     }
 
     /** Every key in which the phrase comes; empty where it has no tonal centre to move from. */
-    private List<Move> moves(TableRow bar, TableRow span, Map<String, List<TableRow>> rows) {
+    private List<Move> moves(TableRow bar, TableRow span, Map<Table<?>, List<TableRow>> rows) {
       if (setting.keys() == SheetSetting.Keys.OF_TUNE) {
         return List.of(new Move(respelling(bar, span, rows), null, ""));
       }
-      Fraction end = fraction(span, "end");
+      Fraction end = PhrasesRow.END.in(span, Fraction::of);
       TableRow centre = null;
-      for (TableRow row : rows.getOrDefault("tonal_centres", List.of())) {
-        if (fraction(row, "onset").isBefore(end)) {
+      for (TableRow row : rows.getOrDefault(TonalCentresRow.TABLE, List.of())) {
+        if (TonalCentresRow.ONSET.in(row, Fraction::of).isBefore(end)) {
           centre = row;
         }
       }
-      if (centre == null || centre.isMissing("tonic_pc")) {
+      if (centre == null || centre.get(TonalCentresRow.TONIC_PC) == null) {
         return List.of();
       }
-      boolean minor = centre.text("mode").equals("minor");
-      int own = centre.integer("tonic_pc");
+      boolean minor = centre.get(TonalCentresRow.MODE) == CentreMode.MINOR;
+      int own = centre.get(TonalCentresRow.TONIC_PC);
       int from = signature(own, minor);
       double spelled =
-          rows.getOrDefault("notes", List.of()).stream()
+          rows.getOrDefault(NotesRow.TABLE, List.of()).stream()
               .filter(row -> isOf(row, span))
-              .mapToInt(row -> pitch(row.text("name_concert")).name().fifths())
+              .mapToInt(row -> pitch(row.get(NotesRow.NAME_CONCERT)).name().fifths())
               .average()
               .orElse(from + 2.0);
       // The notes tell whether the tune is spelled in sharps or flats; see respelling.
@@ -338,11 +373,12 @@ public record Sheet(
         Move move,
         List<TableRow> inside,
         TableRow span,
-        Map<String, List<TableRow>> rows) {
+        Map<Table<?>, List<TableRow>> rows) {
       TableRow first = inside.get(0);
       TableRow last = inside.get(inside.size() - 1);
-      Fraction from = fraction(first, "onset");
-      Fraction to = fraction(last, "onset").plus(fraction(last, "length"));
+      Fraction from = BarsRow.ONSET.in(first, Fraction::of);
+      Fraction to =
+          BarsRow.ONSET.in(last, Fraction::of).plus(BarsRow.LENGTH.in(last, Fraction::of));
       Fraction shift = reached.minus(from);
       int octaves = octaves(move, span, rows);
       stretches.add(
@@ -352,12 +388,12 @@ public record Sheet(
               caption(phrases.size(), phrase, span, octaves, move.key()),
               false));
       addKey(first, move);
-      if (!span.isMissing("tempo_qpm")) {
-        addTempo(span.number("tempo_qpm"));
+      if (span.get(PhrasesRow.TEMPO_QPM) != null) {
+        addTempo(span.get(PhrasesRow.TEMPO_QPM));
       }
       addBars(inside, shift);
       addChords(rows, from, to, shift, move.by());
-      for (TableRow row : rows.getOrDefault("notes", List.of())) {
+      for (TableRow row : rows.getOrDefault(NotesRow.TABLE, List.of())) {
         if (isOf(row, span)) {
           // Spelled for the reader first; what sounds is named from that, so that the interval
           // between the two stays that of the instrument.
@@ -367,10 +403,10 @@ public record Sheet(
                   .inverse()
                   .sounding(
                       new Transposition(0, 0, octaves)
-                          .sounding(move.by().sounding(pitch(row.text("name_concert")))))
+                          .sounding(move.by().sounding(pitch(row.get(NotesRow.NAME_CONCERT)))))
                   .withoutDoubles();
-          Fraction length = fraction(row, "length");
-          Fraction at = fraction(row, "onset").plus(shift);
+          Fraction length = NotesRow.LENGTH.in(row, Fraction::of);
+          Fraction at = NotesRow.ONSET.in(row, Fraction::of).plus(shift);
           notes.add(
               new Note(
                   notes.size(),
@@ -410,10 +446,10 @@ public record Sheet(
             new Bar(
                 bars.size(),
                 String.valueOf(bars.size() + 1),
-                fraction(bar, "onset").plus(shift),
-                fraction(bar, "length"),
-                Metre.named(bar.text("metre")),
-                fraction(bar, "metrical_offset"),
+                BarsRow.ONSET.in(bar, Fraction::of).plus(shift),
+                BarsRow.LENGTH.in(bar, Fraction::of),
+                Metre.named(bar.get(BarsRow.METRE)),
+                BarsRow.METRICAL_OFFSET.in(bar, Fraction::of),
                 false));
       }
     }
@@ -431,8 +467,8 @@ public record Sheet(
         int number, SheetPhrase phrase, TableRow span, int octaves, String key) {
       String title = FileText.printable(phrase.solo().title());
       String performer = FileText.printable(phrase.solo().performer());
-      String firstBar = FileText.printable(span.text("first_bar_number"));
-      String lastBar = FileText.printable(span.text("last_bar_number"));
+      String firstBar = FileText.printable(span.get(PhrasesRow.FIRST_BAR_NUMBER));
+      String lastBar = FileText.printable(span.get(PhrasesRow.LAST_BAR_NUMBER));
       String moved =
           octaves == 0
               ? ""
@@ -449,17 +485,17 @@ public record Sheet(
 
     /** Keeps written key signatures within six accidentals by spelling the phrase anew. */
     private Transposition respelling(
-        TableRow bar, TableRow span, Map<String, List<TableRow>> rows) {
+        TableRow bar, TableRow span, Map<Table<?>, List<TableRow>> rows) {
       int moved = instrument.transposition().inverse().fifths();
       double fifths;
-      if (!bar.isMissing("key_fifths_concert")) {
-        fifths = bar.integer("key_fifths_concert") + moved;
+      if (bar.get(BarsRow.KEY_FIFTHS_CONCERT) != null) {
+        fifths = bar.get(BarsRow.KEY_FIFTHS_CONCERT) + moved;
       } else {
         // Without a signature the notes themselves tell; C major lies two fifths above its tonic.
         fifths =
-            rows.getOrDefault("notes", List.of()).stream()
+            rows.getOrDefault(NotesRow.TABLE, List.of()).stream()
                     .filter(row -> isOf(row, span))
-                    .mapToInt(row -> pitch(row.text("name_concert")).name().fifths())
+                    .mapToInt(row -> pitch(row.get(NotesRow.NAME_CONCERT)).name().fifths())
                     .average()
                     .orElse(0)
                 + moved
@@ -471,12 +507,13 @@ public record Sheet(
     }
 
     private static boolean isOf(TableRow note, TableRow span) {
-      int index = note.integer("note_index");
-      return index >= span.integer("first_note_index") && index <= span.integer("last_note_index");
+      int index = note.get(NotesRow.NOTE_INDEX);
+      return index >= span.get(PhrasesRow.FIRST_NOTE_INDEX)
+          && index <= span.get(PhrasesRow.LAST_NOTE_INDEX);
     }
 
     /** The octaves by which the phrase moves to lie best for the instrument, as few as possible. */
-    private int octaves(Move move, TableRow span, Map<String, List<TableRow>> rows) {
+    private int octaves(Move move, TableRow span, Map<Table<?>, List<TableRow>> rows) {
       int best = 0;
       long least = Long.MAX_VALUE;
       for (int octaves : new int[] {0, 1, -1, 2, -2, 3, -3}) {
@@ -490,13 +527,14 @@ public record Sheet(
     }
 
     /** Semitones by which its notes lie outside the range, added up. */
-    private long outside(Move move, int octaves, TableRow span, Map<String, List<TableRow>> rows) {
+    private long outside(
+        Move move, int octaves, TableRow span, Map<Table<?>, List<TableRow>> rows) {
       int moved =
           instrument.transposition().inverse().semitones() + move.by().semitones() + 12 * octaves;
       long outside = 0;
-      for (TableRow row : rows.getOrDefault("notes", List.of())) {
+      for (TableRow row : rows.getOrDefault(NotesRow.TABLE, List.of())) {
         if (isOf(row, span)) {
-          outside += setting.outside(row.integer("midi_concert") + moved);
+          outside += setting.outside(row.get(NotesRow.MIDI_CONCERT) + moved);
         }
       }
       return outside;
@@ -505,11 +543,11 @@ public record Sheet(
     private void addKey(TableRow bar, Move move) {
       int moved = instrument.transposition().fifths();
       // Without a signature nothing is known of the key, and the player's page has none either.
-      boolean unknown = move.fifths() == null && bar.isMissing("key_fifths_concert");
+      boolean unknown = move.fifths() == null && bar.get(BarsRow.KEY_FIFTHS_CONCERT) == null;
       int concert =
           move.fifths() != null
               ? move.fifths()
-              : unknown ? moved : bar.integer("key_fifths_concert") + move.by().fifths();
+              : unknown ? moved : bar.get(BarsRow.KEY_FIFTHS_CONCERT) + move.by().fifths();
       int written = concert - moved;
       KeyChange last = keys.isEmpty() ? null : keys.get(keys.size() - 1);
       boolean changes = last == null ? !unknown : last.concertFifths() != concert;
@@ -527,16 +565,19 @@ public record Sheet(
     }
 
     private void addChords(
-        Map<String, List<TableRow>> rows,
+        Map<Table<?>, List<TableRow>> rows,
         Fraction from,
         Fraction to,
         Fraction shift,
         Transposition respelled) {
-      for (TableRow row : rows.getOrDefault("chords", List.of())) {
-        Fraction onset = Fraction.larger(from, fraction(row, "onset"));
-        Fraction end = Fraction.smaller(to, fraction(row, "end"));
+      for (TableRow row : rows.getOrDefault(ChordsRow.TABLE, List.of())) {
+        Fraction onset = Fraction.larger(from, ChordsRow.ONSET.in(row, Fraction::of));
+        Fraction end = Fraction.smaller(to, ChordsRow.END.in(row, Fraction::of));
         if (onset.isBefore(end)) {
-          ChordText.chord(row.text("symbol"), row.text("kind"), row.integers("pitch_classes"))
+          ChordText.chord(
+                  row.get(ChordsRow.SYMBOL),
+                  row.get(ChordsRow.KIND),
+                  row.get(ChordsRow.PITCH_CLASSES))
               .map(
                   chord ->
                       chord

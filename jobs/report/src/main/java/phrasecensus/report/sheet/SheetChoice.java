@@ -20,6 +20,13 @@ import phrasecensus.tables.ColumnType;
 import phrasecensus.tables.InputException;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSource;
+import phrasecensus.tables.row.LandingKind;
+import phrasecensus.tables.row.LandingsRow;
+import phrasecensus.tables.row.NormsRow;
+import phrasecensus.tables.row.PhraseStatisticsRow;
+import phrasecensus.tables.row.PhrasesRow;
+import phrasecensus.tables.row.Role;
+import phrasecensus.tables.row.SolosRow;
 
 /**
  * Chooses phrases of the corpus by a statistic: those nearest to the middle of the range that is
@@ -27,7 +34,8 @@ import phrasecensus.tables.TableSource;
  * give the same phrases.
  */
 public final class SheetChoice {
-  private static final Map<String, Set<String>> CORPUS = Map.of("role", Set.of("corpus"));
+  private static final Map<String, Set<String>> CORPUS =
+      Map.of(SolosRow.ROLE.name(), Set.of(Role.CORPUS.word()));
   private static final int FEWEST_NOTES = 3;
 
   private final TableSource tables;
@@ -89,31 +97,40 @@ public final class SheetChoice {
   private Chosen chosen() {
     findRange();
     checkGroup();
-    List<String> columns = new ArrayList<>(List.of("solo_id"));
+    List<String> columns = new ArrayList<>(List.of(SolosRow.SOLO_ID.name()));
     if (!request.group().isEmpty()) {
       columns.add(request.group());
     }
-    try (Stream<TableRow> solos = tables.stream("solos", columns, CORPUS);
+    try (Stream<TableRow> solos = tables.stream(SolosRow.TABLE.name(), columns, CORPUS);
         SoloBySolo phrases =
             SoloBySolo.of(
-                tables, "phrases", List.of("phrase_index", "first_note_index", "last_note_index"));
+                tables,
+                PhrasesRow.TABLE,
+                PhrasesRow.SOLO_ID,
+                PhrasesRow.ROLE,
+                List.of(
+                    PhrasesRow.PHRASE_INDEX,
+                    PhrasesRow.FIRST_NOTE_INDEX,
+                    PhrasesRow.LAST_NOTE_INDEX));
         SoloBySolo landings =
             SoloBySolo.of(
                 tables,
-                "landings",
-                List.of("phrase_index", "chord_degree"),
-                "landing_kind",
-                "phrase-end");
+                LandingsRow.TABLE,
+                LandingsRow.SOLO_ID,
+                LandingsRow.ROLE,
+                List.of(LandingsRow.PHRASE_INDEX, LandingsRow.CHORD_DEGREE),
+                LandingsRow.LANDING_KIND.is(LandingKind.PHRASE_END));
         SoloBySolo values =
             SoloBySolo.of(
                 tables,
-                "phrase_statistics",
-                List.of("phrase_index", "value"),
-                "statistic",
-                request.statistic().key())) {
+                PhraseStatisticsRow.TABLE,
+                PhraseStatisticsRow.SOLO_ID,
+                PhraseStatisticsRow.ROLE,
+                List.of(PhraseStatisticsRow.PHRASE_INDEX, PhraseStatisticsRow.VALUE),
+                PhraseStatisticsRow.STATISTIC.is(request.statistic().key()))) {
       solos.forEach(
           solo -> {
-            String soloId = solo.text("solo_id");
+            String soloId = solo.get(SolosRow.SOLO_ID);
             List<TableRow> ofPhrases = phrases.of(soloId);
             List<TableRow> ofLandings = landings.of(soloId);
             List<TableRow> ofValues = values.of(soloId);
@@ -138,7 +155,7 @@ public final class SheetChoice {
     Set<String> soloIds = new TreeSet<>();
     chosen.forEach(each -> soloIds.add(each.soloId()));
     Map<String, SoloFacts> facts = new HashMap<>();
-    tables.rows("solos", "solo_id", soloIds).stream()
+    tables.tableRows(SolosRow.TABLE, SolosRow.SOLO_ID.isOneOf(soloIds)).stream()
         .map(SoloFacts::of)
         .forEach(solo -> facts.put(solo.soloId(), solo));
     return new Chosen(
@@ -165,12 +182,12 @@ public final class SheetChoice {
     double middle = (low + high) / 2;
     List<Found> own = new ArrayList<>();
     for (TableRow row : values) {
-      int phrase = row.integer("phrase_index");
-      if (!row.isMissing("value")
+      int phrase = row.get(PhraseStatisticsRow.PHRASE_INDEX);
+      if (row.get(PhraseStatisticsRow.VALUE) != null
           && notes.getOrDefault(phrase, 0) >= FEWEST_NOTES
           && (request.lastNote().isEmpty()
               || request.lastNote().contains(lastDegrees.getOrDefault(phrase, "")))) {
-        double value = row.number("value");
+        double value = row.get(PhraseStatisticsRow.VALUE);
         Found found =
             new Found(soloId, phrase, value, Math.abs(value - middle), lastDegrees.get(phrase));
         if (closest == null || found.distance() < closest.distance()) {
@@ -202,7 +219,7 @@ public final class SheetChoice {
       return;
     }
     CorpusNorm norm =
-        tables.rows("norms").stream()
+        tables.rows(NormsRow.TABLE).stream()
             .map(CorpusNorm::of)
             .filter(each -> each.statistic().equals(request.statistic().key()))
             .filter(each -> each.group().equals(Group.ALL))
@@ -225,7 +242,7 @@ public final class SheetChoice {
   private void checkGroup() {
     boolean column =
         request.group().isEmpty()
-            || tables.first("solos", 1).stream()
+            || tables.first(SolosRow.TABLE.name(), 1).stream()
                 .flatMap(solo -> solo.schema().columns().stream())
                 .anyMatch(
                     each ->
@@ -263,8 +280,8 @@ public final class SheetChoice {
     Map<Integer, Integer> notes = new HashMap<>();
     for (TableRow row : phrases) {
       notes.put(
-          row.integer("phrase_index"),
-          row.integer("last_note_index") - row.integer("first_note_index") + 1);
+          row.get(PhrasesRow.PHRASE_INDEX),
+          row.get(PhrasesRow.LAST_NOTE_INDEX) - row.get(PhrasesRow.FIRST_NOTE_INDEX) + 1);
     }
     return notes;
   }
@@ -273,8 +290,8 @@ public final class SheetChoice {
   private static Map<Integer, String> lastDegrees(List<TableRow> landings) {
     Map<Integer, String> degrees = new HashMap<>();
     for (TableRow row : landings) {
-      if (row.text("chord_degree") != null) {
-        degrees.put(row.integer("phrase_index"), row.text("chord_degree"));
+      if (row.get(LandingsRow.CHORD_DEGREE) != null) {
+        degrees.put(row.get(LandingsRow.PHRASE_INDEX), row.get(LandingsRow.CHORD_DEGREE));
       }
     }
     return degrees;

@@ -154,6 +154,6 @@ public record ClassPage(
     String shape = answer.isMet() ? "circle" : answer.isNotYet() ? "diamond" : "square";
     String style = answer.isMet() ? "student full" : answer.isNotYet() ? "student open" : "untold";
     return new Sign(
-        shape, style, Text.of("class.sign", label, Text.of("class." + answer.verdict())));
+        shape, style, Text.of("class.sign", label, Text.of("class." + answer.verdict().word())));
   }
 }

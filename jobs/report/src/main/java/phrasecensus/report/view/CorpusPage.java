@@ -29,6 +29,7 @@ import phrasecensus.tables.Manifest;
 import phrasecensus.tables.ProblemKinds;
 import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
+import phrasecensus.tables.row.NormShown;
 
 /**
  * The page of the corpus.
@@ -344,7 +345,7 @@ public record CorpusPage(
     private List<String> row(
         StatisticDefinition definition, CorpusNorm norm, String name, List<Double> values) {
       String note =
-          CorpusNorm.Shown.LIST == norm.shown() || norm.shown() == CorpusNorm.Shown.MEDIAN
+          NormShown.LIST == norm.shown() || norm.shown() == NormShown.MEDIAN
               ? wording.norm(definition, norm, values)
               : Wording.caution(norm);
       return List.of(

@@ -86,7 +86,8 @@ public record SheetPage(Shell shell, String title, String how, List<Part> parts,
                   player.program(),
                   line,
                   notes,
-                  sheet.solo().tempoAt(from).orElse(null))));
+                  sheet.solo().tempoAt(from).orElse(null),
+                  null)));
     }
     return parts;
   }

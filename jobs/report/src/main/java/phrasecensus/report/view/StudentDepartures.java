@@ -18,6 +18,7 @@ import phrasecensus.report.wording.Text;
 import phrasecensus.report.wording.Wording;
 import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
+import phrasecensus.tables.row.DepartureVerdict;
 
 /**
  * The part of a student's page that says where the solos stand apart from the corpus. Drawn is only
@@ -82,8 +83,8 @@ public record StudentDepartures(
 
   /** True where a departure is worth a picture: it is clear, or described and not small. */
   static boolean isShown(Comparison comparison) {
-    return comparison.verdict().isOutside()
-        || comparison.verdict() == Comparison.Verdict.DESCRIBED
+    return comparison.isOutside()
+        || comparison.verdict() == DepartureVerdict.DESCRIBED
             && comparison.delta().isKnown()
             && (comparison.delta().hasEnds()
                 ? comparison.delta().low() > 0 || comparison.delta().high() < 0

@@ -23,6 +23,8 @@ import phrasecensus.report.wording.MusicText;
 import phrasecensus.report.wording.Text;
 import phrasecensus.report.wording.Wording;
 import phrasecensus.tables.StatisticDefinition;
+import phrasecensus.tables.row.DepartureVerdict;
+import phrasecensus.tables.row.ReferenceReason;
 
 /** A student beside the group of the corpus that the pages compare with. */
 final class StudentFigures {
@@ -82,7 +84,7 @@ final class StudentFigures {
     List<String> sentences = new ArrayList<>();
     first
         .map(Comparison::referenceReason)
-        .filter(reason -> reason != Comparison.Reason.NO_GROUPS)
+        .filter(reason -> reason != ReferenceReason.NO_GROUPS)
         .ifPresent(
             reason ->
                 sentences.add(
@@ -145,7 +147,7 @@ final class StudentFigures {
         .stream()
             .filter(c -> soloId.isEmpty() || c.soloId().equals(soloId))
             .filter(c -> c.group().equals(group) && c.isBesideBand())
-            .filter(c -> c.verdict() == Comparison.Verdict.INSIDE)
+            .filter(c -> c.verdict() == DepartureVerdict.INSIDE)
             .sorted(Comparator.comparing(Comparison::pValue).thenComparing(Comparison::statistic))
             .forEach(
                 c ->

@@ -13,6 +13,7 @@ import phrasecensus.report.rows.SoloFacts;
 import phrasecensus.report.rows.Trend;
 import phrasecensus.report.rows.Value;
 import phrasecensus.tables.StatisticDefinition;
+import phrasecensus.tables.row.DepartureVerdict;
 
 /**
  * Sentences about values. They say where a value lies in this corpus and how much it rests on, and
@@ -80,7 +81,7 @@ public final class Wording {
                     + (comparison.fewPhrases() ? Text.of("answer.from-few-phrases") : ""));
         case INSIDE, UNRELIABLE -> unclear.add(standing.definition().name());
         case DESCRIBED, TOO_LITTLE, NO_NORM, CONSTANT -> {
-          String reason = Text.of("answer." + word(comparison.verdict()));
+          String reason = Text.of("answer." + comparison.verdict().word());
           if (!reasons.contains(reason)) {
             reasons.add(reason);
           }
@@ -105,10 +106,6 @@ public final class Wording {
     return sentences.isEmpty() ? Text.of("answer.none") : String.join(" ", sentences);
   }
 
-  private static String word(Comparison.Verdict verdict) {
-    return verdict.name().toLowerCase(Locale.ROOT).replace('_', '-');
-  }
-
   private static String place(List<Standing> standings) {
     return Text.of(
         standings.get(0).comparison().group().isWholeCorpus() ? "this.corpus" : "this.group");
@@ -127,9 +124,9 @@ public final class Wording {
     if (comparison.value() == null) {
       return Text.of("where.undefined");
     }
-    if (comparison.verdict() == Comparison.Verdict.TOO_LITTLE || comparison.below() == null) {
+    if (comparison.verdict() == DepartureVerdict.TOO_LITTLE || comparison.below() == null) {
       return Text.of(
-          comparison.verdict() == Comparison.Verdict.TOO_LITTLE
+          comparison.verdict() == DepartureVerdict.TOO_LITTLE
               ? "where.too-little"
               : "where.no-solos");
     }
@@ -396,15 +393,15 @@ public final class Wording {
     String beside = beside(trend.group());
     String words =
         switch (trend.movement()) {
-          case "toward-band" -> "Moved toward the middle half of " + beside;
-          case "away-from-band" -> "Moved away from the middle half of " + beside;
-          case "stayed-inside" -> "Stayed inside the middle half of " + beside;
-          case "too-few-dates" ->
+          case TOWARD_BAND -> "Moved toward the middle half of " + beside;
+          case AWAY_FROM_BAND -> "Moved away from the middle half of " + beside;
+          case STAYED_INSIDE -> "Stayed inside the middle half of " + beside;
+          case TOO_FEW_DATES ->
               "Too few dates with enough music to tell a movement ("
                   + numbers.count(trend.dates())
                   + " of the three it takes)";
-          case "no-norm" -> Wording.capitalised(beside) + " is too small for a middle half";
-          default -> "No clear movement";
+          case NO_NORM -> Wording.capitalised(beside) + " is too small for a middle half";
+          case NO_CLEAR_MOVEMENT -> "No clear movement";
         };
     return trend.directionOnly() ? words + " (the direction is clear, its size is not)" : words;
   }
@@ -459,7 +456,7 @@ public final class Wording {
     StatisticDefinition definition = standing.definition();
     Comparison comparison = standing.comparison();
     List<String> sentences = new ArrayList<>();
-    if (comparison.verdict() == Comparison.Verdict.DESCRIBED) {
+    if (comparison.verdict() == DepartureVerdict.DESCRIBED) {
       sentences.add(
           Text.of(
               "sure.described",
@@ -470,11 +467,11 @@ public final class Wording {
     } else {
       sentences.add(
           Text.of(
-              comparison.verdict().isOutside() ? "sure.clear" : "sure.unclear",
+              comparison.isOutside() ? "sure.clear" : "sure.unclear",
               counted(comparison.tests(), "figure"),
               atMost(comparison.pAdjusted())));
     }
-    if (comparison.fewPhrases() && comparison.verdict().isOutside()) {
+    if (comparison.fewPhrases() && comparison.isOutside()) {
       sentences.add(Text.of("sure.few-phrases"));
     }
     if (comparison.usual().hasEnds()) {
@@ -500,7 +497,7 @@ public final class Wording {
           .append(" of 100 such pairs the student's has the ")
           .append(higher ? "higher" : "lower")
           .append(" value");
-      ends(comparison.delta(), higher, comparison.verdict() == Comparison.Verdict.DESCRIBED, text);
+      ends(comparison.delta(), higher, comparison.verdict() == DepartureVerdict.DESCRIBED, text);
       text.append(". ");
     }
     return text.toString().strip();
@@ -551,7 +548,7 @@ public final class Wording {
 
   /** The same in a table cell. */
   public String chanceFinds(Comparison comparison) {
-    if (comparison.verdict() == Comparison.Verdict.UNRELIABLE) {
+    if (comparison.verdict() == DepartureVerdict.UNRELIABLE) {
       return Text.of("chance.few-phrases");
     }
     return chanceFinds(comparison.pAdjusted());

@@ -10,7 +10,10 @@
     return;
   }
   const stopButton = bar.querySelector('.stop');
-  const loudness = bar.querySelector('input');
+  const loudness = bar.querySelector('.loudness');
+  const under = bar.querySelector('.under');
+  const click = bar.querySelector('.click');
+  const loop = bar.querySelector('.loop');
   const eighths = bar.querySelector('.eighths');
   const speed = bar.querySelector('.speed');
   const status = bar.querySelector('[role=status]');
@@ -25,15 +28,13 @@
   let timer = 0;
   let playing = null;
 
-  // A Standard MIDI File of format 0 as the report writes it: no running status.
-  function melody(link) {
+  // A Standard MIDI File as the report writes it, no running status: the line on channel 0, chords
+  // on 1, bass on 2.
+  function read(link) {
     const bytes = Uint8Array.from(atob(link.href.split(',')[1]), (c) => c.charCodeAt(0));
     const ticks = (bytes[12] << 8) | bytes[13];
-    const started = new Map();
-    const notes = [];
-    let quarter = 0.5;
-    let at = 22;
-    let tick = 0;
+    const found = {parts: [[], [], []], quarter: 0.5, bar: 4, click: 1};
+    let at = 14;
     const number = () => {
       let value = 0;
       let byte;
@@ -44,36 +45,47 @@
       return value;
     };
     while (at < bytes.length) {
-      tick += number();
-      const kind = bytes[at++];
-      if (kind === 0xff) {
-        const type = bytes[at++];
-        const size = number();
-        if (type === 0x51) {
-          quarter = ((bytes[at] << 16) | (bytes[at + 1] << 8) | bytes[at + 2]) / 1e6;
-        }
-        at += size;
-      } else if (kind >> 4 === 0xc) {
-        at += 1;
-      } else {
-        const pitch = bytes[at];
-        at += 2;
-        if (kind >> 4 === 9) {
-          started.set(pitch, tick);
+      const started = new Map();
+      const end = at + 8 + ((bytes[at + 5] << 16) | (bytes[at + 6] << 8) | bytes[at + 7]);
+      let tick = 0;
+      at += 8;
+      while (at < end) {
+        tick += number();
+        const kind = bytes[at++];
+        if (kind === 0xff) {
+          const type = bytes[at++];
+          const size = number();
+          if (type === 0x51) {
+            found.quarter = ((bytes[at] << 16) | (bytes[at + 1] << 8) | bytes[at + 2]) / 1e6;
+          } else if (type === 0x58) {
+            found.click = 4 / 2 ** bytes[at + 1];
+            found.bar = bytes[at] * found.click;
+          }
+          at += size;
+        } else if (kind >> 4 === 0xc) {
+          at += 1;
         } else {
-          notes.push({pitch, from: started.get(pitch) / ticks, to: tick / ticks});
+          const pitch = bytes[at];
+          at += 2;
+          if (kind >> 4 === 9) {
+            started.set(pitch, tick);
+          } else {
+            const from = started.get(pitch) / ticks;
+            found.parts[kind & 15].push({pitch, from, to: tick / ticks});
+          }
         }
       }
     }
-    notes.sort((a, b) => a.from - b.from);
-    return {notes, quarter};
+    return found;
   }
 
-  // The first half of each beat is stretched to two thirds of it.
-  function swung(moment) {
+  // The first half of each beat is stretched to a share of it.
+  const SHARES = {straight: 1 / 2, light: 4 / 7, swung: 2 / 3, hard: 3 / 4};
+
+  function swung(moment, share) {
     const beat = Math.floor(moment);
     const rest = moment - beat;
-    return beat + (rest < 0.5 ? (rest * 4) / 3 : 2 / 3 + ((rest - 0.5) * 2) / 3);
+    return beat + (rest < 0.5 ? rest * 2 * share : share + (rest - 0.5) * 2 * (1 - share));
   }
 
   function gain() {
@@ -85,11 +97,12 @@
     const oscillator = context.createOscillator();
     const envelope = context.createGain();
     const end = Math.max(to - 0.01, from + 2 * ATTACK);
-    oscillator.type = 'triangle';
+    const level = note.level;
+    oscillator.type = note.type;
     oscillator.frequency.value = 440 * 2 ** ((note.pitch - 69) / 12);
     envelope.gain.setValueAtTime(0, from);
-    envelope.gain.linearRampToValueAtTime(1, from + ATTACK);
-    envelope.gain.linearRampToValueAtTime(0.7, end);
+    envelope.gain.linearRampToValueAtTime(level, from + ATTACK);
+    envelope.gain.linearRampToValueAtTime(0.7 * level, end);
     envelope.gain.linearRampToValueAtTime(0, end + RELEASE);
     oscillator.connect(envelope).connect(playing.out);
     oscillator.start(from);
@@ -109,7 +122,15 @@
 
   function schedule() {
     const now = context.currentTime;
-    while (playing.next < playing.notes.length) {
+    while (true) {
+      if (playing.next === playing.notes.length) {
+        if (!playing.round) {
+          break;
+        }
+        // Whole bars, and no second count-in.
+        playing.start += playing.round * playing.quarter;
+        playing.next = playing.again;
+      }
       const note = playing.notes[playing.next];
       const from = playing.start + note.from * playing.quarter;
       if (from > now + AHEAD) {
@@ -126,8 +147,8 @@
   function play(button) {
     stop('');
     const link = button.parentElement.querySelector('a');
-    const heard = melody(link);
-    if (!heard.notes.length) {
+    const heard = read(link);
+    if (!heard.parts[0].length) {
       return;
     }
     if (!context) {
@@ -137,31 +158,64 @@
     }
     context.resume();
     master.gain.value = gain();
-    const swings = eighths.value === 'swung' && link.dataset.swings === 'true';
-    const place = swings ? swung : (moment) => moment;
-    const first = Math.floor(heard.notes[0].from);
+    const feel = eighths.selectedOptions[0];
+    const share = link.dataset.swings === 'true' ? SHARES[feel.value] : 0.5;
+    const straight = eighths.querySelector('[value=straight]');
     const out = context.createGain();
     out.connect(master);
+    const beat = Number(link.dataset.beat);
+    const first = Math.floor(Math.min(...heard.parts[0].map((n) => n.from)));
+    const last = Math.max(...heard.parts[0].map((n) => n.to));
+    const played = (part, type, level) =>
+      heard.parts[part].map((n) => ({
+        pitch: n.pitch,
+        from: swung(n.from, share) - first,
+        to: swung(n.to, share) - first,
+        type,
+        level,
+      }));
+    const notes = played(0, 'triangle', 1);
+    if (under.value === 'chords') {
+      notes.push(...played(1, 'sine', 0.35), ...played(2, 'triangle', 0.5));
+    } else if (under.value === 'home' && link.dataset.home) {
+      const home = 36 + Number(link.dataset.home);
+      const tone = {from: 0, to: last - first, type: 'triangle', level: 0.3};
+      notes.push({...tone, pitch: home}, {...tone, pitch: home + 12});
+    }
+    // The bar line lies before the phrase by the beats that it begins after it.
+    const line = -beat;
+    const round = Math.ceil((last - first - line) / heard.bar - 1e-9) * heard.bar;
+    let lead = 0;
+    if (click.checked) {
+      const beats = Math.round(heard.bar / heard.click);
+      for (let i = -2 * beats; line + i * heard.click < line + round - 1e-9; i += 1) {
+        const from = line + i * heard.click;
+        const pitch = i % beats === 0 ? 96 : 91;
+        notes.push({pitch, from, to: from + 0.05, type: 'square', level: 0.15});
+      }
+      lead = 2 * heard.bar - line;
+    }
+    notes.sort((a, b) => a.from - b.from);
+    const quarter = (heard.quarter * 100) / speed.value;
     playing = {
       button,
       out,
-      notes: heard.notes.map((n) => ({
-        pitch: n.pitch,
-        from: place(n.from) - first,
-        to: place(n.to) - first,
-      })),
-      quarter: (heard.quarter * 100) / speed.value,
-      start: context.currentTime + 0.1,
+      notes,
+      quarter,
+      start: context.currentTime + 0.1 + lead * quarter,
       next: 0,
+      round: loop.checked ? round : 0,
+      again: notes.findIndex((n) => n.from >= line - 1e-9),
+      end: Math.max(...notes.map((n) => n.to)),
     };
-    playing.end = Math.max(...playing.notes.map((n) => n.to));
     bar.hidden = false;
     stopButton.disabled = false;
     button.setAttribute('aria-pressed', 'true');
     status.textContent = bar.dataset.playing
       .replace('{2}', String(Math.round(60 / playing.quarter)))
-      .replace('{1}', swings ? bar.dataset.swung : bar.dataset.straight)
+      .replace('{1}', (share === 0.5 ? straight : feel).dataset.words)
       .replace('{0}', () => button.dataset.name);
+    document.documentElement.style.setProperty('--player', `${bar.offsetHeight + 16}px`);
     schedule();
     timer = setInterval(schedule, 250);
   }
@@ -189,11 +243,19 @@
       stop(bar.dataset.stopped);
     }
   });
+  // What has the focus is never behind the player, however high it is.
+  document.addEventListener('focusin', (event) => {
+    const box = event.target.getBoundingClientRect();
+    const own = bar.getBoundingClientRect();
+    const over = box.bottom - own.top;
+    if (!bar.hidden && !bar.contains(event.target) && over > 0 && box.top < own.bottom) {
+      window.scrollBy({top: over + 8, behavior: 'instant'});
+    }
+  });
   loudness.addEventListener('input', () => {
     if (master) {
       master.gain.setTargetAtTime(gain(), context.currentTime, 0.02);
     }
   });
-  eighths.addEventListener('change', again);
-  speed.addEventListener('change', again);
+  [eighths, under, click, loop, speed].forEach((each) => each.addEventListener('change', again));
 })();

@@ -8,15 +8,17 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import phrasecensus.report.rows.Answer;
+import phrasecensus.tables.row.AnswerScope;
+import phrasecensus.tables.row.AnswerVerdict;
 
 class CourseTest {
   private static Answer share(double value, int n) {
     return new Answer(
-        "solo",
+        AnswerScope.SOLO,
         "s",
         "tonal_centre",
         1,
-        "met",
+        AnswerVerdict.MET,
         "none",
         "in_key_share",
         value,
@@ -56,11 +58,11 @@ class CourseTest {
         List.of(
             share(0.4, 100),
             new Answer(
-                "solo",
+                AnswerScope.SOLO,
                 "t",
                 "tonal_centre",
                 1,
-                "not_enough",
+                AnswerVerdict.NOT_ENOUGH,
                 "not_enough",
                 "in_key_share",
                 null,

@@ -7,15 +7,17 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.params.ParameterizedTest;
 import org.junit.jupiter.params.provider.CsvSource;
 import phrasecensus.report.rows.Answer;
+import phrasecensus.tables.row.AnswerScope;
+import phrasecensus.tables.row.AnswerVerdict;
 
 class LeadTest {
   private static Answer answer(String question, String verdict, String finding, boolean first) {
     return new Answer(
-        "solo",
+        AnswerScope.SOLO,
         "s",
         question,
         1,
-        verdict,
+        AnswerVerdict.of(verdict),
         finding,
         "statistic",
         0.5,

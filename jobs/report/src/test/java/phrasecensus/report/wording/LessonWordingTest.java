@@ -20,6 +20,8 @@ import phrasecensus.report.rows.Answer;
 import phrasecensus.report.rows.SoloFacts;
 import phrasecensus.report.rows.SoloLine;
 import phrasecensus.tables.StatisticsCatalogue;
+import phrasecensus.tables.row.AnswerScope;
+import phrasecensus.tables.row.AnswerVerdict;
 
 class LessonWordingTest {
   private static final LessonWording WORDING =
@@ -71,11 +73,11 @@ class LessonWordingTest {
   private static Answer answer(
       String question, String verdict, String aim, Double value, int n, String shortage) {
     return new Answer(
-        "solo",
+        AnswerScope.SOLO,
         "s",
         question,
         1,
-        verdict,
+        AnswerVerdict.of(verdict),
         "none",
         aim,
         value,
@@ -159,11 +161,11 @@ class LessonWordingTest {
   void anotherAimIsToldWithItsValueAndWhatIsAsked() {
     Answer answer =
         new Answer(
-            "solo",
+            AnswerScope.SOLO,
             "s",
             "own",
             5,
-            "not_yet",
+            AnswerVerdict.NOT_YET,
             "own",
             "notes_per_bar",
             2.5,

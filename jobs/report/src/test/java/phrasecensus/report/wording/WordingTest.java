@@ -12,6 +12,9 @@ import phrasecensus.report.rows.Interval;
 import phrasecensus.report.rows.Trend;
 import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
+import phrasecensus.tables.row.DepartureVerdict;
+import phrasecensus.tables.row.NormShown;
+import phrasecensus.tables.row.TrendMovement;
 
 class WordingTest {
   private static final StatisticDefinition LENGTH =
@@ -21,14 +24,14 @@ class WordingTest {
 
   private final Wording wording = new Wording(new Numbers(Locale.ENGLISH));
 
-  private static CorpusNorm norm(CorpusNorm.Shown shown, int n, int players, String dominant) {
+  private static CorpusNorm norm(NormShown shown, int n, int players, String dominant) {
     return norm(shown, n, players, dominant, 1.0, 4.0);
   }
 
   private static CorpusNorm norm(
-      CorpusNorm.Shown shown, int n, int players, String dominant, double minimum, double maximum) {
-    boolean band = shown.compareTo(CorpusNorm.Shown.QUARTILES) >= 0;
-    boolean median = shown != CorpusNorm.Shown.LIST;
+      NormShown shown, int n, int players, String dominant, double minimum, double maximum) {
+    boolean band = shown.compareTo(NormShown.QUARTILES) >= 0;
+    boolean median = shown != NormShown.LIST;
     return new CorpusNorm(
         Group.ALL,
         "phrase_length_bars",
@@ -50,14 +53,14 @@ class WordingTest {
         new Interval(median ? 2.5 : null, median ? 2.25 : null, median ? 2.75 : null));
   }
 
-  private static Comparison comparison(Comparison.Verdict verdict, Double value, int below) {
+  private static Comparison comparison(DepartureVerdict verdict, Double value, int below) {
     return comparison(LENGTH, verdict, value, below, null, Interval.NONE, Interval.NONE, false);
   }
 
   /** Beside 48 solos of the corpus, of which none is equal. */
   private static Comparison comparison(
       StatisticDefinition definition,
-      Comparison.Verdict verdict,
+      DepartureVerdict verdict,
       Double value,
       int below,
       Double pAdjusted,
@@ -100,25 +103,25 @@ class WordingTest {
   private String sureness(Double pAdjusted, Interval delta, Interval shift) {
     return sureness(
         pAdjusted != null && pAdjusted <= 0.05
-            ? Comparison.Verdict.ABOVE
-            : Comparison.Verdict.INSIDE,
+            ? DepartureVerdict.ABOVE
+            : DepartureVerdict.INSIDE,
         pAdjusted,
         delta,
         shift);
   }
 
   private String described(Interval delta, Interval shift) {
-    return sureness(Comparison.Verdict.DESCRIBED, null, delta, shift);
+    return sureness(DepartureVerdict.DESCRIBED, null, delta, shift);
   }
 
   private String sureness(
-      Comparison.Verdict verdict, Double pAdjusted, Interval delta, Interval shift) {
+      DepartureVerdict verdict, Double pAdjusted, Interval delta, Interval shift) {
     return wording.sureness(
         new Wording.Standing(
             LENGTH, comparison(LENGTH, verdict, 5.1, 47, pAdjusted, delta, shift, false), null));
   }
 
-  private static Trend trend(String movement, int dates, boolean directionOnly) {
+  private static Trend trend(TrendMovement movement, int dates, boolean directionOnly) {
     return new Trend(
         "A",
         Group.ALL,
@@ -142,7 +145,7 @@ class WordingTest {
 
   @Test
   void aStandingTellsValueNAndPlace() {
-    assertThat(wording.standing(standing(LENGTH, comparison(Comparison.Verdict.ABOVE, 5.1, 47))))
+    assertThat(wording.standing(standing(LENGTH, comparison(DepartureVerdict.ABOVE, 5.1, 47))))
         .isEqualTo(
             "5.10\u00a0bars, from 15\u00a0phrases: longer phrases than 47 of 48 solos in this"
                 + " corpus at this tempo.");
@@ -156,7 +159,7 @@ class WordingTest {
                     SOUND,
                     comparison(
                         SOUND,
-                        Comparison.Verdict.BELOW,
+                        DepartureVerdict.BELOW,
                         0.4,
                         1,
                         0.01,
@@ -169,7 +172,7 @@ class WordingTest {
 
   @Test
   void aValueOutsideTheMiddleHalfIsNeverPrintedAsInside() {
-    Wording.Standing near = standing(LENGTH, comparison(Comparison.Verdict.INSIDE, 3.002, 30));
+    Wording.Standing near = standing(LENGTH, comparison(DepartureVerdict.INSIDE, 3.002, 30));
 
     assertThat(wording.standing(near)).startsWith("3.002\u00a0bars");
     assertThat(wording.norm(near)).contains("from 2.000\u00a0to\u00a03.000\u00a0bars");
@@ -177,13 +180,13 @@ class WordingTest {
 
   @Test
   void theMiddleIsCalledThat() {
-    assertThat(wording.standing(standing(LENGTH, comparison(Comparison.Verdict.INSIDE, 2.5, 24))))
+    assertThat(wording.standing(standing(LENGTH, comparison(DepartureVerdict.INSIDE, 2.5, 24))))
         .endsWith("about in the middle of 48 solos in this corpus at this tempo.");
   }
 
   @Test
   void aValueThatRestsOnTooLittleIsNotPlaced() {
-    Wording.Standing little = standing(LENGTH, comparison(Comparison.Verdict.TOO_LITTLE, 1.0, -1));
+    Wording.Standing little = standing(LENGTH, comparison(DepartureVerdict.TOO_LITTLE, 1.0, -1));
 
     assertThat(wording.standing(little))
         .isEqualTo(
@@ -196,7 +199,7 @@ class WordingTest {
   @Test
   void anUndefinedValueSaysWhy() {
     assertThat(
-            wording.standing(standing(LENGTH, comparison(Comparison.Verdict.TOO_LITTLE, null, -1))))
+            wording.standing(standing(LENGTH, comparison(DepartureVerdict.TOO_LITTLE, null, -1))))
         .isEqualTo("No value here: no metre (n\u00a015).");
   }
 
@@ -205,8 +208,8 @@ class WordingTest {
     assertThat(
             wording.answer(
                 List.of(
-                    standing(LENGTH, comparison(Comparison.Verdict.ABOVE, 5.1, 47)),
-                    standing(SOUND, comparison(Comparison.Verdict.INSIDE, 0.8, 20)))))
+                    standing(LENGTH, comparison(DepartureVerdict.ABOVE, 5.1, 47)),
+                    standing(SOUND, comparison(DepartureVerdict.INSIDE, 0.8, 20)))))
         .isEqualTo(
             "Longer phrases than is usual in this corpus. Not clearly apart: share of time that"
                 + " sounds.");
@@ -216,7 +219,7 @@ class WordingTest {
   void anAnswerWhoseFiguresDifferOnlyTogetherSaysThat() {
     Comparison one =
         comparison(
-            LENGTH, Comparison.Verdict.INSIDE, 2.9, 40, 0.06, Interval.NONE, Interval.NONE, true);
+            LENGTH, DepartureVerdict.INSIDE, 2.9, 40, 0.06, Interval.NONE, Interval.NONE, true);
 
     assertThat(wording.answer(List.of(standing(LENGTH, one))))
         .isEqualTo("Taken together different from this corpus; no one number is.");
@@ -225,8 +228,7 @@ class WordingTest {
   @Test
   void anAnswerWithoutANormSaysSo() {
     assertThat(
-            wording.answer(
-                List.of(standing(LENGTH, comparison(Comparison.Verdict.NO_NORM, 5.1, 3)))))
+            wording.answer(List.of(standing(LENGTH, comparison(DepartureVerdict.NO_NORM, 5.1, 3)))))
         .isEqualTo("The corpus has too few solos for a norm, so only the values are shown.");
   }
 
@@ -237,8 +239,7 @@ class WordingTest {
 
   @Test
   void fewSolosAreListed() {
-    assertThat(
-            wording.norm(LENGTH, norm(CorpusNorm.Shown.LIST, 3, 3, null), List.of(1.0, 2.25, 4.0)))
+    assertThat(wording.norm(LENGTH, norm(NormShown.LIST, 3, 3, null), List.of(1.0, 2.25, 4.0)))
         .isEqualTo(
             "3\u00a0solos by 3\u00a0players: too few solos for a norm. The values are"
                 + " 1.00\u00a0bars, 2.25\u00a0bars and 4.00\u00a0bars.");
@@ -246,7 +247,7 @@ class WordingTest {
 
   @Test
   void oneSoloWithoutAListHasOneValueAndNoRange() {
-    assertThat(wording.norm(LENGTH, norm(CorpusNorm.Shown.LIST, 1, 1, null, 2.5, 2.5), List.of()))
+    assertThat(wording.norm(LENGTH, norm(NormShown.LIST, 1, 1, null, 2.5, 2.5), List.of()))
         .isEqualTo(
             "1 solo, players not named: too few solos for a norm. The value is 2.50 bars."
                 + " Its players are not named: it may be one player's.");
@@ -254,16 +255,15 @@ class WordingTest {
 
   @Test
   void solosThatAreAllAlikeAreSaidToBe() {
-    assertThat(Wording.caution(norm(CorpusNorm.Shown.QUARTILES, 12, 4, null, 2.5, 2.5)))
+    assertThat(Wording.caution(norm(NormShown.QUARTILES, 12, 4, null, 2.5, 2.5)))
         .isEqualTo(
             "All these solos have the same value: how far another lies from it cannot be told.");
-    assertThat(Wording.caution(norm(CorpusNorm.Shown.QUARTILES, 12, 4, null))).isEmpty();
+    assertThat(Wording.caution(norm(NormShown.QUARTILES, 12, 4, null))).isEmpty();
   }
 
   @Test
   void aGroupOfOnePlayerIsNamedAfterThePlayer() {
-    assertThat(
-            wording.norm(LENGTH, norm(CorpusNorm.Shown.QUARTILES, 20, 4, "B. Player"), List.of()))
+    assertThat(wording.norm(LENGTH, norm(NormShown.QUARTILES, 20, 4, "B. Player"), List.of()))
         .isEqualTo(
             "The middle half of 20\u00a0solos by 4\u00a0players lies from"
                 + " 2.00\u00a0to\u00a03.00\u00a0bars; the median is 2.50\u00a0bars. More than half"
@@ -272,18 +272,19 @@ class WordingTest {
 
   @Test
   void progressSaysWhichWayTheTableTells() {
-    assertThat(progress(trend("toward-band", 4, false)))
+    assertThat(progress(trend(TrendMovement.TOWARD_BAND, 4, false)))
         .isEqualTo(
             "Moved toward the middle half of the corpus: from 5.00 to 4.00\u00a0bars over"
                 + " 4\u00a0dated solos.");
-    assertThat(progress(trend("away-from-band", 4, true)))
+    assertThat(progress(trend(TrendMovement.AWAY_FROM_BAND, 4, true)))
         .startsWith(
             "Moved away from the middle half of the corpus (the direction is clear, its size is"
                 + " not):");
-    assertThat(progress(trend("stayed-inside", 4, false)))
+    assertThat(progress(trend(TrendMovement.STAYED_INSIDE, 4, false)))
         .startsWith("Stayed inside the middle half of the corpus:");
-    assertThat(progress(trend("no-clear-movement", 4, false))).startsWith("No clear movement:");
-    assertThat(progress(trend("too-few-dates", 2, false)))
+    assertThat(progress(trend(TrendMovement.NO_CLEAR_MOVEMENT, 4, false)))
+        .startsWith("No clear movement:");
+    assertThat(progress(trend(TrendMovement.TOO_FEW_DATES, 2, false)))
         .startsWith("Too few dates with enough music to tell a movement (2 of the three it takes)");
   }
 
@@ -342,11 +343,11 @@ class WordingTest {
 
   @Test
   void theMedianOfANormCarriesItsInterval() {
-    assertThat(wording.medianInterval(LENGTH, norm(CorpusNorm.Shown.QUARTILES, 20, 4, null)))
+    assertThat(wording.medianInterval(LENGTH, norm(NormShown.QUARTILES, 20, 4, null)))
         .isEqualTo(
             "How sure the median is: with 20\u00a0solos by 4\u00a0players it lies between 2.25"
                 + " and 2.75\u00a0bars (95\u00a0% interval).");
-    assertThat(wording.medianInterval(LENGTH, norm(CorpusNorm.Shown.LIST, 3, 3, null))).isEmpty();
+    assertThat(wording.medianInterval(LENGTH, norm(NormShown.LIST, 3, 3, null))).isEmpty();
   }
 
   @Test

@@ -1,5 +1,0 @@
-/**
- * A study leaves the program: a folder of plain files that stands alone. Knows no Spark; tables are
- * streamed, never held.
- */
-package phrasecensus.spark.export;

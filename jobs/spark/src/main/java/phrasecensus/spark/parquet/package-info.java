@@ -1,5 +1,0 @@
-/**
- * Table rows in Parquet files, written and read through Parquet's own library; no Spark session
- * needed.
- */
-package phrasecensus.spark.parquet;
