@@ -124,7 +124,7 @@ public record StudentExercises(
               - source.first().written().midi();
       return Text.of(by > 0 ? "exercise.key.higher" : "exercise.key.lower");
     }
-    return Text.of("exercise." + word(exercise));
+    return Text.of("exercise.made." + word(exercise));
   }
 
   private static String word(Exercise exercise) {
@@ -136,12 +136,9 @@ public record StudentExercises(
     Map<String, List<String>> byReason = new LinkedHashMap<>();
     for (Exercise exercise : exercises) {
       if (exercise.limit() != null) {
+        String limit = exercise.limit().name().toLowerCase(Locale.ROOT).replace('_', '.');
         byReason
-            .computeIfAbsent(
-                Text.of(
-                    "exercise.limit."
-                        + exercise.limit().name().toLowerCase(Locale.ROOT).replace('_', '.')),
-                any -> new ArrayList<>())
+            .computeIfAbsent(Text.of("exercise.limit." + limit), any -> new ArrayList<>())
             .add(Text.of("exercise.name." + word(exercise)));
       }
     }

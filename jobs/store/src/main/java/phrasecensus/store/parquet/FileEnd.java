@@ -80,7 +80,7 @@ public final class FileEnd {
   }
 
   private static final class Stream extends DelegatingSeekableInputStream {
-    private final int length;
+    private final long length;
     private final ByteArrayInputStream bytes;
 
     private Stream(byte[] content) {
