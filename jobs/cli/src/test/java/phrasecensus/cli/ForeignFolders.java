@@ -1,6 +1,7 @@
 package phrasecensus.cli;
 
 import java.io.IOException;
+import java.nio.charset.StandardCharsets;
 import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
@@ -126,11 +127,13 @@ final class ForeignFolders {
           case 0 -> Files.readAllBytes(study.resolve("manifest.json"));
           case 1 -> Files.readAllBytes(study.resolve(FileList.FILE_NAME));
           case 2 -> Files.readAllBytes(export.resolve("SHA256SUMS"));
-          case 3 -> "{\"generation\" : \"tables\", \"report\" : \"report\"}".getBytes();
-          case 4 -> "{\"program\": \"phrase-census\"}".getBytes();
+          case 3 ->
+              "{\"generation\" : \"tables\", \"report\" : \"report\"}"
+                  .getBytes(StandardCharsets.UTF_8);
+          case 4 -> "{\"program\": \"phrase-census\"}".getBytes(StandardCharsets.UTF_8);
           case 5 -> FolderMarker.working("somewhere-else").bytes();
           case 6 -> new byte[0];
-          default -> ("mine " + random.nextLong()).getBytes();
+          default -> ("mine " + random.nextLong()).getBytes(StandardCharsets.UTF_8);
         };
     Files.write(file, content);
   }

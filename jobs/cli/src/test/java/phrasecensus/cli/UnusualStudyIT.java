@@ -93,8 +93,13 @@ class UnusualStudyIT {
         FOUR_NOTES);
     Files.writeString(
         temporary.resolve("students/solos.csv"),
-        "file,style\nada/own.musicxml,mixed\nada/first.musicxml,echo\n"
-            + "ada/second.musicxml,alone\nbo/four.musicxml,echo\n");
+        """
+        file,style
+        ada/own.musicxml,mixed
+        ada/first.musicxml,echo
+        ada/second.musicxml,alone
+        bo/four.musicxml,echo
+        """);
     Path file =
         Files.writeString(
             temporary.resolve("study.yaml"),

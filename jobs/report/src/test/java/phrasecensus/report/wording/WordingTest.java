@@ -102,9 +102,7 @@ class WordingTest {
 
   private String sureness(Double pAdjusted, Interval delta, Interval shift) {
     return sureness(
-        pAdjusted != null && pAdjusted <= 0.05
-            ? DepartureVerdict.ABOVE
-            : DepartureVerdict.INSIDE,
+        pAdjusted != null && pAdjusted <= 0.05 ? DepartureVerdict.ABOVE : DepartureVerdict.INSIDE,
         pAdjusted,
         delta,
         shift);
