@@ -1,5 +1,6 @@
 package phrasecensus.store.parquet;
 
+import java.io.ByteArrayOutputStream;
 import java.io.IOException;
 import java.security.MessageDigest;
 import java.util.HexFormat;
@@ -20,6 +21,9 @@ import phrasecensus.tables.Sha256;
  */
 final class StoredFile implements OutputFile {
   private static final int BUFFER = 8192;
+
+  /** What is longer is no footer of a table: some kilobytes are usual. */
+  private static final int LONGEST_FOOTER = 1 << 20;
 
   private final Path path;
   private final FileSystem fileSystem;
@@ -66,9 +70,16 @@ final class StoredFile implements OutputFile {
     return bytes;
   }
 
-  /** Digests what passes, and forces the file out where its stream can do that. */
+  /**
+   * Digests what passes, sorts the footer, and forces the file out where its stream can do that.
+   *
+   * <p>The library asks for the place before it writes the footer and again before it writes how
+   * long that was: what was written between is held back until the next, to be sorted at the end.
+   */
   private final class Digested extends PositionOutputStream {
     private final PositionOutputStream to;
+    private byte[] held = {};
+    private ByteArrayOutputStream last = new ByteArrayOutputStream();
 
     Digested(PositionOutputStream to) {
       this.to = to;
@@ -76,19 +87,40 @@ final class StoredFile implements OutputFile {
 
     @Override
     public long getPos() throws IOException {
-      return to.getPos();
+      if (last.size() > 0) {
+        pass(held);
+        held = last.toByteArray();
+        last = new ByteArrayOutputStream();
+      }
+      return to.getPos() + held.length;
     }
 
     @Override
     public void write(int value) throws IOException {
-      to.write(value);
-      digest.update((byte) value);
+      last.write(value);
     }
 
     @Override
     public void write(byte[] buffer, int offset, int length) throws IOException {
+      if (last.size() + length <= LONGEST_FOOTER) {
+        last.write(buffer, offset, length);
+        return;
+      }
+      passHeld();
       to.write(buffer, offset, length);
       digest.update(buffer, offset, length);
+    }
+
+    private void passHeld() throws IOException {
+      pass(held);
+      held = new byte[0];
+      pass(last.toByteArray());
+      last = new ByteArrayOutputStream();
+    }
+
+    private void pass(byte[] part) throws IOException {
+      to.write(part, 0, part.length);
+      digest.update(part);
     }
 
     @Override
@@ -101,8 +133,13 @@ final class StoredFile implements OutputFile {
       if (sha256 != null) {
         return;
       }
-      bytes = to.getPos();
       try (to) {
+        if (FileFooter.isEnd(last.toByteArray(), held.length)) {
+          pass(FileFooter.sorted(held));
+        } else {
+          passHeld();
+        }
+        bytes = to.getPos();
         to.flush();
         if (!isLocal() && stream.hasCapability(StreamCapabilities.HSYNC)) {
           stream.hsync();
