@@ -1,5 +1,8 @@
 package phrasecensus.music.pitch;
 
+import java.util.regex.Matcher;
+import java.util.regex.Pattern;
+
 /**
  * A spelled pitch in an octave.
  *
@@ -10,10 +13,38 @@ package phrasecensus.music.pitch;
  *     twelve tones
  */
 public record Pitch(Step step, int alter, int octave, int cents) {
+  private static final Pattern TEXT =
+      Pattern.compile("([A-G])([♯♭#b]*)(-?[0-9]{1,3})(?:([+-][0-9]{1,2})¢)?");
 
   /** A pitch of the usual twelve tones. */
   public static Pitch of(Step step, int alter, int octave) {
     return new Pitch(step, alter, octave, 0);
+  }
+
+  /**
+   * Reads what {@link #toString} writes; {@code #} and {@code b} are taken for the signs.
+   *
+   * @throws IllegalArgumentException if it is no spelled pitch
+   */
+  public static Pitch named(String text) {
+    Matcher parts = TEXT.matcher(text);
+    if (!parts.matches()) {
+      throw new IllegalArgumentException("Invalid pitch: " + text);
+    }
+    int alter = 0;
+    for (char sign : parts.group(2).toCharArray()) {
+      alter += sign == '♯' || sign == '#' ? 1 : -1;
+    }
+    return new Pitch(
+        Step.valueOf(parts.group(1)),
+        alter,
+        Integer.parseInt(parts.group(3)),
+        parts.group(4) == null ? 0 : Integer.parseInt(parts.group(4)));
+  }
+
+  /** The nearest of the twelve tones under the same name. */
+  public Pitch withoutCents() {
+    return of(step, alter, octave);
   }
 
   /** MIDI note number of the nearest of the twelve tones; middle C is 60. Not limited to 0-127. */

@@ -5,9 +5,7 @@ import java.util.List;
 import java.util.Optional;
 import phrasecensus.music.chord.Chord;
 import phrasecensus.music.exercise.Passage;
-import phrasecensus.music.pitch.NoteName;
 import phrasecensus.music.pitch.Pitch;
-import phrasecensus.music.pitch.Step;
 import phrasecensus.music.pitch.Transposition;
 import phrasecensus.music.score.Bar;
 import phrasecensus.music.score.ChordSpan;
@@ -18,8 +16,6 @@ import phrasecensus.report.rows.SoloLine;
 
 /** A phrase of a line with the bars in which it sounds. */
 final class PhrasePassage {
-  private static final int FINEST = 96;
-
   private PhrasePassage() {}
 
   /** The passage; empty where a bar is in no metre that is known, or a note has no plain name. */
@@ -82,8 +78,8 @@ final class PhrasePassage {
     Fraction end = bars.get(bars.size() - 1).end();
     List<ChordSpan> chords = new ArrayList<>();
     for (SoloLine.ChordSpan chord : line.chords()) {
-      Fraction onset = Fraction.larger(Fraction.ZERO, exact(chord.onset()).minus(from));
-      Fraction stop = Fraction.smaller(end, exact(chord.end()).minus(from));
+      Fraction onset = Fraction.larger(Fraction.ZERO, chord.exactOnset().minus(from));
+      Fraction stop = Fraction.smaller(end, chord.exactEnd().minus(from));
       if (chord.chord() != null && onset.isBefore(stop)) {
         Chord written = chord.chord().sounding(instrument.inverse()).simplest();
         chords.add(new ChordSpan(onset, stop, written.sounding(instrument), written, ""));
@@ -105,26 +101,7 @@ final class PhrasePassage {
         steps - 7 * octaves, concert.midi() - written.midi() - 12 * octaves, octaves);
   }
 
-  /** Moments of tables are quotients of small numbers. */
-  private static Fraction exact(double moment) {
-    for (int denominator = 1; denominator < FINEST; denominator++) {
-      double times = moment * denominator;
-      if (Math.abs(times - Math.rint(times)) < 1e-7) {
-        return Fraction.of(Math.round(times), denominator);
-      }
-    }
-    return Fraction.of(Math.round(moment * FINEST), FINEST);
-  }
-
   private static Pitch pitch(String name) {
-    String plain = name.replaceFirst("[+-][0-9]+\u00a2$", "");
-    int alter = 0;
-    int i = 1;
-    while (i < plain.length() && "\u266f\u266d".indexOf(plain.charAt(i)) >= 0) {
-      alter += plain.charAt(i) == '\u266f' ? 1 : -1;
-      i++;
-    }
-    NoteName letter = new NoteName(Step.valueOf(plain.substring(0, 1)), alter);
-    return Pitch.of(letter.step(), letter.alter(), Integer.parseInt(plain.substring(i)));
+    return Pitch.named(name).withoutCents();
   }
 }

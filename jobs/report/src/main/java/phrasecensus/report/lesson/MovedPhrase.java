@@ -8,6 +8,7 @@ import phrasecensus.music.difficulty.Difficulty;
 import phrasecensus.music.difficulty.WrittenNote;
 import phrasecensus.music.pitch.NoteName;
 import phrasecensus.music.pitch.Pitch;
+import phrasecensus.music.time.Fraction;
 import phrasecensus.report.rows.SoloLine;
 
 /**
@@ -83,7 +84,9 @@ public record MovedPhrase(
       if (chord.end() > from + 1e-9 && chord.onset() < to - 1e-9) {
         chords.add(
             new SoloLine.ChordSpan(
-                Math.max(from, chord.onset()), chord.end(), moved(chord.symbolConcert(), fifths)));
+                Fraction.larger(bars.get(0).exactOnset(), chord.exactOnset()),
+                chord.exactEnd(),
+                moved(chord.symbolConcert(), fifths)));
       }
     }
     SoloLine.PhraseSpan phrase =

@@ -53,12 +53,8 @@ public record Sound(String file, String address, int beat, Integer home, boolean
         .map(
             chord ->
                 new ChordSpan(
-                    exact(chord.onset()), exact(chord.end()), chord.chord(), chord.chord(), ""))
+                    chord.exactOnset(), chord.exactEnd(), chord.chord(), chord.chord(), ""))
         .toList();
-  }
-
-  private static Fraction exact(double moment) {
-    return Fraction.of(Math.round(moment * MidiFile.TICKS), MidiFile.TICKS);
   }
 
   private static List<MidiFile.Signature> signature(String metre) {

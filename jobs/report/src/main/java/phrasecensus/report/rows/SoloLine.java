@@ -97,7 +97,11 @@ public record SoloLine(
             .map(
                 c ->
                     new ChordSpan(
-                        c.onset(), c.end(), c.symbolConcert(), c.symbolConcert(), c.chord()))
+                        c.exactOnset(),
+                        c.exactEnd(),
+                        c.symbolConcert(),
+                        c.symbolConcert(),
+                        c.chord()))
             .toList(),
         notes.stream().map(Tone::atConcertPitch).toList(),
         phrases,
@@ -259,15 +263,18 @@ public record SoloLine(
    * @param chord as it sounds; null where its symbol cannot be read
    */
   public record ChordSpan(
-      double onset, double end, String symbol, String symbolConcert, Chord chord) {
-    /** A chord of which the symbol alone is known. */
-    public ChordSpan(double onset, double end, String symbol, String symbolConcert) {
-      this(onset, end, symbol, symbolConcert, null);
+      Fraction exactOnset, Fraction exactEnd, String symbol, String symbolConcert, Chord chord) {
+    /** A chord at concert pitch of which the symbol alone is known. */
+    public ChordSpan(Fraction exactOnset, Fraction exactEnd, String symbol) {
+      this(exactOnset, exactEnd, symbol, symbol, null);
     }
 
-    /** A chord at concert pitch. */
-    public ChordSpan(double onset, double end, String symbol) {
-      this(onset, end, symbol, symbol);
+    public double onset() {
+      return exactOnset.toDouble();
+    }
+
+    public double end() {
+      return exactEnd.toDouble();
     }
 
     /** The columns that it is made of. */
@@ -282,8 +289,8 @@ public record SoloLine(
 
     static ChordSpan of(TableRow row) {
       return new ChordSpan(
-          row.quotient(ChordsRow.ONSET),
-          row.quotient(ChordsRow.END),
+          ChordsRow.ONSET.in(row, Fraction::of),
+          ChordsRow.END.in(row, Fraction::of),
           row.get(ChordsRow.SYMBOL_WRITTEN),
           row.get(ChordsRow.SYMBOL),
           ChordText.chord(

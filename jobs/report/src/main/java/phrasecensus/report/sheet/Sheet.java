@@ -16,7 +16,6 @@ import phrasecensus.music.midi.Backing;
 import phrasecensus.music.midi.MidiFile;
 import phrasecensus.music.pitch.NoteName;
 import phrasecensus.music.pitch.Pitch;
-import phrasecensus.music.pitch.Step;
 import phrasecensus.music.pitch.Transposition;
 import phrasecensus.music.score.Bar;
 import phrasecensus.music.score.ChordSpan;
@@ -293,7 +292,9 @@ public record Sheet(
               new WrittenNote(
                   NotesRow.LENGTH.in(row, Fraction::of),
                   written
-                      .sounding(move.by().sounding(pitch(row.get(NotesRow.NAME_CONCERT))))
+                      .sounding(
+                          move.by()
+                              .sounding(Pitch.named(row.get(NotesRow.NAME_CONCERT)).withoutCents()))
                       .withoutDoubles()));
         }
       }
@@ -329,7 +330,8 @@ public record Sheet(
       double spelled =
           rows.getOrDefault(NotesRow.TABLE, List.of()).stream()
               .filter(row -> isOf(row, span))
-              .mapToInt(row -> pitch(row.get(NotesRow.NAME_CONCERT)).name().fifths())
+              .mapToInt(
+                  row -> Pitch.named(row.get(NotesRow.NAME_CONCERT)).withoutCents().name().fifths())
               .average()
               .orElse(from + 2.0);
       // The notes tell whether the tune is spelled in sharps or flats; see respelling.
@@ -403,7 +405,10 @@ public record Sheet(
                   .inverse()
                   .sounding(
                       new Transposition(0, 0, octaves)
-                          .sounding(move.by().sounding(pitch(row.get(NotesRow.NAME_CONCERT)))))
+                          .sounding(
+                              move.by()
+                                  .sounding(
+                                      Pitch.named(row.get(NotesRow.NAME_CONCERT)).withoutCents())))
                   .withoutDoubles();
           Fraction length = NotesRow.LENGTH.in(row, Fraction::of);
           Fraction at = NotesRow.ONSET.in(row, Fraction::of).plus(shift);
@@ -495,7 +500,12 @@ public record Sheet(
         fifths =
             rows.getOrDefault(NotesRow.TABLE, List.of()).stream()
                     .filter(row -> isOf(row, span))
-                    .mapToInt(row -> pitch(row.get(NotesRow.NAME_CONCERT)).name().fifths())
+                    .mapToInt(
+                        row ->
+                            Pitch.named(row.get(NotesRow.NAME_CONCERT))
+                                .withoutCents()
+                                .name()
+                                .fifths())
                     .average()
                     .orElse(0)
                 + moved
@@ -597,15 +607,8 @@ public record Sheet(
       }
     }
 
-    private static Pitch pitch(String name) {
-      int alter = 0;
-      int i = 1;
-      while (i < name.length() && (name.charAt(i) == '♯' || name.charAt(i) == '♭')) {
-        alter += name.charAt(i) == '♯' ? 1 : -1;
-        i++;
-      }
-      String octave = name.substring(i).replaceFirst("[+-][0-9]+¢$", "");
-      return Pitch.of(Step.valueOf(name.substring(0, 1)), alter, Integer.parseInt(octave));
+    private static Pitch pitch(TableRow row) {
+      return Pitch.named(row.get(NotesRow.NAME_CONCERT)).withoutCents();
     }
 
     Sheet sheet(String title) {

@@ -37,8 +37,8 @@ public final class SheetLine {
     for (ChordSpan chord : solo.chords()) {
       chords.add(
           new SoloLine.ChordSpan(
-              chord.onset().toDouble(),
-              chord.end().toDouble(),
+              chord.onset(),
+              chord.end(),
               chord.written().symbol(),
               chord.concert().symbol(),
               chord.concert()));

@@ -83,12 +83,12 @@ class GoldenScoresTest {
     return new SoloLine(
         line.bars(),
         List.of(
-            new SoloLine.ChordSpan(0, 2, "B\u266dmaj7"),
-            new SoloLine.ChordSpan(2, 3, "F\u266fm7(\u266d5)"),
-            new SoloLine.ChordSpan(3, 4, "N.C."),
-            new SoloLine.ChordSpan(4, 7, "C7(\u266f9 \u266d13)/E\u266d"),
-            new SoloLine.ChordSpan(7, 8, "A\u00f87"),
-            new SoloLine.ChordSpan(8, 12, "Gm(maj7)")),
+            new SoloLine.ChordSpan(Fraction.of(0), Fraction.of(2), "B\u266dmaj7"),
+            new SoloLine.ChordSpan(Fraction.of(2), Fraction.of(3), "F\u266fm7(\u266d5)"),
+            new SoloLine.ChordSpan(Fraction.of(3), Fraction.of(4), "N.C."),
+            new SoloLine.ChordSpan(Fraction.of(4), Fraction.of(7), "C7(\u266f9 \u266d13)/E\u266d"),
+            new SoloLine.ChordSpan(Fraction.of(7), Fraction.of(8), "A\u00f87"),
+            new SoloLine.ChordSpan(Fraction.of(8), Fraction.of(12), "Gm(maj7)")),
         line.notes(),
         List.of(),
         List.of());

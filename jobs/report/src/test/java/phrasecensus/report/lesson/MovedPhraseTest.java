@@ -47,7 +47,11 @@ class MovedPhraseTest {
               null));
     }
     return new SoloLine(
-        bars, List.of(new SoloLine.ChordSpan(0, 16, "C7/E")), notes, List.of(), List.of());
+        bars,
+        List.of(new SoloLine.ChordSpan(Fraction.of(0), Fraction.of(16), "C7/E")),
+        notes,
+        List.of(),
+        List.of());
   }
 
   private static final MovedPhrase.Reader ALTO = new MovedPhrase.Reader(9, 58, 84, "G2");

@@ -47,7 +47,7 @@ class TimelineTest {
   private static SoloLine solo(List<SoloLine.BarSpan> bars, SoloLine.Tone... notes) {
     return new SoloLine(
         bars,
-        List.of(new SoloLine.ChordSpan(0, 16, "C7")),
+        List.of(new SoloLine.ChordSpan(Fraction.of(0), Fraction.of(16), "C7")),
         List.of(notes),
         List.of(new SoloLine.PhraseSpan(0, 0, notes.length - 1, 0, 18, "1", "5", 4.5)),
         List.of(new SoloLine.LandingMark(notes.length - 1, 0, "phrase-end", "b9", false)));

@@ -64,7 +64,9 @@ class LessonWordingTest {
     return LessonLine.of(
         new SoloLine(
             spans,
-            chords ? List.of(new SoloLine.ChordSpan(0, 400, "C7")) : List.of(),
+            chords
+                ? List.of(new SoloLine.ChordSpan(Fraction.of(0), Fraction.of(400), "C7"))
+                : List.of(),
             notes,
             List.of(),
             List.of()));
