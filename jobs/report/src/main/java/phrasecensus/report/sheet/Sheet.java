@@ -291,11 +291,7 @@ public record Sheet(
           line.add(
               new WrittenNote(
                   NotesRow.LENGTH.in(row, Fraction::of),
-                  written
-                      .sounding(
-                          move.by()
-                              .sounding(Pitch.named(row.get(NotesRow.NAME_CONCERT)).withoutCents()))
-                      .withoutDoubles()));
+                  written.sounding(move.by().sounding(pitch(row))).withoutDoubles()));
         }
       }
       int signature =
@@ -330,8 +326,7 @@ public record Sheet(
       double spelled =
           rows.getOrDefault(NotesRow.TABLE, List.of()).stream()
               .filter(row -> isOf(row, span))
-              .mapToInt(
-                  row -> Pitch.named(row.get(NotesRow.NAME_CONCERT)).withoutCents().name().fifths())
+              .mapToInt(row -> pitch(row).name().fifths())
               .average()
               .orElse(from + 2.0);
       // The notes tell whether the tune is spelled in sharps or flats; see respelling.
@@ -404,11 +399,7 @@ public record Sheet(
                   .transposition()
                   .inverse()
                   .sounding(
-                      new Transposition(0, 0, octaves)
-                          .sounding(
-                              move.by()
-                                  .sounding(
-                                      Pitch.named(row.get(NotesRow.NAME_CONCERT)).withoutCents())))
+                      new Transposition(0, 0, octaves).sounding(move.by().sounding(pitch(row))))
                   .withoutDoubles();
           Fraction length = NotesRow.LENGTH.in(row, Fraction::of);
           Fraction at = NotesRow.ONSET.in(row, Fraction::of).plus(shift);
@@ -500,12 +491,7 @@ public record Sheet(
         fifths =
             rows.getOrDefault(NotesRow.TABLE, List.of()).stream()
                     .filter(row -> isOf(row, span))
-                    .mapToInt(
-                        row ->
-                            Pitch.named(row.get(NotesRow.NAME_CONCERT))
-                                .withoutCents()
-                                .name()
-                                .fifths())
+                    .mapToInt(row -> pitch(row).name().fifths())
                     .average()
                     .orElse(0)
                 + moved
