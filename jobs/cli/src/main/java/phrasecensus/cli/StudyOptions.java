@@ -8,6 +8,7 @@ import java.util.Map;
 import java.util.TreeMap;
 import phrasecensus.tables.FileAddress;
 import phrasecensus.tables.InputException;
+import phrasecensus.tables.MetadataChoice;
 import phrasecensus.tables.MetadataDefinition;
 import phrasecensus.tables.StudyDefinition;
 import phrasecensus.tables.StudySettings;
@@ -44,8 +45,23 @@ final class StudyOptions {
       names = "--by",
       paramLabel = "COLUMN",
       split = ",",
-      description = "Metadata columns that group the norms.")
+      description =
+          "Metadata columns that group the norms; 'folder' for the folders of the scores.")
   private List<String> by;
+
+  @Option(
+      names = "--only",
+      paramLabel = "CHOICE",
+      description =
+          "Study only the corpus solos whose metadata say so, as in 'style=swing|bebop' or"
+              + " 'year=1940..1949'; may be repeated, then all must hold.")
+  private List<String> only;
+
+  @Option(
+      names = "--student-only",
+      paramLabel = "CHOICE",
+      description = "The same of the students' solos, as in 'level=beginner'.")
+  private List<String> studentOnly;
 
   @Option(
       names = "--metadata",
@@ -159,6 +175,12 @@ final class StudyOptions {
     }
     if (by != null) {
       definition = definition.groupedBy(by.stream().map(String::strip).toList());
+    }
+    if (only != null || studentOnly != null) {
+      definition =
+          definition.choosing(
+              only == null ? definition.only() : MetadataChoice.of(only),
+              studentOnly == null ? definition.studentOnly() : MetadataChoice.of(studentOnly));
     }
     if (metadata != null || metadataKey != null) {
       MetadataDefinition given = definition.metadata();

@@ -211,7 +211,7 @@ class ExportIT {
   /** The required keys of the Citation File Format 1.2.0: version, message, title, authors. */
   @Test
   void theCitationHasTheRequiredKeysAndInventsNobody() throws IOException {
-    assertThat(Files.readString(export.resolve("CITATION.cff")))
+    assertThat(Files.readString(export.resolve("program/CITATION.cff")))
         .startsWith("cff-version: 1.2.0\n")
         .contains("\nmessage: ", "\ntitle: Phrase Census\n", "\nauthors:\n  - name: The contr")
         .doesNotContain("given-names", "family-names");

@@ -103,6 +103,37 @@ class MetadataIT {
   }
 
   @Test
+  void aStudyOfOneFolderReadsNoOther() throws IOException {
+    Path corpus = SampleCorpus.firstSolos(shared.resolve("folders"), 4);
+    Files.createDirectories(corpus.resolve("early"));
+    for (String score : files.subList(0, 3)) {
+      Files.move(corpus.resolve(score), corpus.resolve("early").resolve(score));
+    }
+    Path into = shared.resolve("early-study");
+
+    CommandRun chosen =
+        CommandRun.of(
+            "study",
+            corpus.toString(),
+            "--only",
+            "folder=early",
+            "--by",
+            "folder",
+            "--into",
+            into.toString());
+
+    assertThat(chosen.exitCode()).as(chosen.err()).isEqualTo(ExitCode.DONE);
+    assertThat(chosen.complaints())
+        .contains("Of 4 files of the corpus 3 are studied, as the study asks (folder: early).");
+    try (StudyFolder folder = StudyFolder.finished(into.toString(), StudyFolder.configuration())) {
+      assertThat(folder.source().rows("solos"))
+          .hasSize(3)
+          .allMatch(solo -> solo.text("folder").equals("early"));
+      assertThat(folder.manifest().settings()).containsEntry("only", "{\"folder\":[\"early\"]}");
+    }
+  }
+
+  @Test
   void anExportKeepsWhatLooksLikeAFormulaFromBeingOne() throws IOException {
     Path export = shared.resolve("export");
 

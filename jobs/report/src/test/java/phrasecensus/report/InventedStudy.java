@@ -334,6 +334,7 @@ final class InventedStudy {
     settings.put("phrase-rule", "silence");
     settings.put("phrase-rule.minimum-beats", "3/4");
     settings.put("anticipation", "true");
+    settings.put("student-only", "{\"student\":[\"Mara Lindgren\",\"Tobias\"]}");
     Map<String, Manifest.Table> written = new LinkedHashMap<>();
     for (TableSchema schema : TableSchemas.all()) {
       written.put(

@@ -67,6 +67,7 @@ import phrasecensus.tables.InputException;
 import phrasecensus.tables.InputFile;
 import phrasecensus.tables.Manifest;
 import phrasecensus.tables.Metadata;
+import phrasecensus.tables.MetadataChoice;
 import phrasecensus.tables.MetadataColumns;
 import phrasecensus.tables.MetadataDefinition;
 import phrasecensus.tables.PhraseMarks;
@@ -92,9 +93,6 @@ public final class StudyRunner {
 
   /** Key of the setting that names the grouping of reference. */
   private static final String REFERENCE = "reference";
-
-  /** Key of the setting that holds what a study asks of its students, where that is not usual. */
-  private static final String AIMS = "aims";
 
   /** Key of the setting that holds the pattern of students' file names, where it is not usual. */
   private static final String FILE_NAMES = "file-names";
@@ -206,6 +204,8 @@ public final class StudyRunner {
       StudyDefinition study, StudyFolder folder, boolean withNorms, ReportPages pages) {
     List<String> remarks = new ArrayList<>();
     Inputs inputs = inputs(study, folder, remarks);
+    inputs.choose(InputFile.CORPUS, study.only());
+    inputs.choose(InputFile.STUDENT, study.studentOnly());
     TableSchema solosSchema = inputs.solosSchema();
     List<Grouping> groupings = groupings(study.by(), solosSchema);
     checkReference(study.reference(), groupings);
@@ -217,10 +217,16 @@ public final class StudyRunner {
             ? settings.recorded(numbers)
             : settings.recorded(numbers, inputs.marksFile, inputs.marksSha256);
     if (!study.aims().equals(AimsDefinition.DEFAULT)) {
-      recorded.put(AIMS, study.aims().text());
+      recorded.put(StudySettings.AIMS, study.aims().text());
     }
     if (!study.fileNames().equals(FileNamePattern.USUAL)) {
       recorded.put(FILE_NAMES, study.fileNames());
+    }
+    if (!study.only().isAll()) {
+      recorded.put(StudySettings.ONLY, study.only().text());
+    }
+    if (!study.studentOnly().isAll()) {
+      recorded.put(StudySettings.STUDENT_ONLY, study.studentOnly().text());
     }
 
     EarlierReading earlier = fresh ? EarlierReading.none() : folder.earlierReading();
@@ -270,7 +276,12 @@ public final class StudyRunner {
       folder.commit(
           new Manifest(
               Program.nameAndVersion(),
-              new Manifest.Study(study.name(), study.title(), study.description(), study.data()),
+              new Manifest.Study(
+                  study.name(),
+                  study.title(),
+                  study.description(),
+                  study.data(),
+                  study.publication()),
               withReference(
                   withNorms ? Resampling.recorded(recorded) : recorded, study.reference()),
               study.by(),
@@ -289,7 +300,7 @@ public final class StudyRunner {
 
   /** Lists the scores of a study and reads what its other files say of them. */
   private Inputs inputs(StudyDefinition study, StudyFolder folder, List<String> remarks) {
-    Inputs inputs = new Inputs(remarks);
+    Inputs inputs = new Inputs(remarks, namesFolders(study));
     if (!study.corpus().isEmpty()) {
       inputs.add(corpus(study, folder), study.corpus(), study.metadata());
     }
@@ -301,6 +312,15 @@ public final class StudyRunner {
           study.fileNames());
     }
     return inputs;
+  }
+
+  /** Whether a study groups or chooses solos by the folders they lie in. */
+  private static boolean namesFolders(StudyDefinition study) {
+    return study.only().wanted().containsKey(MetadataChoice.FOLDER)
+        || study.studentOnly().wanted().containsKey(MetadataChoice.FOLDER)
+        || study.by().stream()
+            .flatMap(text -> Grouping.parse(text).parts().stream())
+            .anyMatch(part -> part.column().equals(MetadataChoice.FOLDER));
   }
 
   private List<InputFile> corpus(StudyDefinition study, StudyFolder folder) {
@@ -590,7 +610,7 @@ public final class StudyRunner {
   public Outcome compareWith(StudyFolder folder, String studentsFolder) {
     Manifest manifest = manifestWithNorms(folder);
     List<String> remarks = new ArrayList<>();
-    Inputs inputs = new Inputs(remarks);
+    Inputs inputs = new Inputs(remarks, false);
     inputs.addStudents(
         students(studentsFolder, List.of(folder.location())),
         studentsFolder,
@@ -655,11 +675,14 @@ public final class StudyRunner {
           .filter(input -> input.role().equals(InputFile.CORPUS))
           .forEach(metadataFiles::add);
       metadataFiles.addAll(inputs.metadataFiles);
+      Map<String, String> recorded = new LinkedHashMap<>(manifest.settings());
+      // It chose among the students who were there before.
+      recorded.remove(StudySettings.STUDENT_ONLY);
       folder.commit(
           new Manifest(
               Program.nameAndVersion(),
               manifest.study(),
-              Resampling.recorded(manifest.settings()),
+              Resampling.recorded(recorded),
               manifest.by(),
               manifest.report(),
               metadataFiles,
@@ -793,7 +816,7 @@ public final class StudyRunner {
     AnswerRows answers =
         AnswerRows.of(
             new ParquetTables(folder.nextTables(), configuration),
-            AimsDefinition.parse(recorded.get(AIMS)));
+            AimsDefinition.parse(recorded.get(StudySettings.AIMS)));
     answers.remarks().forEach(progress);
     tables.put("aims", write(folder, "aims", answers.aims()));
     tables.put("answers", write(folder, "answers", answers.answers()));
@@ -1052,11 +1075,62 @@ public final class StudyRunner {
     private final Map<String, Metadata> metadata = new LinkedHashMap<>();
     private final List<Manifest.MetadataFile> metadataFiles = new ArrayList<>();
     private final List<String> remarks;
+    private final boolean namesFolders;
+    private final Set<String> passedOver = new LinkedHashSet<>();
     private String marksFile;
     private String marksSha256;
 
-    Inputs(List<String> remarks) {
+    /**
+     * @param namesFolders whether the folder of a score is wanted as if metadata named it
+     */
+    Inputs(List<String> remarks, boolean namesFolders) {
       this.remarks = remarks;
+      this.namesFolders = namesFolders;
+    }
+
+    /** Passes over the files of a role that the study is not about. */
+    void choose(String role, MetadataChoice only) {
+      List<String> names =
+          files.stream().filter(file -> file.role().equals(role)).map(InputFile::file).toList();
+      if (only.isAll()) {
+        return;
+      }
+      if (names.isEmpty()) {
+        throw new InputException(
+            "Cannot choose among the files of the " + role + ": the study has none.");
+      }
+      Set<String> chosen = Set.copyOf(only.of(role, names, metadata.get(role)));
+      files.removeIf(file -> file.role().equals(role) && !chosen.contains(file.file()));
+      names.stream().filter(name -> !chosen.contains(name)).forEach(passedOver::add);
+      remarks.add(
+          "Of "
+              + names.size()
+              + " files of the "
+              + role
+              + " "
+              + chosen.size()
+              + (chosen.size() == 1 ? " is" : " are")
+              + " studied, as the study asks ("
+              + only.inWords()
+              + ").");
+    }
+
+    /** The folders of files, as metadata that no file holds. */
+    private void addFolders(List<InputFile> found, String role) {
+      if (!namesFolders) {
+        return;
+      }
+      Map<String, Map<String, String>> folders = new LinkedHashMap<>();
+      for (InputFile file : found) {
+        int last = file.file().lastIndexOf('/');
+        if (last > 0) {
+          folders.put(file.file(), Map.of(MetadataChoice.FOLDER, file.file().substring(0, last)));
+        }
+      }
+      metadata.computeIfPresent(
+          role,
+          (name, read) ->
+              read.columns().contains(MetadataChoice.FOLDER) ? read : read.completedBy(folders));
     }
 
     /** The students' files, whose names may say what no metadata file does. */
@@ -1077,6 +1151,12 @@ public final class StudyRunner {
 
     void add(List<InputFile> found, String folder, MetadataDefinition definition) {
       String role = found.get(0).role();
+      describe(found, role, folder, definition);
+      addFolders(found, role);
+    }
+
+    private void describe(
+        List<InputFile> found, String role, String folder, MetadataDefinition definition) {
       files.addAll(found);
       List<String> names = found.stream().map(InputFile::file).toList();
       Path path = null;
@@ -1173,7 +1253,8 @@ public final class StudyRunner {
       String key = definition.key().isEmpty() ? PhraseMarks.USUAL_KEY : definition.key();
       PhraseMarks marks = PhraseMarks.read(path.getName(), bytes, key);
       List<String> names = files.stream().map(InputFile::file).toList();
-      List<String> beyond = marks.scoresBeyond(names);
+      List<String> beyond =
+          marks.scoresBeyond(Stream.concat(names.stream(), passedOver.stream()).toList());
       if (beyond.size() == marks.size()) {
         throw new InputException(
             "Cannot use the phrase marks "

@@ -75,10 +75,36 @@ public record Manifest(
    * @param description a sentence or more; may be empty
    * @param data the data set that was studied; nothing stated in manifests before there was such a
    *     key
+   * @param publication how the tables are to be cited; left out of the text when nothing is stated
    */
-  public record Study(String name, String title, String description, DataSource data) {
+  public record Study(
+      String name,
+      String title,
+      String description,
+      DataSource data,
+      @JsonInclude(value = JsonInclude.Include.CUSTOM, valueFilter = NotStated.class)
+          Publication publication) {
     public Study {
       data = data == null ? DataSource.NOT_STATED : data;
+      publication = publication == null ? Publication.NOT_STATED : publication;
+    }
+
+    /** A study that says nothing of how its tables are to be cited. */
+    public Study(String name, String title, String description, DataSource data) {
+      this(name, title, description, data, Publication.NOT_STATED);
+    }
+  }
+
+  /** Equal to what is left out of the text. */
+  static final class NotStated {
+    @Override
+    public boolean equals(Object value) {
+      return value == null || value.equals(Publication.NOT_STATED);
+    }
+
+    @Override
+    public int hashCode() {
+      return 0;
     }
   }
 

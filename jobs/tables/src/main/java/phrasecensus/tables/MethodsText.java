@@ -17,6 +17,9 @@ import java.util.stream.Stream;
 public final class MethodsText {
   private static final String RULE = "phrase-rule";
 
+  /** A rule of more numbers has them in the appendix. */
+  private static final int NUMBERS_IN_LINE = 6;
+
   private MethodsText() {}
 
   /**
@@ -77,6 +80,12 @@ public final class MethodsText {
       text.append("; ").append(counted(rejected, "file")).append(" could not be read");
     }
     text.append('.');
+    String only = manifest.settings().get(StudySettings.ONLY);
+    if (only != null) {
+      text.append(" It is those files of its folder whose metadata say ")
+          .append(MetadataChoice.inWords(only))
+          .append('.');
+    }
     List<TableRow> theirs = tables.rows("solos", Map.of("role", "student"));
     if (!theirs.isEmpty()) {
       long students = theirs.stream().map(row -> row.text("student")).distinct().count();
@@ -121,7 +130,11 @@ public final class MethodsText {
       text.append("Phrases were found by the rule “");
     }
     text.append(rule).append('”');
-    if (!numbers.isEmpty()) {
+    if (numbers.size() > NUMBERS_IN_LINE) {
+      text.append(" (its ")
+          .append(numbers.size())
+          .append(" numbers stand among the settings of the study)");
+    } else if (!numbers.isEmpty()) {
       text.append(" (").append(String.join(", ", numbers)).append(')');
     }
     text.append(". ");
@@ -259,6 +272,15 @@ public final class MethodsText {
       }
       text.append(" |\n");
     }
+    text.append("\n## Settings of the study\n\n| setting | value |\n|---|---|\n");
+    new TreeMap<>(manifest.settings())
+        .forEach(
+            (name, value) ->
+                text.append("| `")
+                    .append(name)
+                    .append("` | ")
+                    .append(escaped(value))
+                    .append(" |\n"));
     return text.toString();
   }
 

@@ -26,10 +26,13 @@ import java.util.Map;
  * @param title for people
  * @param description may be empty
  * @param data the data set that the corpus is, with its licence
+ * @param publication how the tables are to be cited
  * @param corpus folder of the corpus; empty for lessons without one
  * @param students folder of the students' solos; empty for none
  * @param metadata of the corpus
  * @param studentMetadata of the students
+ * @param only which scores of the corpus it is about, by their metadata
+ * @param studentOnly which of the students' solos
  * @param fileNames what the names of students' files say, as {@link FileNamePattern} takes it
  * @param phraseMarks where people say that phrases begin, instead of a rule; not named for none
  * @param by what groups the norms, each as {@link Grouping#text} writes it
@@ -48,10 +51,13 @@ public record StudyDefinition(
     String title,
     String description,
     DataSource data,
+    Publication publication,
     String corpus,
     String students,
     MetadataDefinition metadata,
     MetadataDefinition studentMetadata,
+    MetadataChoice only,
+    MetadataChoice studentOnly,
     String fileNames,
     MetadataDefinition phraseMarks,
     List<String> by,
@@ -73,10 +79,17 @@ public record StudyDefinition(
           "title",
           "description",
           "data",
+          "authors",
+          "version",
+          "date",
+          "doi",
+          "licence",
           "corpus",
           "students",
           "metadata",
           "student-metadata",
+          "only",
+          "student-only",
           "file-names",
           "phrase-marks",
           "by",
@@ -104,6 +117,7 @@ public record StudyDefinition(
           "part",
           "limits",
           "key");
+  private static final List<String> BOUND_KEYS = List.of("from", "to");
   private static final List<String> QUERY_KEYS = List.of("title", "where");
   private static final List<String> REPORT_KEYS = List.of("excerpts", "pseudonyms");
 
@@ -121,10 +135,13 @@ public record StudyDefinition(
         "Lessons of " + name,
         study.description,
         study.data,
+        study.publication,
         "",
         students,
         study.metadata,
         study.studentMetadata,
+        study.only,
+        study.studentOnly,
         study.fileNames,
         study.phraseMarks,
         study.by,
@@ -152,10 +169,13 @@ public record StudyDefinition(
         "A census of " + name,
         "",
         DataSource.NOT_STATED,
+        Publication.NOT_STATED,
         corpus,
         "",
         MetadataDefinition.DEFAULT,
         MetadataDefinition.DEFAULT,
+        MetadataChoice.ALL,
+        MetadataChoice.ALL,
         FileNamePattern.USUAL,
         MetadataDefinition.DEFAULT,
         List.of(),
@@ -210,37 +230,45 @@ public record StudyDefinition(
 
   /** The same study with other metadata of the corpus. */
   public StudyDefinition describedBy(MetadataDefinition other) {
-    return with(corpus, students, other, phraseMarks, by, settings, into);
+    return with(corpus, students, other, phraseMarks, by, settings, into, only, studentOnly);
   }
 
   /** The same study with phrase marks. */
   public StudyDefinition markedBy(MetadataDefinition marks) {
-    return with(corpus, students, metadata, marks, by, settings, into);
+    return with(corpus, students, metadata, marks, by, settings, into, only, studentOnly);
   }
 
   /** The same study with other groups. */
   public StudyDefinition groupedBy(List<String> columns) {
-    return with(corpus, students, metadata, phraseMarks, columns, settings, into);
+    return with(
+        corpus, students, metadata, phraseMarks, columns, settings, into, only, studentOnly);
   }
 
   /** The same study written to another folder. */
   public StudyDefinition writtenInto(String folder) {
-    return with(corpus, students, metadata, phraseMarks, by, settings, folder);
+    return with(corpus, students, metadata, phraseMarks, by, settings, folder, only, studentOnly);
   }
 
   /** The same study with a students' folder. */
   public StudyDefinition comparing(String studentsFolder) {
-    return with(corpus, studentsFolder, metadata, phraseMarks, by, settings, into);
+    return with(
+        corpus, studentsFolder, metadata, phraseMarks, by, settings, into, only, studentOnly);
+  }
+
+  /** The same study of some of its scores. */
+  public StudyDefinition choosing(MetadataChoice ofCorpus, MetadataChoice ofStudents) {
+    return with(corpus, students, metadata, phraseMarks, by, settings, into, ofCorpus, ofStudents);
   }
 
   /** The same study of the same corpus in another place. */
   public StudyDefinition readFrom(String corpusFolder) {
-    return with(corpusFolder, students, metadata, phraseMarks, by, settings, into);
+    return with(
+        corpusFolder, students, metadata, phraseMarks, by, settings, into, only, studentOnly);
   }
 
   /** The same study with other settings of reading. */
   public StudyDefinition readWith(StudySettings other) {
-    return with(corpus, students, metadata, phraseMarks, by, other, into);
+    return with(corpus, students, metadata, phraseMarks, by, other, into, only, studentOnly);
   }
 
   private StudyDefinition with(
@@ -250,16 +278,21 @@ public record StudyDefinition(
       MetadataDefinition otherMarks,
       List<String> otherColumns,
       StudySettings otherSettings,
-      String otherFolder) {
+      String otherFolder,
+      MetadataChoice otherOnly,
+      MetadataChoice otherStudentOnly) {
     return new StudyDefinition(
         name,
         title,
         description,
         data,
+        publication,
         otherCorpus,
         otherStudents,
         otherMetadata,
         studentMetadata,
+        otherOnly,
+        otherStudentOnly,
         fileNames,
         otherMarks,
         otherColumns,
@@ -294,10 +327,13 @@ public record StudyDefinition(
           text(root, "title", name),
           text(root, "description", "").strip(),
           data(map(root, "data", DATA_KEYS)),
+          new PublicationReading(this::unusable).publication(root),
           root.hasNonNull("corpus") ? location(text(root, "corpus", "")) : "",
           root.hasNonNull("students") ? location(text(root, "students", "")) : "",
           metadata(root, "metadata"),
           metadata(root, "student-metadata"),
+          choice(root, "only"),
+          choice(root, "student-only"),
           fileNames(root),
           phraseMarks(root),
           groupings(root),
@@ -450,6 +486,46 @@ public record StudyDefinition(
           values(node, "columns"),
           oneOf(node, "delimiter", MetadataDefinition.DELIMITERS),
           oneOf(node, "encoding", MetadataDefinition.ENCODINGS));
+    }
+
+    /** Columns and what they must hold: a value, a list of values, or bounds. */
+    private MetadataChoice choice(JsonNode root, String key) {
+      JsonNode node = root.path(key);
+      if (node.isMissingNode() || node.isNull()) {
+        return MetadataChoice.ALL;
+      }
+      if (!node.isObject()) {
+        throw unusable(
+            "'"
+                + key
+                + "' must hold columns of the metadata, as in '"
+                + key
+                + ": {style: [swing, bebop], year: {from: 1940, to: 1949}}'.");
+      }
+      Map<String, MetadataChoice.Wanted> wanted = new LinkedHashMap<>();
+      node.properties()
+          .forEach(
+              each -> {
+                JsonNode must = each.getValue();
+                if (must.isObject()) {
+                  allow(must, key + ": " + each.getKey(), BOUND_KEYS);
+                }
+                List<String> values = new ArrayList<>();
+                if (must.isArray()) {
+                  must.forEach(value -> values.add(value.asText()));
+                } else if (!must.isObject()) {
+                  values.add(must.isNull() ? "" : must.asText());
+                }
+                try {
+                  wanted.put(
+                      Metadata.columnName(each.getKey()),
+                      new MetadataChoice.Wanted(
+                          values, text(must, "from", ""), text(must, "to", "")));
+                } catch (InputException e) {
+                  throw unusable("'" + each.getKey() + "' under '" + key + "': " + e.getMessage());
+                }
+              });
+      return new MetadataChoice(wanted);
     }
 
     private MetadataDefinition phraseMarks(JsonNode root) {

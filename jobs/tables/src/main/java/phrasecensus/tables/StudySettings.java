@@ -45,6 +45,18 @@ public record StudySettings(
   /** The rule used when a study names none. */
   public static final String DEFAULT_PHRASE_RULE = "by-material";
 
+  /** Key of the record of which scores of the corpus a study is about, where that is not all. */
+  public static final String ONLY = "only";
+
+  /** The same of the students' solos. */
+  public static final String STUDENT_ONLY = "student-only";
+
+  /** Key of the record of what a study asks of its students, where that is not usual. */
+  public static final String AIMS = "aims";
+
+  /** Keys of records that can hold students' names. */
+  public static final List<String> NAMING_STUDENTS = List.of(AIMS, STUDENT_ONLY);
+
   /** What outputs record as the phrase rule when the study gives phrase marks. */
   public static final String GIVEN_PHRASES = "given";
 

@@ -106,6 +106,36 @@ class MethodsTextTest {
   }
 
   @Test
+  void manyNumbersOfARuleStandInTheAppendix() {
+    Map<String, String> numbers = new LinkedHashMap<>();
+    for (int i = 1; i <= 7; i++) {
+      numbers.put("phrase-rule.weight-" + i, "0." + i);
+    }
+    String text =
+        MethodsText.markdown(
+            manifest(DataSource.NOT_STATED, numbers), TABLES, StatisticsCatalogue.builtIn());
+
+    assertThat(text)
+        .contains(
+            "(its 8 numbers stand among the settings of the study)",
+            "\n## Settings of the study\n",
+            "\n| `phrase-rule.weight-7` | 0.7 |\n");
+  }
+
+  @Test
+  void whichFilesOfTheFolderWereTakenIsSaid() {
+    Manifest manifest =
+        manifest(
+            DataSource.NOT_STATED,
+            Map.of("only", "{\"style\":[\"bebop\",\"swing\"],\"year\":{\"from\":\"1940\"}}"));
+
+    assertThat(MethodsText.paragraphs(manifest, TABLES, StatisticsCatalogue.builtIn()).get(0))
+        .contains(
+            " It is those files of its folder whose metadata say style: bebop or swing; year: from"
+                + " 1940. ");
+  }
+
+  @Test
   void swingReadAsEvenEighthsIsSaid() {
     Manifest manifest = manifest(DataSource.NOT_STATED, Map.of("even-eighths", "true"));
 

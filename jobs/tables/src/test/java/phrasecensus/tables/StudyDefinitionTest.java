@@ -10,6 +10,8 @@ import java.util.List;
 import java.util.Map;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.ValueSource;
 
 class StudyDefinitionTest {
   @TempDir private Path folder;
@@ -34,6 +36,76 @@ class StudyDefinitionTest {
     assertThat(study.settings()).isEqualTo(StudySettings.defaults());
     assertThat(study.metadata()).isEqualTo(MetadataDefinition.DEFAULT);
     assertThat(study.by()).isEmpty();
+  }
+
+  @Test
+  void whichScoresItIsAboutIsRead() throws IOException {
+    StudyDefinition study =
+        StudyDefinition.read(
+            file(
+                """
+                corpus: solos
+                students: pupils
+                only: {Style: [swing, bebop], year: {from: 1940, to: 1949}, player: Ada Lark}
+                student-only: {level: 2}
+                """));
+
+    assertThat(study.only())
+        .isEqualTo(
+            MetadataChoice.of(List.of("style=swing|bebop", "year=1940..1949", "player=Ada Lark")));
+    assertThat(study.studentOnly()).isEqualTo(MetadataChoice.of(List.of("level=2")));
+  }
+
+  @Test
+  void howItsTablesAreCitedIsRead() throws IOException {
+    StudyDefinition study =
+        StudyDefinition.read(
+            file(
+                """
+                corpus: solos
+                authors:
+                  - "Lark, Ada"
+                  - {family: Reed, given: Bo, orcid: https://orcid.org/0000-0002-1825-0097}
+                  - The Harbour Group
+                version: "1.10"
+                date: 2026-03-14
+                doi: https://doi.org/10.1234/abcd
+                licence: CC-BY-4.0
+                """));
+
+    assertThat(study.publication())
+        .isEqualTo(
+            new Publication(
+                List.of(
+                    new Publication.Author("Lark", "Ada", "", ""),
+                    new Publication.Author("Reed", "Bo", "", "0000-0002-1825-0097"),
+                    new Publication.Author("The Harbour Group", "", "", "")),
+                "1.10",
+                "2026-03-14",
+                "10.1234/abcd",
+                "CC-BY-4.0"));
+  }
+
+  /** The check digit of 0000-0002-1825-0097 is ORCID's own published example. */
+  @ParameterizedTest
+  @ValueSource(
+      strings = {
+        "authors: [{family: Reed, orcid: 0000-0002-1825-0096}]",
+        "authors: [{family: Reed, name: Bo}]",
+        "authors: [{given: Bo}]",
+        "authors: [Reed]\ndate: March",
+        "authors: [Reed]\nversion: 1.10",
+        "authors: [Reed]\ndoi: abcd",
+        "doi: 10.1234/abcd",
+        "only: swing",
+        "only: {year: {least: 1940}}",
+        "only: {year: {from: late}}",
+        "only: {style: []}"
+      })
+  void whatCannotBeMeantIsRefusedByName(String lines) {
+    assertThatThrownBy(() -> StudyDefinition.read(file("corpus: solos\n" + lines + "\n")))
+        .isInstanceOf(InputException.class)
+        .hasMessageStartingWith("Cannot use the study file ");
   }
 
   @Test

@@ -26,9 +26,11 @@ import phrasecensus.report.wording.Numbers;
 import phrasecensus.report.wording.Text;
 import phrasecensus.report.wording.Wording;
 import phrasecensus.tables.Manifest;
+import phrasecensus.tables.MetadataChoice;
 import phrasecensus.tables.ProblemKinds;
 import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
+import phrasecensus.tables.StudySettings;
 import phrasecensus.tables.row.NormShown;
 
 /**
@@ -671,7 +673,8 @@ public record CorpusPage(
               .words(Text.of("corpus.settings.columns").split("\\|"));
       for (Map.Entry<String, String> setting :
           new java.util.TreeMap<>(manifest.settings()).entrySet()) {
-        grid.row(FileText.printable(setting.getKey()), FileText.printable(setting.getValue()));
+        grid.row(
+            FileText.printable(setting.getKey()), setting(setting.getKey(), setting.getValue()));
       }
       grid.row(
           Text.of("corpus.settings.by"),
@@ -680,6 +683,17 @@ public record CorpusPage(
               : String.join(", ", manifest.by()));
       grid.row(Text.of("corpus.settings.catalogue"), String.valueOf(manifest.catalogueVersion()));
       return grid.build();
+    }
+
+    /** A setting as the page shows it; nobody who has a code is named in one. */
+    private String setting(String key, String value) {
+      if (source.settings().pseudonyms() && StudySettings.NAMING_STUDENTS.contains(key)) {
+        return Text.of("corpus.settings.named");
+      }
+      return FileText.printable(
+          key.equals(StudySettings.ONLY) || key.equals(StudySettings.STUDENT_ONLY)
+              ? MetadataChoice.inWords(value)
+              : value);
     }
 
     private List<Grid> definitions() {

@@ -11,6 +11,7 @@ import phrasecensus.report.wording.Wording;
 import phrasecensus.tables.AimsDefinition;
 import phrasecensus.tables.Manifest;
 import phrasecensus.tables.StatisticsCatalogue;
+import phrasecensus.tables.StudySettings;
 
 /** What every page is made from. */
 record PageSource(
@@ -26,7 +27,7 @@ record PageSource(
 
   /** The level of tasks that the metadata of a solo say, 1 to 3; 1 where they say nothing. */
   int level(StudentSolo solo) {
-    String column = AimsDefinition.parse(manifest.settings().get("aims")).levelColumn();
+    String column = AimsDefinition.parse(manifest.settings().get(StudySettings.AIMS)).levelColumn();
     Map<String, String> columns = solo.facts().columns();
     String level = columns.getOrDefault(column, columns.getOrDefault("metadata_" + column, ""));
     String word = level.strip().toLowerCase(Locale.ROOT);

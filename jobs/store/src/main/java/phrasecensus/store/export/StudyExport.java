@@ -141,7 +141,10 @@ public final class StudyExport {
       folder.write("METHODS.md", MethodsText.markdown(manifest, source, catalogue));
       folder.write("dictionary.md", Dictionary.markdown(schemas, catalogue));
       folder.write("dictionary.html", Dictionary.html(schemas, catalogue));
-      folder.write(Citation.FILE_NAME, Citation.text(Program.version()));
+      if (!manifest.study().publication().authors().isEmpty()) {
+        folder.write(Citation.FILE_NAME, Citation.ofData(manifest.study(), Program.version()));
+      }
+      folder.write(Citation.OF_PROGRAM, Citation.ofProgram(Program.version()));
       folder.write(DataPackage.FILE_NAME, DataPackage.json(manifest, written));
       for (String notebook : NOTEBOOKS) {
         folder.write("notebooks/" + notebook, inExport(resource(notebook)));

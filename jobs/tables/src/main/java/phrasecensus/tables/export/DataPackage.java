@@ -13,6 +13,7 @@ import phrasecensus.tables.Column;
 import phrasecensus.tables.ColumnType;
 import phrasecensus.tables.DataSource;
 import phrasecensus.tables.Manifest;
+import phrasecensus.tables.Publication;
 import phrasecensus.tables.TableSchema;
 
 /**
@@ -59,7 +60,12 @@ public final class DataPackage {
     if (!manifest.study().description().isEmpty()) {
       root.put("description", manifest.study().description());
     }
+    Publication publication = manifest.study().publication();
+    publish(publication, root);
     describe(manifest.study().data(), root);
+    licence(
+        publication.authors().isEmpty() ? manifest.study().data().licence() : publication.licence(),
+        root);
     root.put("program", manifest.program());
     ArrayNode resources = root.putArray("resources");
     for (WrittenTable table : tables) {
@@ -86,11 +92,46 @@ public final class DataPackage {
         source.put("citation", data.citation());
       }
     }
-    if (!data.licence().isEmpty()) {
-      ObjectNode licence = root.putArray("licenses").addObject();
-      boolean isIdentifier = data.licence().matches("[-a-zA-Z0-9._]+");
-      licence.put("name", isIdentifier ? data.licence() : identifier(data.licence()));
-      licence.put("title", data.licence());
+  }
+
+  /** The licence of the tables: what the study says, else that of the data when it says nothing. */
+  private static void licence(String licence, ObjectNode root) {
+    if (!licence.isEmpty()) {
+      ObjectNode into = root.putArray("licenses").addObject();
+      boolean isIdentifier = licence.matches("[-a-zA-Z0-9._]+");
+      into.put("name", isIdentifier ? licence : identifier(licence));
+      into.put("title", licence);
+    }
+  }
+
+  private static void publish(Publication publication, ObjectNode root) {
+    if (!publication.doi().isEmpty()) {
+      root.put("id", "https://doi.org/" + publication.doi());
+    }
+    if (!publication.version().isEmpty()) {
+      root.put("version", publication.version());
+    }
+    if (!publication.date().isEmpty()) {
+      // The standard wants a moment; the study knows the day.
+      root.put("created", publication.date() + "T00:00:00Z");
+    }
+    if (!publication.authors().isEmpty()) {
+      ArrayNode contributors = root.putArray("contributors");
+      for (Publication.Author author : publication.authors()) {
+        ObjectNode contributor = contributors.addObject();
+        contributor.put("title", author.name());
+        if (!author.givenNames().isEmpty()) {
+          contributor.put("givenName", author.givenNames());
+          contributor.put("familyName", author.familyName());
+        }
+        if (!author.orcid().isEmpty()) {
+          contributor.put("path", "https://orcid.org/" + author.orcid());
+        }
+        if (!author.affiliation().isEmpty()) {
+          contributor.put("organization", author.affiliation());
+        }
+        contributor.putArray("roles").add("creator");
+      }
     }
   }
 
