@@ -63,6 +63,54 @@ where v.statistic = 'phrase_length_bars' and v.value is not null
 group by all
 order by all;
 
+-- How often do phrases end on the chord's own third, by style and decade? 'year' is of the metadata.
+select s.style, s.year::integer // 10 * 10 as decade, count(*) as phrases,
+       round(avg((l.core_chord_tone and l.chord_degree in ('3', 'b3'))::int), 3) as on_the_third
+from read_parquet('STUDY/tables/landings/*.parquet') l
+join read_parquet('STUDY/tables/solos/*.parquet') s using (solo_id)
+where s.role = 'corpus' and list_contains(l.landing_kinds, 'phrase-end')
+  and l.chord_degree is not null
+group by all
+order by all;
+
+-- Do first and last choruses differ? Phrases of solos of two choruses or more.
+select case p.first_chorus when 1 then 'first' else 'last' end as chorus,
+       count(distinct solo_id) as solos, count(*) as phrases,
+       round(median(p.length_bars), 2) as median_bars,
+       round(median(p.highest_midi_concert), 1) as median_highest
+from read_parquet('STUDY/tables/phrases/*.parquet') p
+join (select solo_id, max(chorus) as last_chorus
+      from read_parquet('STUDY/tables/bars/*.parquet') group by all) c using (solo_id)
+where p.role = 'corpus' and c.last_chorus > 1 and p.first_chorus in (1, c.last_chorus)
+group by all
+order by all;
+
+-- Where in a chorus of twelve bars do phrases start?
+select p.first_bar_in_chorus as bar, count(*) as phrases
+from read_parquet('STUDY/tables/phrases/*.parquet') p
+join (select solo_id, max(bar_in_chorus) as bars
+      from read_parquet('STUDY/tables/bars/*.parquet') group by all) c using (solo_id)
+where p.role = 'corpus' and c.bars = 12 and p.first_bar_in_chorus is not null
+group by all
+order by all;
+
+-- How often does each player reach a landing from a chromatic neighbour?
+select s.performer, count(*) as landings, round(avg((l.approach = 'chromatic')::int), 3) as chromatic
+from read_parquet('STUDY/tables/landings/*.parquet') l
+join read_parquet('STUDY/tables/solos/*.parquet') s using (solo_id)
+where s.role = 'corpus' and l.approach <> 'none'
+group by all
+order by chromatic desc, s.performer;
+
+-- How does the density of a line go with its tempo?
+select (floor(s.tempo_qpm / 40) * 40)::integer as tempo_from, count(*) as solos,
+       round(median(v.value), 2) as median_notes_per_bar
+from read_parquet('STUDY/tables/solo_statistics/*.parquet') v
+join read_parquet('STUDY/tables/solos/*.parquet') s using (solo_id)
+where s.role = 'corpus' and v.statistic = 'notes_per_bar' and s.tempo_qpm is not null
+group by all
+order by all;
+
 -- Which landings lie on core chord tones, by kind?
 select landing_kind, count(core_chord_tone) as with_verdict,
        round(avg(core_chord_tone::int), 3) as share

@@ -23,6 +23,8 @@ import java.util.stream.Stream;
 import org.junit.jupiter.api.BeforeAll;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
+import org.junit.jupiter.params.ParameterizedTest;
+import org.junit.jupiter.params.provider.CsvSource;
 import phrasecensus.store.StudyFolder;
 import phrasecensus.store.parquet.TableFile;
 import phrasecensus.tables.Column;
@@ -243,6 +245,52 @@ class ExportIT {
         query(query.replace("../parquet", export.resolve("parquet").toString()));
       }
     }
+  }
+
+  /** Five questions of the sample study, with the answers that its invented solos give. */
+  @ParameterizedTest
+  @CsvSource({
+    "'How often do phrases end on the chord''s own third', 7, '[headland bop, 1950, 142, 0.218]'",
+    "'Do first and last choruses differ?', 2, '[first, 42, 182, 2.38, 73.5]'",
+    "'Where in a chorus of twelve bars do phrases start?', 12, '[1, 18]'",
+    "'How often does each player reach a landing from', 8, '[Lorcan Pettibone, 290, 0.066]'",
+    "'How does the density of a line go with its tempo?', 4, '[80, 3, 7.02]'",
+  })
+  void aQuestionIsOneQuery(String question, int rows, String first)
+      throws IOException, SQLException {
+    String text = Files.readString(export.resolve("notebooks/queries.sql"));
+    String asked = text.substring(text.indexOf("-- " + question));
+
+    List<List<Object>> answer =
+        query(
+            asked
+                .substring(asked.indexOf('\n'), asked.indexOf(';'))
+                .replace("../parquet", export.resolve("parquet").toString()));
+
+    assertThat(answer).hasSize(rows);
+    assertThat(answer.get(0)).hasToString(first);
+  }
+
+  /** The same thirds from the table of notes, by the interval from the root of the chord. */
+  @Test
+  void thirdsAtPhraseEndsAreThoseOfTheNotes() throws SQLException {
+    String thirds =
+        "select count(*) from "
+            + parquet("landings")
+            + " where role = 'corpus' and list_contains(landing_kinds, 'phrase-end')"
+            + " and core_chord_tone and chord_degree in ('3', 'b3')";
+    String fromNotes =
+        "select count(*) from "
+            + parquet("phrases")
+            + " p join "
+            + parquet("notes")
+            + " n on n.solo_id = p.solo_id and n.note_index = p.last_note_index join "
+            + parquet("chords")
+            + " c on c.solo_id = n.solo_id and c.chord_index = n.chord_index where p.role ="
+            + " 'corpus' and (n.midi_concert - c.root_pc + 120) % 12 in (3, 4) and"
+            + " list_contains(c.core_pitch_classes, n.midi_concert % 12)";
+
+    assertThat(query(thirds)).isEqualTo(query(fromNotes));
   }
 
   @Test

@@ -8,6 +8,7 @@ import java.util.TreeMap;
 import phrasecensus.composer.cast.Commission;
 import phrasecensus.composer.cast.Programme;
 import phrasecensus.composer.line.Departure;
+import phrasecensus.composer.line.Style;
 import phrasecensus.composer.score.ScoreWriter;
 
 /** The generated part of the sample corpus, in memory. */
@@ -38,7 +39,9 @@ public final class SampleCorpus {
 
   private static List<List<String>> corpusTable() {
     List<List<String>> rows = new ArrayList<>();
-    rows.add(List.of("file", "performer", "style", "instrument", "tune", "form", "key", "tempo"));
+    rows.add(
+        List.of(
+            "file", "performer", "style", "instrument", "tune", "form", "key", "tempo", "year"));
     Programme.corpus().stream()
         .sorted((a, b) -> a.file().compareTo(b.file()))
         .forEach(
@@ -52,8 +55,21 @@ public final class SampleCorpus {
                         c.tune().title(),
                         c.tune().form(),
                         c.tune().key().toString(),
-                        String.valueOf(c.tempo()))));
+                        String.valueOf(c.tempo()),
+                        String.valueOf(year(c)))));
     return rows;
+  }
+
+  /**
+   * The year in which the Society is said to have played it: each style had its time, some thirteen
+   * years long.
+   */
+  private static int year(Commission commission) {
+    int first =
+        commission.style().equals(Style.QUAYSIDE_SWING)
+            ? 1944
+            : commission.style().equals(Style.HEADLAND_BOP) ? 1951 : 1959;
+    return first + Math.floorMod(commission.seed(), 13);
   }
 
   private static List<List<String>> studentTable() {
