@@ -534,8 +534,20 @@ columns <- c("correlation", "effect", "difference", "difference_low", "differenc
 for (i in seq_along(columns)) {
   compare(paste0("contrasts.", columns[i], " (made anew)"), contrasted[[columns[i]]], made[, i])
 }
-# Whole players of one group are dealt, and solos within players of both; a deal counts in standard
-# errors. At either end of the interval as many deals lie beyond as its level says.
+# Players are dealt, and solos within players of both groups. What is dealt is counted in its own
+# standard deviations, its mean is projected out, and the reflection that takes the mean's direction
+# to that of equal parts makes all parts alike. At either end of the interval as many deals lie
+# beyond as its level says.
+alike <- function(values, covariance) {
+  n <- length(values)
+  own <- diag(1 / sqrt(diag(covariance)), n)
+  mean <- drop(own %*% rep(1, n))
+  mean <- mean / sqrt(sum(mean^2))
+  normal <- mean - 1 / sqrt(n)
+  turn <- diag(n)
+  if (sum(normal^2) > 1e-18) turn <- turn - 2 * outer(normal, normal) / sum(normal^2)
+  drop(turn %*% (diag(n) - outer(mean, mean)) %*% own %*% values)
+}
 outside <- 0
 some <- contrasted[!is.na(contrasted$p_value) &
   contrasted$statistic %in% c("phrase_length_bars", "value_share_eighth",
@@ -544,32 +556,35 @@ for (i in seq_len(nrow(some))) {
   row <- some[i, ]
   both <- both_groups(row)
   frame <- both$frame
-  inverse <- chol2inv(chol(covariance_at(frame, row$correlation)))
-  of_player <- tapply(frame$first, frame$player, mean)
-  whole <- names(of_player)[of_player %in% c(0, 1)]
-  tied <- setdiff(names(of_player), whole)
-  deal <- function() {
-    first <- frame$first
-    firsts <- whole[sample.int(length(whole))][seq_len(sum(of_player[whole]))]
-    first[frame$player %in% whole] <- frame$player[frame$player %in% whole] %in% firsts
-    for (name in tied) {
-      at <- which(frame$player == name)
-      first[at] <- first[at][sample.int(length(at))]
-    }
-    first
-  }
-  observed <- two_means(inverse, frame$first, frame$r)
-  deals <- lapply(seq_len(600), function(k) deal())
+  covariance <- covariance_at(frame, row$correlation)
   labels <- as.numeric(frame$first)
-  fits <- sapply(deals, function(first) {
-    fit <- two_means(inverse, first, cbind(frame$r)[, 1])
-    label <- two_means(inverse, first, labels)
-    c(fit$difference, label$difference, fit$error)
-  })
-  deviation <- observed$difference / row$effect
+  averaged <- t(sapply(unique(frame$player), function(name) {
+    w <- (frame$player == name) / frame$v
+    w / sum(w)
+  }))
+  of_players <- averaged %*% covariance %*% t(averaged)
+  parts <- list(list(z = alike(drop(averaged %*% frame$r), of_players),
+                     b = alike(drop(averaged %*% labels), of_players)))
+  for (name in unique(frame$player)) {
+    at <- which(frame$player == name)
+    if (length(unique(labels[at])) == 2) {
+      within <- (1 - row$correlation) * diag(frame$v[at])
+      parts <- c(parts, list(list(z = alike(frame$r[at], within), b = alike(labels[at], within))))
+    }
+  }
+  information <- sum(sapply(parts, function(part) sum(part$b^2)))
+  difference <- sum(sapply(parts, function(part) sum(part$b * part$z))) / information
+  fits <- replicate(600, rowSums(sapply(parts, function(part) {
+    b <- part$b[sample.int(length(part$b))]
+    c(sum(b * part$z), sum(b * part$b))
+  }))) / information
+  # The difference of generalised least squares, from the whole covariance matrix.
+  whole <- two_means(chol2inv(chol(covariance)), frame$first, frame$r)
+  outside <- outside + (abs(whole$difference - difference) > 1e-9)
+  deviation <- difference / row$effect
   for (supposed in c(0, row$effect_low * deviation, row$effect_high * deviation)) {
-    far <- abs(observed$difference - supposed) / observed$error * (1 - 1e-9)
-    p <- (1 + sum(abs(fits[1, ] - supposed * fits[2, ]) / fits[3, ] >= far)) / 601
+    far <- abs(difference - supposed) * (1 - 1e-9)
+    p <- (1 + sum(abs(fits[1, ] - supposed * fits[2, ]) >= far)) / 601
     expected <- if (supposed == 0) row$p_value else .05
     # An end lies at the first deal beyond .05, which is a step of its own where deals are few.
     tolerance <- 5 * sqrt(p * (1 - p) * (1 / 600 + 1 / row$deals)) + 2 / 600 +

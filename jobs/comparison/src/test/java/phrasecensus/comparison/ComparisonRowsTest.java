@@ -367,7 +367,7 @@ class ComparisonRowsTest {
   @Test
   void playersAreDealtWhenNobodyPlaysInBothGroups() {
     TableRow row =
-        contrasts(List.of(group("a", 12, 4, i -> i), group("b", 12, 4, i -> 100 + i))).get(0);
+        contrasts(List.of(group("a", 12, 4, i -> 1 + i), group("b", 12, 4, i -> 101 + i))).get(0);
 
     assertThat(row.text("dealt")).isEqualTo("players");
     assertThat(row.number("cliffs_delta")).isEqualTo(-1);
@@ -403,8 +403,8 @@ class ComparisonRowsTest {
     assertThat(row.integer("first_players")).isEqualTo(4);
     assertThat(row.integer("second_players")).isEqualTo(4);
     assertThat(row.text("dealt")).isEqualTo("players");
-    // 8 over 4.
-    assertThat(row.integer("deals")).isEqualTo(70);
+    // Two each of one and of two solos on either side: 8! / 2!^4 = 2,520 ways, of which 2,000.
+    assertThat(row.integer("deals")).isEqualTo(2001);
   }
 
   @Test

@@ -205,14 +205,15 @@ public final class MethodsText {
                   + " quantiles are computed. Two groups were tested, and the interval of their"
                   + " difference made, by dealing whole players, and solos within players of both"
                   + " groups, in every way where there are no more than so many, else at random"
-                  + " with the same seed. Whether a student departs from a group was tested by one"
-                  + " model of how solos and players vary: on a scale of each statistic, solos"
-                  + " weighted by their phrases, tempo taken out, the intraclass correlation"
-                  + " averaged over what is known of it, variance and centre drawn toward the other"
-                  + " groups; the verdict and its one interval come from one mixture of t"
-                  + " distributions, without resampling. p-values are adjusted after Benjamini and"
-                  + " Hochberg (1995), of students in three families: questions, headlines and the"
-                  + " other statistics that rest on enough phrases.");
+                  + " with the same seed; means of unequally many solos were first made equally"
+                  + " sure, as residuals after Huh and Jhun (2001). Whether a student departs from"
+                  + " a group was tested by one model of how solos and players vary: on a scale of"
+                  + " each statistic, solos weighted by their phrases, tempo taken out, the"
+                  + " intraclass correlation averaged over what is known of it, variance and centre"
+                  + " drawn toward the other groups; the verdict and its one interval come from one"
+                  + " mixture of t distributions, without resampling. p-values are adjusted after"
+                  + " Benjamini and Hochberg (1995), of students in three families: questions,"
+                  + " headlines and the other statistics that rest on enough phrases.");
     }
     return text.toString();
   }

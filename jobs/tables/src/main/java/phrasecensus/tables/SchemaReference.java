@@ -54,6 +54,8 @@ public final class SchemaReference {
           is described, so that no verdict has two intervals.
         - `contrasts` 3: dropped `shift_low`, `shift_high`, `delta_low`, `delta_high`, for which the
           intervals of `difference` and `effect` stand; solos without a player's name count one by one.
+        - `contrasts` 4: `p_value` and intervals rest on players made equally sure before they are dealt;
+          `deals` is 0 where there is no test.
         - `phrases` 2: added `tempo_qpm`, `chord_qualities` and, for its first and last note, chorus,
           section and the bar in them.
         - New: `aims`, `answers`.

@@ -123,12 +123,6 @@ public final class CoverageSimulation {
     CAUTIOUS_MODEL(
         "too few false alarms on purpose: how alike a player's solos are is averaged over what is"
             + " likely, and degrees of freedom are held down, which errs toward doubt"),
-    FEW_DEALS(
-        "four players beside four can be dealt in 70 ways, each as far apart as its mirror: p is"
-            + " .029 or at least .057, so that a test at .05 is one at .029"),
-    UNEQUAL_PLAYERS(
-        "players of one group have several times the solos of those of the other, so that whole"
-            + " players are not quite exchangeable: read such a difference with more doubt"),
     NOT_EXPLAINED("not explained");
 
     private final String words;
@@ -224,16 +218,6 @@ public final class CoverageSimulation {
    * @param secondSolos solos of each player in the second
    */
   public record Pair(int first, int second, int both, int firstSolos, int secondSolos) {
-    private Reason reason() {
-      if (both == 0 && first <= 4 && second <= 4) {
-        return Reason.FEW_DEALS;
-      }
-      return first + second > 0
-              && Math.max(firstSolos, secondSolos) > 2 * Math.min(firstSolos, secondSolos)
-          ? Reason.UNEQUAL_PLAYERS
-          : null;
-    }
-
     @Override
     public String toString() {
       return String.format(
@@ -280,7 +264,7 @@ public final class CoverageSimulation {
                 pair,
                 ofPlayers + ofSolos,
                 ofPlayers),
-            pair.reason());
+            null);
     int each = pair.firstSolos + pair.secondSolos;
     Model model = new Model(pair.first + pair.second + pair.both, each, ofPlayers, ofSolos);
     ShippedFigures shipped = shipped(model);

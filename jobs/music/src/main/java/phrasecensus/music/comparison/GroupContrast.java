@@ -1,6 +1,8 @@
 package phrasecensus.music.comparison;
 
+import java.util.ArrayList;
 import java.util.Arrays;
+import java.util.List;
 import java.util.Optional;
 import phrasecensus.music.norm.CounterRandom;
 
@@ -10,16 +12,24 @@ import phrasecensus.music.norm.CounterRandom;
  *
  * <p>The difference is that of generalised least squares with the covariance of {@link GroupSums},
  * for the correlation that both groups together make likely; a player of both groups ties their
- * means together. Chance deals whole players who are in one group, and, within each player who is
- * in both, that player's solos; a deal counts in standard errors, so that players of many solos do
- * not decide by where they fall. What is dealt at random is the difference less what it is held to
- * be, so the interval is every difference that would not be found at its level: it holds 0 exactly
- * when p is above that level. Test and interval thus rest on dealing alone; that solos are normal
- * only decides how they are weighed. Permutation tests that are turned into intervals: P. H.
- * Garthwaite, "Confidence intervals from randomization tests", Biometrics 52 (1996) 1387-1393 (from
- * memory); one is added to both counts of random deals as by B. Phipson and G. K. Smyth,
- * "Permutation P-values should never be zero", Statistical Applications in Genetics and Molecular
- * Biology 9 (2010) 39.
+ * means together. Chance deals whole players, and, within each player who is in both groups, that
+ * player's solos. Players of twelve solos and of two are not equally sure, so it is not their means
+ * that are dealt: each is counted in its own standard deviations, the common mean is taken out, and
+ * what is left is turned so that, whatever the numbers of solos, all are equally sure and no two go
+ * together (residuals of such a kind are exchangeable where solos are normal and the correlation is
+ * right: M.-H. Huh and M. Jhun, "Random permutation testing in multiple linear regression",
+ * Communications in Statistics, Theory and Methods 30 (2001) 2023-2032, from memory; the turn is
+ * the reflection of A. S. Householder, "Unitary triangularization of a nonsymmetric matrix",
+ * Journal of the ACM 5 (1958) 339-342, from memory, that takes the common mean to the same share of
+ * everybody). Where all players are equally sure nothing is turned, and whole players' means are
+ * dealt as they are, whatever their distribution.
+ *
+ * <p>What is dealt at random is the difference less what it is held to be, so the interval is every
+ * difference that would not be found at its level: it holds 0 exactly when p is above that level.
+ * Permutation tests that are turned into intervals: P. H. Garthwaite, "Confidence intervals from
+ * randomization tests", Biometrics 52 (1996) 1387-1393 (from memory); one is added to both counts
+ * of random deals as by B. Phipson and G. K. Smyth, "Permutation P-values should never be zero",
+ * Statistical Applications in Genetics and Molecular Biology 9 (2010) 39.
  *
  * @param first mean of the first group's players, on the scale
  * @param second mean of the second group's
@@ -30,7 +40,7 @@ import phrasecensus.music.norm.CounterRandom;
  * @param deviation standard deviation of a usual solo about its group's mean, on the scale
  * @param correlation of solos in players that the groups together make likely
  * @param dealt what was dealt
- * @param deals ways of dealing looked at
+ * @param deals ways of dealing looked at; 0 where they are too few
  * @param unnamed solos whose player is not known, each taken as a player of its own
  */
 public record GroupContrast(
@@ -60,9 +70,12 @@ public record GroupContrast(
   public enum Dealt {
     /** Whole players: nobody is in both groups. */
     PLAYERS,
-    /** Solos within each player: everybody is in both. */
+    /**
+     * Solos within each player: everybody is in both. Players are dealt too where they share their
+     * solos out differently.
+     */
     SOLOS_OF_PLAYERS,
-    /** Whole players who are in one group, and solos within those who are in both. */
+    /** Players, and solos within those who are in both groups. */
     BOTH
   }
 
@@ -116,8 +129,10 @@ public record GroupContrast(
       correlation += weights[r] * Correlation.at(r);
     }
     Fit fit = units.fit(correlation);
-    Deals deals = new Deals(units, correlation, fit);
-    deals.run(seed);
+    Deals deals = new Deals(units.strata(correlation));
+    if (units.isRareEnough()) {
+      deals.run(seed);
+    }
     return Optional.of(
         new GroupContrast(
             middle + fit.firstMean(),
@@ -147,29 +162,13 @@ public record GroupContrast(
     return (first + second) / 2;
   }
 
-  /**
-   * Sums of normal equations of two means, and the means of values and of labels: labels are 1 for
-   * a solo that is in the first group as the groups are, so that a deal of values less a supposed
-   * difference is the deal of values less that difference times the deal of labels.
-   */
+  /** Sums of normal equations of two means. */
   private static final class Fit {
     private double firsts;
     private double seconds;
     private double cross;
     private double firstValues;
     private double secondValues;
-    private double firstLabels;
-    private double secondLabels;
-
-    void clear() {
-      firsts = 0;
-      seconds = 0;
-      cross = 0;
-      firstValues = 0;
-      secondValues = 0;
-      firstLabels = 0;
-      secondLabels = 0;
-    }
 
     double determinant() {
       return firsts * seconds - cross * cross;
@@ -181,23 +180,6 @@ public record GroupContrast(
 
     double secondMean() {
       return (firsts * secondValues - cross * firstValues) / determinant();
-    }
-
-    double difference() {
-      return firstMean() - secondMean();
-    }
-
-    double labelDifference() {
-      return (seconds * firstLabels
-              - cross * secondLabels
-              - firsts * secondLabels
-              + cross * firstLabels)
-          / determinant();
-    }
-
-    /** Standard error of the difference in standard deviations of a usual solo. */
-    double error() {
-      return Math.sqrt((firsts + seconds + 2 * cross) / determinant());
     }
   }
 
@@ -253,43 +235,59 @@ public record GroupContrast(
     Fit fit(double rho) {
       Fit fit = new Fit();
       for (int j = 0; j < values.length; j++) {
-        add(fit, j, inFirst[j], rho);
+        double w1 = 0;
+        double w2 = 0;
+        double y1 = 0;
+        double y2 = 0;
+        for (int i = 0; i < values[j].length; i++) {
+          double w = weights[j][i];
+          if (inFirst[j][i]) {
+            w1 += w;
+            y1 += w * values[j][i];
+          } else {
+            w2 += w;
+            y2 += w * values[j][i];
+          }
+        }
+        double own = 1 - rho;
+        double tie = rho / (own + rho * (w1 + w2));
+        fit.firsts += w1 * (1 - tie * w1) / own;
+        fit.seconds += w2 * (1 - tie * w2) / own;
+        fit.cross -= tie * w1 * w2 / own;
+        fit.firstValues += (y1 - tie * w1 * (y1 + y2)) / own;
+        fit.secondValues += (y2 - tie * w2 * (y1 + y2)) / own;
       }
       return fit;
     }
 
-    /** Adds a player whose solos are dealt so. */
-    void add(Fit fit, int j, boolean[] dealt, double rho) {
-      double w1 = 0;
-      double w2 = 0;
-      double y1 = 0;
-      double y2 = 0;
-      double x1 = 0;
-      double x2 = 0;
-      double[] value = values[j];
-      double[] weight = weights[j];
-      boolean[] label = inFirst[j];
-      for (int i = 0; i < value.length; i++) {
-        double w = weight[i];
-        if (dealt[i]) {
-          w1 += w;
-          y1 += w * value[i];
-          x1 += label[i] ? w : 0;
-        } else {
-          w2 += w;
-          y2 += w * value[i];
-          x2 += label[i] ? w : 0;
+    /** What is dealt: the players' means, then the solos of each player of both groups. */
+    List<Stratum> strata(double rho) {
+      int players = values.length;
+      double[] root = new double[players];
+      double[] mean = new double[players];
+      double[] label = new double[players];
+      double[] omega = new double[players];
+      for (int j = 0; j < players; j++) {
+        for (int i = 0; i < values[j].length; i++) {
+          omega[j] += weights[j][i];
+          mean[j] += weights[j][i] * values[j][i];
+          label[j] += inFirst[j][i] ? weights[j][i] : 0;
         }
+        mean[j] /= omega[j];
+        label[j] /= omega[j];
+        root[j] = 1 / Math.sqrt(rho + (1 - rho) / omega[j]);
       }
-      double own = 1 - rho;
-      double tie = rho / (own + rho * (w1 + w2));
-      fit.firsts += w1 * (1 - tie * w1) / own;
-      fit.seconds += w2 * (1 - tie * w2) / own;
-      fit.cross -= tie * w1 * w2 / own;
-      fit.firstValues += (y1 - tie * w1 * (y1 + y2)) / own;
-      fit.secondValues += (y2 - tie * w2 * (y1 + y2)) / own;
-      fit.firstLabels += (x1 - tie * w1 * (x1 + x2)) / own;
-      fit.secondLabels += (x2 - tie * w2 * (x1 + x2)) / own;
+      List<Stratum> strata = new ArrayList<>();
+      strata.add(Stratum.of(mean, label, root, 1));
+      for (int j : shared) {
+        double[] roots = Arrays.stream(weights[j]).map(Math::sqrt).toArray();
+        double[] labels = new double[roots.length];
+        for (int i = 0; i < labels.length; i++) {
+          labels[i] = inFirst[j][i] ? 1 : 0;
+        }
+        strata.add(Stratum.of(values[j], labels, roots, 1 / Math.sqrt(1 - rho)));
+      }
+      return strata;
     }
 
     /** Weighted sum of squares about the two means. */
@@ -321,20 +319,80 @@ public record GroupContrast(
       return sum / 2;
     }
 
-    int wholeFirsts() {
-      int firsts = 0;
+    /**
+     * False where the groups as they are, and their mirror where there is one, are more of the ways
+     * of dealing than the level: no p could be below it. Deals of the same players count as one
+     * way, however their numbers of phrases differ.
+     */
+    boolean isRareEnough() {
+      int wholeFirsts = 0;
       for (int j : whole) {
-        firsts += inFirst[j][0] ? 1 : 0;
+        wholeFirsts += inFirst[j][0] ? 1 : 0;
       }
-      return firsts;
+      double ways = ways(whole.length, wholeFirsts);
+      boolean mirrored = whole.length == 2 * wholeFirsts;
+      for (int j : shared) {
+        int firsts = 0;
+        for (boolean each : inFirst[j]) {
+          firsts += each ? 1 : 0;
+        }
+        ways *= ways(inFirst[j].length, firsts);
+        mirrored &= inFirst[j].length == 2 * firsts;
+      }
+      return (mirrored ? 2 : 1) <= Math.floor(LEVEL * ways + ROUNDING);
+    }
+  }
+
+  /** Ways of choosing k of n. */
+  private static double ways(int n, int k) {
+    double ways = 1;
+    for (int i = 1; i <= k; i++) {
+      ways *= (double) (n - k + i) / i;
+    }
+    return Math.rint(ways);
+  }
+
+  /**
+   * What is dealt among each other. Labels are 1 for what is in the first group, 0 for what is in
+   * the second; they are counted, freed from their mean and turned as values are, so that the
+   * difference is the sum of products of both through the sum of squares of labels, and a deal of
+   * values less a supposed difference is the deal of values less that difference times the deal of
+   * labels.
+   */
+  private record Stratum(double[] values, double[] labels) {
+    /**
+     * @param root of what each tells, its weight: one through its standard deviation but for {@code
+     *     factor}
+     */
+    static Stratum of(double[] values, double[] labels, double[] root, double factor) {
+      return new Stratum(turned(values, root, factor), turned(labels, root, factor));
     }
 
-    int firsts(int j) {
-      int firsts = 0;
-      for (boolean each : inFirst[j]) {
-        firsts += each ? 1 : 0;
+    private static double[] turned(double[] values, double[] root, double factor) {
+      int n = values.length;
+      double all = 0;
+      double sum = 0;
+      for (int i = 0; i < n; i++) {
+        all += root[i] * root[i];
+        sum += root[i] * root[i] * values[i];
       }
-      return firsts;
+      double mean = sum / all;
+      double[] turned = new double[n];
+      double[] normal = new double[n];
+      double along = 0;
+      double square = 0;
+      for (int i = 0; i < n; i++) {
+        turned[i] = factor * root[i] * (values[i] - mean);
+        normal[i] = root[i] / Math.sqrt(all) - 1 / Math.sqrt(n);
+        along += normal[i] * turned[i];
+        square += normal[i] * normal[i];
+      }
+      if (square > NOTHING) {
+        for (int i = 0; i < n; i++) {
+          turned[i] -= 2 * along / square * normal[i];
+        }
+      }
+      return turned;
     }
   }
 
@@ -344,132 +402,127 @@ public record GroupContrast(
    * all.
    */
   private static final class Deals {
-    private final Units units;
-    private final double rho;
+    private final List<Stratum> strata;
+    private final double information;
     private final double difference;
-    private final double error;
-    private final Fit dealtFit = new Fit();
 
-    /** What each whole player adds: information, values and labels. */
-    private final double[] information;
+    /** Differences no greater than this are none but for rounding. */
+    private final double rounding;
 
-    private final double[] values;
-    private final double[] labels;
-    private final boolean[][] dealt;
     private double[] lows = new double[64];
     private double[] highs = new double[64];
     private int count;
     private int asFar;
 
-    Deals(Units units, double rho, Fit fit) {
-      this.units = units;
-      this.rho = rho;
-      this.difference = fit.difference();
-      this.error = fit.error();
-      int n = units.whole.length;
-      this.information = new double[n];
-      this.values = new double[n];
-      this.labels = new double[n];
-      for (int i = 0; i < n; i++) {
-        int j = units.whole[i];
-        double omega = 0;
-        double sum = 0;
-        for (int k = 0; k < units.values[j].length; k++) {
-          omega += units.weights[j][k];
-          sum += units.weights[j][k] * units.values[j][k];
+    Deals(List<Stratum> strata) {
+      this.strata = strata;
+      double squares = 0;
+      double labels = 0;
+      double products = 0;
+      for (Stratum stratum : strata) {
+        for (int i = 0; i < stratum.values.length; i++) {
+          squares += stratum.values[i] * stratum.values[i];
+          labels += stratum.labels[i] * stratum.labels[i];
+          products += stratum.values[i] * stratum.labels[i];
         }
-        information[i] = 1 / (rho + (1 - rho) / omega);
-        values[i] = information[i] * sum / omega;
-        labels[i] = units.inFirst[j][0] ? information[i] : 0;
       }
-      this.dealt = new boolean[units.shared.length][];
-      for (int s = 0; s < dealt.length; s++) {
-        dealt[s] = units.inFirst[units.shared[s]].clone();
-      }
+      this.information = labels;
+      this.difference = products / labels;
+      this.rounding = ROUNDING * Math.sqrt(squares / labels);
     }
 
     void run(long seed) {
-      int firsts = units.wholeFirsts();
-      double ways = ways(units.whole.length, firsts);
-      for (int j : units.shared) {
-        ways *= ways(units.values[j].length, units.firsts(j));
+      List<double[]> dealt = new ArrayList<>();
+      List<int[]> kinds = new ArrayList<>();
+      double ways = 1;
+      for (Stratum stratum : strata) {
+        double[] sorted = stratum.labels.clone();
+        Arrays.sort(sorted);
+        int[] kind = new int[sorted.length];
+        int same = 0;
+        for (int i = 0; i < sorted.length; i++) {
+          boolean isNew = i > 0 && sorted[i] - sorted[i - 1] > ROUNDING * Math.sqrt(information);
+          kind[i] = i == 0 ? 0 : kind[i - 1] + (isNew ? 1 : 0);
+          same = i == 0 || isNew ? 1 : same + 1;
+          // The multinomial coefficient, one factor at a time.
+          ways *= (i + 1.0) / same;
+        }
+        dealt.add(sorted);
+        kinds.add(kind);
       }
-      boolean[] wholes = new boolean[units.whole.length];
-      if (ways <= USUAL_DEALS) {
-        Arrays.fill(wholes, 0, firsts, true);
-        do {
-          everyShared(0, wholes);
-        } while (advance(wholes));
+      if (Math.rint(ways) <= USUAL_DEALS) {
+        List<double[]> labels = dealt.stream().map(double[]::clone).toList();
+        every(0, kinds, labels, dealt);
         return;
       }
-      for (int i = 0; i < wholes.length; i++) {
-        wholes[i] = units.inFirst[units.whole[i]][0];
+      for (int s = 0; s < strata.size(); s++) {
+        dealt.set(s, strata.get(s).labels.clone());
       }
-      add(wholes);
+      add(dealt);
       for (int replicate = 0; replicate < USUAL_DEALS; replicate++) {
         CounterRandom random = CounterRandom.of(seed, replicate, 0);
-        shuffle(wholes, random);
-        for (boolean[] each : dealt) {
+        for (double[] each : dealt) {
           shuffle(each, random);
         }
-        add(wholes);
+        add(dealt);
       }
     }
 
-    private void everyShared(int from, boolean[] wholes) {
-      if (from == dealt.length) {
-        add(wholes);
+    /** Every way of dealing from a stratum on; labels of one kind are not told apart. */
+    private void every(int from, List<int[]> kinds, List<double[]> labels, List<double[]> dealt) {
+      if (from == strata.size()) {
+        add(dealt);
         return;
       }
-      boolean[] own = dealt[from];
-      int firsts = units.firsts(units.shared[from]);
-      Arrays.fill(own, false);
-      Arrays.fill(own, 0, firsts, true);
+      int[] kind = kinds.get(from);
+      double[] sorted = labels.get(from);
+      int[] order = kind.clone();
       do {
-        everyShared(from + 1, wholes);
-      } while (advance(own));
+        int[] next = new int[order.length];
+        for (int i = kind.length - 1; i >= 0; i--) {
+          next[kind[i]] = i;
+        }
+        for (int i = 0; i < order.length; i++) {
+          dealt.get(from)[i] = sorted[next[order[i]]++];
+        }
+        every(from + 1, kinds, labels, dealt);
+      } while (advance(order));
     }
 
-    private static void shuffle(boolean[] places, CounterRandom random) {
-      for (int i = places.length - 1; i > 0; i--) {
+    private static void shuffle(double[] labels, CounterRandom random) {
+      for (int i = labels.length - 1; i > 0; i--) {
         int j = random.index(i + 1);
-        boolean swapped = places[i];
-        places[i] = places[j];
-        places[j] = swapped;
+        double swapped = labels[i];
+        labels[i] = labels[j];
+        labels[j] = swapped;
       }
     }
 
-    private void add(boolean[] wholes) {
-      dealtFit.clear();
-      for (int i = 0; i < wholes.length; i++) {
-        if (wholes[i]) {
-          dealtFit.firsts += information[i];
-          dealtFit.firstValues += values[i];
-          dealtFit.firstLabels += labels[i];
-        } else {
-          dealtFit.seconds += information[i];
-          dealtFit.secondValues += values[i];
-          dealtFit.secondLabels += labels[i];
+    private void add(List<double[]> dealt) {
+      double values = 0;
+      double labels = 0;
+      for (int s = 0; s < dealt.size(); s++) {
+        Stratum stratum = strata.get(s);
+        double[] each = dealt.get(s);
+        for (int i = 0; i < each.length; i++) {
+          values += each[i] * stratum.values[i];
+          labels += each[i] * stratum.labels[i];
         }
       }
-      for (int s = 0; s < dealt.length; s++) {
-        units.add(dealtFit, units.shared[s], dealt[s], rho);
-      }
-      double scale = error / dealtFit.error();
-      double apart = scale * dealtFit.difference();
-      double label = scale * dealtFit.labelDifference();
+      double apart = values / information;
+      double label = labels / information;
       if (count == lows.length) {
         lows = Arrays.copyOf(lows, 2 * count);
         highs = Arrays.copyOf(highs, 2 * count);
       }
       // |apart - label d| >= |difference - d|, where |label| is at most 1.
-      double from = label > 1 - ROUNDING ? Double.NaN : (difference - apart) / (1 - label);
-      double to = label < ROUNDING - 1 ? Double.NaN : (difference + apart) / (1 + label);
-      if (Double.isNaN(from) || Double.isNaN(to)) {
+      if (Math.abs(label) > 1 - ROUNDING) {
         lows[count] = Double.NEGATIVE_INFINITY;
         highs[count] = Double.POSITIVE_INFINITY;
         asFar++;
       } else {
+        double from = rounded(difference - apart) / (1 - label);
+        double to = rounded(difference + apart) / (1 + label);
         lows[count] = Math.min(from, to);
         highs[count] = Math.max(from, to);
         // The same inequality at 0, so that p and interval agree to the last bit.
@@ -478,54 +531,57 @@ public record GroupContrast(
       count++;
     }
 
+    private double rounded(double distance) {
+      return Math.abs(distance) <= rounding ? 0 : distance;
+    }
+
     /** How many deals may lie beyond. */
     private int beyond() {
       return (int) Math.floor(LEVEL * count + ROUNDING);
     }
 
     double low() {
-      double[] sorted = Arrays.copyOf(lows, count);
-      Arrays.sort(sorted);
-      double end = sorted[beyond()];
-      return Double.isInfinite(end) ? Double.NaN : end;
+      return count == 0 ? Double.NaN : sorted(lows)[beyond()];
     }
 
     double high() {
-      double[] sorted = Arrays.copyOf(highs, count);
+      return count == 0 ? Double.NaN : sorted(highs)[count - 1 - beyond()];
+    }
+
+    private double[] sorted(double[] ends) {
+      double[] sorted = Arrays.copyOf(ends, count);
       Arrays.sort(sorted);
-      double end = sorted[count - 1 - beyond()];
-      return Double.isInfinite(end) ? Double.NaN : end;
+      return sorted;
     }
 
     double p() {
-      return Double.isNaN(low()) ? Double.NaN : (double) asFar / count;
+      return count == 0 ? Double.NaN : (double) asFar / count;
     }
 
-    private static double ways(int n, int k) {
-      double ways = 1;
-      for (int i = 1; i <= k; i++) {
-        ways *= (double) (n - k + i) / i;
-      }
-      return Math.rint(ways);
-    }
-
-    /** Moves to the next choice of the same number of places; false after the last. */
-    private static boolean advance(boolean[] chosen) {
-      int i = chosen.length - 1;
-      int ones = 0;
-      while (i >= 0 && chosen[i]) {
-        chosen[i--] = false;
-        ones++;
-      }
-      while (i >= 0 && !chosen[i]) {
+    /** Moves to the next order of things of some kinds; false after the last. */
+    private static boolean advance(int[] order) {
+      int i = order.length - 2;
+      while (i >= 0 && order[i] >= order[i + 1]) {
         i--;
       }
       if (i < 0) {
         return false;
       }
-      chosen[i] = false;
-      Arrays.fill(chosen, i + 1, i + 2 + ones, true);
+      int j = order.length - 1;
+      while (order[j] <= order[i]) {
+        j--;
+      }
+      swap(order, i, j);
+      for (int low = i + 1, high = order.length - 1; low < high; low++, high--) {
+        swap(order, low, high);
+      }
       return true;
+    }
+
+    private static void swap(int[] order, int i, int j) {
+      int swapped = order[i];
+      order[i] = order[j];
+      order[j] = swapped;
     }
   }
 }

@@ -55,11 +55,11 @@ class CoverageSimulationTest {
 
   @Test
   void aFigureOutsideItsRangeSaysWhyAndOneInsideDoesNot() {
-    assertThat(interval(.98, 1000, Reason.FEW_DEALS).off()).contains(Reason.FEW_DEALS);
+    assertThat(interval(.98, 1000, Reason.FEW_PLAYERS).off()).contains(Reason.FEW_PLAYERS);
     assertThat(interval(.971, 1000, null).off()).contains(Reason.CHANCE);
     assertThat(interval(.90, 1000, null).off()).contains(Reason.NOT_EXPLAINED);
-    assertThat(interval(.95, 1000, Reason.FEW_DEALS).off()).isEmpty();
-    assertThat(interval(Double.NaN, 0, Reason.FEW_DEALS).off()).isEmpty();
+    assertThat(interval(.95, 1000, Reason.FEW_PLAYERS).off()).isEmpty();
+    assertThat(interval(Double.NaN, 0, Reason.FEW_PLAYERS).off()).isEmpty();
   }
 
   private static Figure interval(double share, int rounds, Reason known) {
