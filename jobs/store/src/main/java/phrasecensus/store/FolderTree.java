@@ -218,12 +218,16 @@ final class FolderTree {
     if (!isFolder(fileSystem, folder)) {
       return;
     }
-    for (Map.Entry<String, Kind> entry : names(fileSystem, folder).entrySet()) {
-      if (entry.getValue() == Kind.FOLDER) {
-        deleteEmpty(fileSystem, new Path(folder, entry.getKey()));
+    Map<String, Kind> names = names(fileSystem, folder);
+    if (names.containsValue(Kind.FOLDER)) {
+      for (Map.Entry<String, Kind> entry : names.entrySet()) {
+        if (entry.getValue() == Kind.FOLDER) {
+          deleteEmpty(fileSystem, new Path(folder, entry.getKey()));
+        }
       }
+      names = names(fileSystem, folder);
     }
-    if (names(fileSystem, folder).isEmpty()) {
+    if (names.isEmpty()) {
       fileSystem.delete(folder, false);
     }
   }

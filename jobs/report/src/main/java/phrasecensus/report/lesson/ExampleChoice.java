@@ -92,14 +92,20 @@ public final class ExampleChoice {
     for (int i = own.size() - 1; i >= 0; i--) {
       StudentSolo solo = own.get(i);
       LessonLine line = LessonLine.of(solo.line());
-      for (Stretch stretch : line.stretches()) {
-        if (does(finding, stretch)) {
-          found.add(
-              new Found(
-                  new Example(true, solo.facts(), stretch, asItStands(line, stretch), true),
-                  fit(stretch),
-                  Math.abs(stretch.bars() - 2)));
-        }
+      List<Stretch> fitting = fitting(finding, line);
+      // One for all: a long solo may have thousands of such phrases.
+      SoloLine drawn = fitting.isEmpty() ? null : line.drawn();
+      for (Stretch stretch : fitting) {
+        found.add(
+            new Found(
+                new Example(
+                    true,
+                    solo.facts(),
+                    stretch,
+                    new MovedPhrase(drawn, stretch.asPhrase(), difficulty(line, stretch), 0),
+                    true),
+                fit(stretch),
+                Math.abs(stretch.bars() - 2)));
       }
       if (!found.isEmpty()) {
         return best(found, 0);
@@ -108,23 +114,27 @@ public final class ExampleChoice {
     int usual = HARDEST_OF_LEVEL[level - 1];
     int hardest = Math.max(usual, Math.min(usual + 1, ownLevel()));
     for (CorpusSolo solo : corpus) {
-      for (Stretch stretch : solo.line().stretches()) {
-        if (does(finding, stretch)) {
-          Example example = moved(solo, stretch);
-          int beyond = Math.max(0, example.moved().difficulty().level() - hardest);
-          if (beyond <= 1) {
-            found.add(
-                new Found(
-                    example,
-                    fit(stretch)
-                        + (example.inHome() ? 2 : 0)
-                        + (sameScale(solo) ? 2 : 0)
-                        + (staysInSignature(example) ? 2 : 0)
-                        + (solo.facts().metre().equals(newest.facts().metre()) ? 3 : 0)
-                        - 4 * beyond
-                        - Math.min(4, example.moved().outside()),
-                    Math.abs(stretch.bars() - 2)));
-          }
+      List<Stretch> fitting = fitting(finding, solo.line());
+      if (fitting.isEmpty()) {
+        continue;
+      }
+      Optional<Home> theirs = Home.of(solo.facts(), solo.line().solo().atConcertPitch());
+      boolean sameScale = sameScale(solo);
+      for (Stretch stretch : fitting) {
+        Example example = moved(solo, theirs, stretch);
+        int beyond = Math.max(0, example.moved().difficulty().level() - hardest);
+        if (beyond <= 1) {
+          found.add(
+              new Found(
+                  example,
+                  fit(stretch)
+                      + (example.inHome() ? 2 : 0)
+                      + (sameScale ? 2 : 0)
+                      + (staysInSignature(example) ? 2 : 0)
+                      + (solo.facts().metre().equals(newest.facts().metre()) ? 3 : 0)
+                      - 4 * beyond
+                      - Math.min(4, example.moved().outside()),
+                  Math.abs(stretch.bars() - 2)));
         }
       }
     }
@@ -145,6 +155,10 @@ public final class ExampleChoice {
     }
     int equal = (int) sorted.stream().filter(each -> each.fit() == sorted.get(0).fit()).count();
     return Optional.of(sorted.get(Math.floorMod(turn, Math.min(IN_TURN, equal))).example());
+  }
+
+  private static List<Stretch> fitting(String finding, LessonLine line) {
+    return line.stretches().stream().filter(stretch -> does(finding, stretch)).toList();
   }
 
   private static boolean does(String finding, Stretch stretch) {
@@ -180,11 +194,7 @@ public final class ExampleChoice {
     return moving >= CARRIED * stretch.notes().size();
   }
 
-  /** A phrase of the student as the student wrote it. */
-  private static MovedPhrase asItStands(LessonLine line, Stretch stretch) {
-    return new MovedPhrase(line.drawn(), stretch.asPhrase(), difficulty(line, stretch), 0);
-  }
-
+  /** How hard a phrase is to read as the student wrote it. */
   private static Difficulty difficulty(LessonLine line, Stretch stretch) {
     SoloLine.BarSpan bar = line.solo().bars().get(stretch.firstBarIndex());
     int signature = bar.staff().keyWritten() == null ? 0 : bar.staff().keyWritten();
@@ -204,8 +214,10 @@ public final class ExampleChoice {
         .toList();
   }
 
-  private Example moved(CorpusSolo solo, Stretch stretch) {
-    Optional<Home> theirs = Home.of(solo.facts(), solo.line().solo().atConcertPitch());
+  /**
+   * @param theirs the key of the solo as it sounds
+   */
+  private Example moved(CorpusSolo solo, Optional<Home> theirs, Stretch stretch) {
     boolean inHome =
         home.isPresent() && theirs.isPresent() && home.get().isMinor() == theirs.get().isMinor();
     int fifths =

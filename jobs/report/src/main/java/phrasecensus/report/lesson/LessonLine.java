@@ -28,47 +28,51 @@ public record LessonLine(SoloLine solo, List<Stretch> stretches) {
 
   /** Reads a line. */
   public static LessonLine of(SoloLine solo) {
+    return new LessonLine(solo, stretches(solo.bars(), solo.notes()));
+  }
+
+  /** Notes by the stretch that they are in, looking at few bars for each. */
+  static List<Stretch> stretches(List<SoloLine.BarSpan> bars, List<SoloLine.Tone> all) {
     TreeMap<Integer, List<SoloLine.Tone>> byStretch = new TreeMap<>();
-    for (SoloLine.Tone note : solo.notes()) {
+    for (SoloLine.Tone note : all) {
       byStretch.computeIfAbsent(note.stretch(), any -> new ArrayList<>()).add(note);
     }
     List<Stretch> stretches = new ArrayList<>();
-    byStretch.forEach((index, notes) -> stretches.add(stretch(solo, index, notes)));
-    return new LessonLine(solo, stretches);
+    byStretch.forEach((index, notes) -> stretches.add(stretch(bars, index, notes)));
+    return stretches;
   }
 
-  private static Stretch stretch(SoloLine solo, int index, List<SoloLine.Tone> notes) {
+  private static Stretch stretch(
+      List<SoloLine.BarSpan> bars, int index, List<SoloLine.Tone> notes) {
     SoloLine.Tone first = notes.get(0);
     SoloLine.Tone last = notes.get(notes.size() - 1);
-    int from = barAt(solo, first.onset());
-    int to = barAt(solo, last.onset());
-    double bars = 0;
-    for (int i = Math.max(0, from - 1);
-        i < solo.bars().size() && solo.bars().get(i).onset() < last.end();
-        i++) {
-      SoloLine.BarSpan bar = solo.bars().get(i);
+    int from = barAt(bars, first.onset());
+    int to = barAt(bars, last.onset());
+    double length = 0;
+    for (int i = Math.max(0, from - 1); i < bars.size() && bars.get(i).onset() < last.end(); i++) {
+      SoloLine.BarSpan bar = bars.get(i);
       double sounds = Math.min(bar.end(), last.end()) - Math.max(bar.onset(), first.onset());
       if (sounds > ROUNDING) {
-        bars += sounds / fullLength(solo, i);
+        length += sounds / fullLength(bars, i);
       }
     }
-    return new Stretch(index, notes, bars, number(solo, from), number(solo, to), from, to);
+    return new Stretch(index, notes, length, number(bars, from), number(bars, to), from, to);
   }
 
   /** The length of a bar; of a pickup that of the bar it leads into. */
-  private static double fullLength(SoloLine solo, int bar) {
-    boolean part = solo.bars().get(bar).pickup() && bar + 1 < solo.bars().size();
-    double length = solo.bars().get(part ? bar + 1 : bar).length();
+  private static double fullLength(List<SoloLine.BarSpan> bars, int bar) {
+    boolean part = bars.get(bar).pickup() && bar + 1 < bars.size();
+    double length = bars.get(part ? bar + 1 : bar).length();
     return length > 0 ? length : 1;
   }
 
   /** The last bar that starts no later; bars are in order of time. */
-  private static int barAt(SoloLine solo, double moment) {
+  private static int barAt(List<SoloLine.BarSpan> bars, double moment) {
     int found = 0;
-    int beyond = solo.bars().size();
+    int beyond = bars.size();
     while (found + 1 < beyond) {
       int middle = (found + beyond) >>> 1;
-      if (solo.bars().get(middle).onset() <= moment + ROUNDING) {
+      if (bars.get(middle).onset() <= moment + ROUNDING) {
         found = middle;
       } else {
         beyond = middle;
@@ -77,13 +81,13 @@ public record LessonLine(SoloLine solo, List<Stretch> stretches) {
     return found;
   }
 
-  private static String number(SoloLine solo, int bar) {
-    return solo.bars().isEmpty() ? "" : solo.bars().get(bar).number();
+  private static String number(List<SoloLine.BarSpan> bars, int bar) {
+    return bars.isEmpty() ? "" : bars.get(bar).number();
   }
 
   /** The number of the bar in which a note starts. */
   public String bar(SoloLine.Tone note) {
-    return number(solo, barAt(solo, note.onset()));
+    return number(solo.bars(), barAt(solo.bars(), note.onset()));
   }
 
   /** The longest stretch; empty without notes. */

@@ -9,6 +9,7 @@ import phrasecensus.music.difficulty.WrittenNote;
 import phrasecensus.music.pitch.NoteName;
 import phrasecensus.music.pitch.Pitch;
 import phrasecensus.music.time.Fraction;
+import phrasecensus.report.rows.InOrder;
 import phrasecensus.report.rows.SoloLine;
 
 /**
@@ -73,14 +74,17 @@ public record MovedPhrase(
     List<SoloLine.BarSpan> bars = new ArrayList<>();
     for (SoloLine.BarSpan bar :
         source.solo().bars().subList(stretch.firstBarIndex(), source.solo().bars().size())) {
-      if (bar.onset() < stretch.end() - 1e-9) {
-        bars.add(bar(bar, reader.clef(), signature));
+      if (bar.onset() >= stretch.end() - 1e-9) {
+        break;
       }
+      bars.add(bar(bar, reader.clef(), signature));
     }
     List<SoloLine.ChordSpan> chords = new ArrayList<>();
     double from = bars.get(0).onset();
     double to = bars.get(bars.size() - 1).end();
-    for (SoloLine.ChordSpan chord : source.solo().chords()) {
+    for (SoloLine.ChordSpan chord :
+        InOrder.touching(
+            source.solo().chords(), SoloLine.ChordSpan::onset, SoloLine.ChordSpan::end, from, to)) {
       if (chord.end() > from + 1e-9 && chord.onset() < to - 1e-9) {
         chords.add(
             new SoloLine.ChordSpan(

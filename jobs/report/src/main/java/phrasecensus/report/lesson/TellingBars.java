@@ -49,7 +49,13 @@ public final class TellingBars {
     for (int i = 0; i < groups.size(); i++) {
       places.add(i);
     }
-    double[] weights = weights(line, finding, groups);
+    double[] weights =
+        weights(
+            line.solo().bars(),
+            line.solo().notes(),
+            finding,
+            tellingStretches(line, finding),
+            groups);
     places.stream()
         .sorted(
             Comparator.comparingDouble((Integer i) -> -weights[i])
@@ -73,14 +79,17 @@ public final class TellingBars {
    * How much each group of bars tells; 0 for all alike, so that the first ones are shown. A solo
    * may have thousands of bars, so each note is looked at once.
    */
-  private static double[] weights(LessonLine line, String finding, List<Passage> groups) {
-    Set<Integer> telling = tellingStretches(line, finding);
-    List<SoloLine.Tone> notes = line.solo().notes();
+  static double[] weights(
+      List<SoloLine.BarSpan> bars,
+      List<SoloLine.Tone> notes,
+      String finding,
+      Set<Integer> telling,
+      List<Passage> groups) {
     double[] weights = new double[groups.size()];
     int next = 0;
     for (int i = 0; i < weights.length; i++) {
-      double from = line.solo().bars().get(groups.get(i).first()).onset() - 1e-9;
-      double to = line.solo().bars().get(groups.get(i).last()).end() - 1e-9;
+      double from = bars.get(groups.get(i).first()).onset() - 1e-9;
+      double to = bars.get(groups.get(i).last()).end() - 1e-9;
       while (next < notes.size() && notes.get(next).onset() < from) {
         next++;
       }

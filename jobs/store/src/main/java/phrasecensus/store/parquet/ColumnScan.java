@@ -6,6 +6,7 @@ import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
 import org.apache.hadoop.conf.Configuration;
+import org.apache.hadoop.fs.FileStatus;
 import org.apache.hadoop.fs.Path;
 import org.apache.parquet.column.Dictionary;
 import org.apache.parquet.conf.HadoopParquetConfiguration;
@@ -44,6 +45,13 @@ public final class ColumnScan implements AutoCloseable {
    */
   public static ColumnScan open(Path file, List<String> columns, Configuration configuration)
       throws IOException {
+    return open(
+        HadoopInputFile.fromPath(file, configuration), columns, FilterCompat.NOOP, configuration);
+  }
+
+  /** The same, of a file that was listed: on an object store its size need not be asked for. */
+  static ColumnScan open(FileStatus file, List<String> columns, Configuration configuration)
+      throws IOException {
     return open(file, columns, FilterCompat.NOOP, configuration);
   }
 
@@ -52,10 +60,19 @@ public final class ColumnScan implements AutoCloseable {
    * come too: whoever filters checks them.
    */
   static ColumnScan open(
-      Path file, List<String> columns, FilterCompat.Filter filter, Configuration configuration)
+      FileStatus file,
+      List<String> columns,
+      FilterCompat.Filter filter,
+      Configuration configuration)
+      throws IOException {
+    return open(HadoopInputFile.fromStatus(file, configuration), columns, filter, configuration);
+  }
+
+  private static ColumnScan open(
+      InputFile file, List<String> columns, FilterCompat.Filter filter, Configuration configuration)
       throws IOException {
     return new ColumnScan(
-        new Builder(HadoopInputFile.fromPath(file, configuration), columns, configuration)
+        new Builder(file, columns, configuration)
             .withFilter(filter)
             // It would compare every row's text with every one wanted; passing over whole pages
             // and row groups is what the filter is for.

@@ -47,6 +47,10 @@ public final class ParquetTables implements TableSource {
   private final Configuration configuration;
   private final Map<String, TableSchema> schemas = new ConcurrentHashMap<>();
   private final Map<String, List<TableRow>> held = new ConcurrentHashMap<>();
+
+  /** The files of tables that were asked for: on an object store a listing is a request. */
+  private final Map<String, List<FileStatus>> listed = new ConcurrentHashMap<>();
+
   private volatile TreeMap<String, String> firstSolos;
 
   /**
@@ -128,7 +132,7 @@ public final class ParquetTables implements TableSource {
       try {
         while (next == null && (scan != null || files.hasNext())) {
           if (scan == null) {
-            scan = RowScan.open(files.next().getPath(), schema, among, configuration);
+            scan = RowScan.open(files.next(), schema, among, configuration);
           }
           next = scan.next();
           if (next == null) {
@@ -181,7 +185,7 @@ public final class ParquetTables implements TableSource {
             });
     try {
       for (FileStatus file : files(table)) {
-        try (RowScan scan = RowScan.open(file.getPath(), schema, Map.of(), configuration)) {
+        try (RowScan scan = RowScan.open(file, schema, Map.of(), configuration)) {
           for (TableRow row = null; first.size() < most && (row = scan.next()) != null; ) {
             inputs.take(row);
           }
@@ -231,7 +235,7 @@ public final class ParquetTables implements TableSource {
       TableSchema schema = schema(table);
       Map<String, Set<String>> among = Map.of(column, texts);
       for (FileStatus file : files(table, among)) {
-        readFile(file.getPath(), schema, among, rows::add);
+        readFile(file, schema, among, rows::add);
       }
       rows.sort(byKey(TableSchemas.named(table).key()));
       return rows;
@@ -248,7 +252,7 @@ public final class ParquetTables implements TableSource {
     if (firstSolos == null) {
       TreeMap<String, String> firsts = new TreeMap<>();
       for (FileStatus file : files("solos")) {
-        try (ColumnScan scan = ColumnScan.open(file.getPath(), List.of("solo_id"), configuration)) {
+        try (ColumnScan scan = ColumnScan.open(file, List.of("solo_id"), configuration)) {
           Object[] first = scan.next();
           if (first != null) {
             firsts.put((String) first[0], file.getPath().getName());
@@ -283,7 +287,7 @@ public final class ParquetTables implements TableSource {
     Map<String, Set<String>> among = new TreeMap<>();
     equal.forEach((column, text) -> among.put(column, Set.of(text)));
     for (FileStatus file : files) {
-      readFile(file.getPath(), schema, among, rows::add);
+      readFile(file, schema, among, rows::add);
     }
     rows.sort(byKey(TableSchemas.named(table).key()));
     return rows;
@@ -297,7 +301,8 @@ public final class ParquetTables implements TableSource {
   public Manifest.Part part(String table, String file) throws IOException {
     RowDigest digest = new RowDigest();
     Path path = new Path(new Path(tables, table), file);
-    readFile(path, schema(table, path), Map.of(), digest::add);
+    FileStatus status = path.getFileSystem(configuration).getFileStatus(path);
+    readFile(status, schema(table, status), Map.of(), digest::add);
     return new Manifest.Part(digest.rows(), digest.hex());
   }
 
@@ -320,7 +325,7 @@ public final class ParquetTables implements TableSource {
     InputAtATime inputs = new InputAtATime(schema, into);
     for (FileStatus file : files(table)) {
       try {
-        readFile(file.getPath(), schema, Map.of(), inputs);
+        readFile(file, schema, Map.of(), inputs);
       } catch (ParquetDecodingException | IllegalArgumentException e) {
         throw cannotRead(table, e);
       }
@@ -378,7 +383,7 @@ public final class ParquetTables implements TableSource {
       TableSchema schema = schemas.get(table);
       if (schema == null) {
         // A commit writes all files of a table with one schema.
-        schema = schema(table, files(table).get(0).getPath());
+        schema = schema(table, files(table).get(0));
         schemas.put(table, schema);
       }
       return schema;
@@ -399,6 +404,15 @@ public final class ParquetTables implements TableSource {
   }
 
   private List<FileStatus> files(String table) throws IOException {
+    List<FileStatus> files = listed.get(table);
+    if (files == null) {
+      files = List.copyOf(list(table));
+      listed.put(table, files);
+    }
+    return new ArrayList<>(files);
+  }
+
+  private List<FileStatus> list(String table) throws IOException {
     Path folder = new Path(tables, table);
     FileSystem fileSystem = folder.getFileSystem(configuration);
     List<FileStatus> files = new ArrayList<>();
@@ -510,15 +524,15 @@ public final class ParquetTables implements TableSource {
             + ". Run the study again.");
   }
 
-  private TableSchema schema(String table, Path file) throws IOException {
+  private TableSchema schema(String table, FileStatus file) throws IOException {
     FileMetaData metadata;
     try (ParquetFileReader reader =
         ParquetFileReader.open(
-            HadoopInputFile.fromPath(file, configuration),
+            HadoopInputFile.fromStatus(file, configuration),
             HadoopReadOptions.builder(configuration).build())) {
       metadata = reader.getFooter().getFileMetaData();
     } catch (RuntimeException e) {
-      throw damaged(table, file, e);
+      throw damaged(table, file.getPath(), e);
     }
     TableSchema schema = TableSchemas.named(table);
     String version = metadata.getKeyValueMetaData().get(TableFile.VERSION_KEY);
@@ -538,7 +552,7 @@ public final class ParquetTables implements TableSource {
   }
 
   private void readFile(
-      Path file, TableSchema schema, Map<String, Set<String>> among, RowTaker into)
+      FileStatus file, TableSchema schema, Map<String, Set<String>> among, RowTaker into)
       throws IOException {
     try (RowScan scan = RowScan.open(file, schema, among, configuration)) {
       for (TableRow row = scan.next(); row != null; row = scan.next()) {

@@ -7,7 +7,7 @@ import java.util.List;
 import java.util.Map;
 import java.util.Set;
 import org.apache.hadoop.conf.Configuration;
-import org.apache.hadoop.fs.Path;
+import org.apache.hadoop.fs.FileStatus;
 import org.apache.parquet.filter2.compat.FilterCompat;
 import org.apache.parquet.filter2.predicate.FilterApi;
 import org.apache.parquet.filter2.predicate.FilterPredicate;
@@ -37,7 +37,10 @@ final class RowScan implements AutoCloseable {
    * @param among texts by column of the schema, of which a row must have one
    */
   static RowScan open(
-      Path file, TableSchema schema, Map<String, Set<String>> among, Configuration configuration)
+      FileStatus file,
+      TableSchema schema,
+      Map<String, Set<String>> among,
+      Configuration configuration)
       throws IOException {
     FilterPredicate predicate = null;
     int[] places = new int[among.size()];
