@@ -1,5 +1,6 @@
 package phrasecensus.music.pattern;
 
+import java.io.Serializable;
 import java.util.ArrayList;
 import java.util.Collection;
 import java.util.Comparator;
@@ -33,11 +34,8 @@ public final class FigureChoice {
 
   private static final int TWICE = 2;
 
-  private static final Comparator<Candidate> COMMONEST =
-      Comparator.comparingInt(Candidate::solos)
-          .thenComparingInt(Candidate::windows)
-          .reversed()
-          .thenComparing(Candidate::pattern);
+  /** In most solos first, then with most places; no two different ones are equal. */
+  public static final Comparator<Candidate> COMMONEST = new Commonest();
 
   private FigureChoice() {}
 
@@ -47,7 +45,7 @@ public final class FigureChoice {
    * @param solos solos that hold it, at least one
    * @param windows places where it is found, at least as many
    */
-  public record Candidate(PackedPattern pattern, int solos, int windows) {
+  public record Candidate(PackedPattern pattern, int solos, int windows) implements Serializable {
     private int coverage() {
       return windows * (pattern.length() + 1);
     }
@@ -118,6 +116,22 @@ public final class FigureChoice {
 
   private static List<Candidate> eligible(Collection<Candidate> candidates) {
     return candidates.stream().filter(candidate -> isEligible(candidate.pattern())).toList();
+  }
+
+  /** A class of its own, as tasks on other machines are sent it. */
+  private static final class Commonest implements Comparator<Candidate>, Serializable {
+    private static final long serialVersionUID = 1L;
+
+    private static final Comparator<Candidate> ORDER =
+        Comparator.comparingInt(Candidate::solos)
+            .thenComparingInt(Candidate::windows)
+            .reversed()
+            .thenComparing(Candidate::pattern);
+
+    @Override
+    public int compare(Candidate one, Candidate other) {
+      return ORDER.compare(one, other);
+    }
   }
 
   private static boolean isPart(Candidate one, Candidate other) {
