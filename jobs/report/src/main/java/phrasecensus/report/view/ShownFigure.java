@@ -162,7 +162,7 @@ public record ShownFigure(
         if (facts.soloId().equals(figure.row().exampleSoloId())) {
           return excerpt(
               id + "-own",
-              source.names().solo(student, i),
+              FileText.withoutDirection(source.names().solo(student, i)),
               facts,
               student.solos().get(i).line(),
               figure.row().exampleNoteIndex());
