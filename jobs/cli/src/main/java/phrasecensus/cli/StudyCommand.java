@@ -10,6 +10,7 @@ import phrasecensus.tables.StudyDefinition;
 import picocli.CommandLine.Command;
 import picocli.CommandLine.Mixin;
 import picocli.CommandLine.Model.CommandSpec;
+import picocli.CommandLine.Option;
 import picocli.CommandLine.Spec;
 
 /** {@code study}: everything a study asks for. */
@@ -28,12 +29,19 @@ final class StudyCommand implements Callable<Integer> {
   @Mixin private ReadingOptions reading;
   @Mixin private ReportOptions report;
 
+  @Option(
+      names = "--patterns",
+      description =
+          "Also index recurring figures, and show in the report those that solos share and those"
+              + " that a student comes back to.")
+  private boolean patterns;
+
   @Override
   @SuppressWarnings("try") // the watch over the process is there to be closed
   public Integer call() {
     PrintWriter out = spec.commandLine().getOut();
     PrintWriter err = spec.commandLine().getErr();
-    StudyDefinition study = options.definition();
+    StudyDefinition study = patterns ? options.definition().withPatterns() : options.definition();
     report.locale(); // A wrong one is told before the work, not after it.
     try (StudySession session = HeadStart.session();
         StudyFolder folder = StudyFolder.forWriting(study.into(), session.configuration());

@@ -21,6 +21,31 @@ public final class Students {
   private Students() {}
 
   /**
+   * Solos of the corpus that are a student's own, by student: the same file as one of the
+   * student's, or by a player of the student's name.
+   *
+   * @param twins solos of the corpus by a student's solo that is the same file
+   */
+  public static Map<String, Set<String>> ownInCorpus(
+      TableSource tables, Map<String, List<String>> twins) {
+    Map<String, Set<String>> own =
+        sameFiles(tables.rows("solos", Map.of("role", InputFile.STUDENT)), twins);
+    addSolosOfPlayers(tables, own);
+    return own;
+  }
+
+  private static Map<String, Set<String>> sameFiles(
+      List<TableRow> solos, Map<String, List<String>> twins) {
+    Map<String, Set<String>> twinsOf = new TreeMap<>();
+    for (TableRow solo : solos) {
+      twinsOf
+          .computeIfAbsent(solo.text("student"), name -> new TreeSet<>())
+          .addAll(twins.getOrDefault(solo.text("solo_id"), List.of()));
+    }
+    return twinsOf;
+  }
+
+  /**
    * Every student solo, and for a student with more than one, all of them pooled.
    *
    * @param by what groups the norms
@@ -35,12 +60,7 @@ public final class Students {
     }
     Map<String, List<Student>> byStudent = new TreeMap<>();
     List<TableRow> solos = tables.rows("solos", role);
-    Map<String, Set<String>> twinsOf = new TreeMap<>();
-    for (TableRow solo : solos) {
-      twinsOf
-          .computeIfAbsent(solo.text("student"), name -> new TreeSet<>())
-          .addAll(twins.getOrDefault(solo.text("solo_id"), List.of()));
-    }
+    Map<String, Set<String>> twinsOf = sameFiles(solos, twins);
     Map<String, Integer> sameFiles = new TreeMap<>();
     twinsOf.forEach((student, own) -> sameFiles.put(student, own.size()));
     addSolosOfPlayers(tables, twinsOf);

@@ -165,6 +165,9 @@ public final class StudyReport {
     Pages pages = new Pages(rows, manifest, catalogue, settings);
     Map<String, Callable<String>> making = new LinkedHashMap<>();
     making.put(Pages.CORPUS_FILE, () -> rendered("corpus.jte", pages.corpus()));
+    if (pages.hasFigures()) {
+      making.put(Pages.FIGURES_FILE, () -> rendered("figures.jte", pages.figures()));
+    }
     if (pages.hasClass()) {
       making.put(Pages.CLASS_FILE, () -> rendered("class.jte", pages.ofClass()));
     }
@@ -205,7 +208,8 @@ public final class StudyReport {
                   file ->
                       file.getFileName()
                           .toString()
-                          .matches("(student|lesson|mail)-[a-z0-9-]+\\.html|class\\.html"))
+                          .matches(
+                              "(student|lesson|mail)-[a-z0-9-]+\\.html|(class|figures)\\.html"))
               .filter(file -> !pages.containsKey(file.getFileName().toString()))
               .filter(StudyReport::isOwn)
               .sorted()

@@ -50,6 +50,9 @@ final class InventedStudy {
   private String reference = "all";
   private int soloBars = 24;
 
+  /** True where the study has the tables that are made on request, be they empty. */
+  private boolean onRequest;
+
   /** What stands in place of the students' own values. */
   private final Map<String, Double> told = new TreeMap<>();
 
@@ -329,6 +332,68 @@ final class InventedStudy {
     return tables;
   }
 
+  /** The same study with the tables that are made on request, empty. */
+  InventedStudy withPatterns() {
+    onRequest = true;
+    return this;
+  }
+
+  /**
+   * A figure of five notes, said to start twice in every solo: at its first note, in bar 1, and at
+   * its third, in bar 2. Whether the notes have these intervals no page asks.
+   *
+   * @param owner {@code corpus} or {@code student}
+   * @param student empty for the corpus
+   * @param ofCorpus corpus solos that hold it, without those that are not listed
+   * @param unlisted further corpus solos that count
+   */
+  InventedStudy withFigure(
+      String owner,
+      String student,
+      int place,
+      List<String> ofCorpus,
+      int unlisted,
+      List<String> ofStudent) {
+    onRequest = true;
+    boolean own = owner.equals("student");
+    tables.add(
+        TableRow.of(TableSchemas.named("figures"))
+            .set("owner", owner)
+            .set("student", student)
+            .set("place", place)
+            .set("pattern", "+1 -1 -2 -2")
+            .set("length", 4)
+            .set("corpus_solos", ofCorpus.size() + unlisted)
+            .set("corpus_players", ofCorpus.isEmpty() ? 0 : 1)
+            .set("corpus_windows", 2 * (ofCorpus.size() + unlisted))
+            .set("student_solos", own ? ofStudent.size() : null)
+            .set("student_windows", own ? 2 * ofStudent.size() : null)
+            .set("example_solo_id", own ? ofStudent.get(0) : ofCorpus.get(0))
+            .set("example_note_index", 0)
+            .build());
+    for (List<String> solos : List.of(ofCorpus, ofStudent)) {
+      for (String solo : solos) {
+        String role = solo.substring(0, solo.indexOf('/'));
+        for (int note = 0; note <= 2; note += 2) {
+          tables.add(
+              TableRow.of(TableSchemas.named("figure_places"))
+                  .set("solo_id", solo)
+                  .set("role", role)
+                  .set("file", solo.substring(role.length() + 1))
+                  .set("owner", owner)
+                  .set("student", student)
+                  .set("place", place)
+                  .set("note_index", note)
+                  .set("last_note_index", note + 4)
+                  .set("phrase_index", 0)
+                  .set("bar_number", note == 0 ? "1" : "2")
+                  .build());
+        }
+      }
+    }
+    return this;
+  }
+
   Manifest manifest() {
     Map<String, String> settings = new TreeMap<>();
     settings.put("phrase-rule", "silence");
@@ -337,6 +402,9 @@ final class InventedStudy {
     settings.put("student-only", "{\"student\":[\"Mara Lindgren\",\"Tobias\"]}");
     Map<String, Manifest.Table> written = new LinkedHashMap<>();
     for (TableSchema schema : TableSchemas.all()) {
+      if (TableSchemas.ON_REQUEST.contains(schema.table()) && !onRequest) {
+        continue;
+      }
       written.put(
           schema.table(),
           new Manifest.Table(

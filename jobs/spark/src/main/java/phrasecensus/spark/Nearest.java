@@ -1,14 +1,17 @@
 package phrasecensus.spark;
 
+import java.io.Serializable;
 import java.util.ArrayList;
 import java.util.Comparator;
 import java.util.List;
 
 /** Keeps the first few of what it is given, in an order that does not depend on when they come. */
-final class Nearest<T> {
+final class Nearest<T> implements Serializable {
+  private static final long serialVersionUID = 1L;
+
   private final int most;
   private final Comparator<T> order;
-  private final List<T> kept = new ArrayList<>();
+  private final ArrayList<T> kept = new ArrayList<>();
 
   /**
    * @param most how many are kept, at least 1

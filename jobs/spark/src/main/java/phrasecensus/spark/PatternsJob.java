@@ -18,11 +18,10 @@ import org.apache.spark.api.java.function.Function;
 import org.apache.spark.api.java.function.PairFlatMapFunction;
 import org.apache.spark.broadcast.Broadcast;
 import phrasecensus.comparison.CorpusGroup;
+import phrasecensus.music.pattern.FigureChoice;
 import phrasecensus.music.pattern.PackedPattern;
 import phrasecensus.music.pattern.SoloPatterns;
-import phrasecensus.music.time.Fraction;
 import phrasecensus.store.Durable;
-import phrasecensus.store.parquet.ColumnScan;
 import phrasecensus.store.parquet.TableFile;
 import phrasecensus.tables.Grouping;
 import phrasecensus.tables.InputFile;
@@ -44,6 +43,12 @@ final class PatternsJob implements Serializable {
 
   /** Patterns that a group shows of each length, with and without rhythm. */
   static final int MOST_OF_GROUP = 10;
+
+  /**
+   * Figures of each length among which those that are shown are chosen: some are left out for what
+   * longer ones hold.
+   */
+  private static final int MOST_CANDIDATES = 60;
 
   /** So that what a task sorts at once stays at some tens of megabytes. */
   private static final long NOTES_A_TASK = 100_000;
@@ -67,8 +72,12 @@ final class PatternsJob implements Serializable {
    *
    * @param ofSolos what was written into {@code solo_patterns}, by name of the file
    * @param rows the other tables' rows, without order
+   * @param shared figures that the solos of the corpus share, as they are shown
    */
-  record Result(Map<String, TableFile.Stored> ofSolos, Map<String, List<TableRow>> rows) {}
+  record Result(
+      Map<String, TableFile.Stored> ofSolos,
+      Map<String, List<TableRow>> rows,
+      List<FigureChoice.Candidate> shared) {}
 
   /**
    * @param parts of the tables of reading
@@ -101,13 +110,18 @@ final class PatternsJob implements Serializable {
     job.destroy();
     List<TableRow> recurrence = new ArrayList<>();
     List<TableRow> patterns = new ArrayList<>();
+    List<FigureChoice.Candidate> candidates = new ArrayList<>();
+    found.values().forEach(of -> candidates.addAll(of.candidates.inOrder()));
     totals.forEach(
         (kind, total) -> {
           Found of = found.getOrDefault(kind, new Found(kind));
           recurrence.add(of.recurrence(total));
           patterns.addAll(of.patterns());
         });
-    return new Result(written, Map.of("patterns", patterns, "pattern_recurrence", recurrence));
+    return new Result(
+        written,
+        Map.of("patterns", patterns, "pattern_recurrence", recurrence),
+        FigureChoice.shared(candidates));
   }
 
   /**
@@ -159,6 +173,8 @@ final class PatternsJob implements Serializable {
     private final GroupKind kind;
     private final long[] counts = new long[6];
     private final ArrayList<Shown> shown = new ArrayList<>();
+    private final Nearest<FigureChoice.Candidate> candidates =
+        new Nearest<>(MOST_CANDIDATES, FigureChoice.COMMONEST);
 
     Found(GroupKind kind) {
       this.kind = kind;
@@ -181,6 +197,9 @@ final class PatternsJob implements Serializable {
       count(0, windows > 1 ? windows : 0, varied);
       count(1, repeated, varied);
       count(2, solos > 1 ? windows : 0, varied);
+      if (kind.by().equals(CorpusGroup.ALL) && solos > 1 && FigureChoice.isEligible(pattern)) {
+        candidates.add(new FigureChoice.Candidate(pattern, solos, windows));
+      }
       if (varied && solos > 1) {
         PatternShare.Line first = lines.get(0);
         show(
@@ -218,6 +237,7 @@ final class PatternsJob implements Serializable {
         counts[i] += other.counts[i];
       }
       other.shown.forEach(this::show);
+      other.candidates.inOrder().forEach(candidates::add);
       return this;
     }
 
@@ -262,66 +282,18 @@ final class PatternsJob implements Serializable {
   /** The solos of a part, in its order. */
   private static List<SoloOfPart> solos(TableParts.Part part) throws IOException {
     List<SoloOfPart> solos = new ArrayList<>();
-    Phrase phrase = new Phrase();
-    try (ColumnScan scan =
-        part.scan(
-            "notes",
-            "solo_id",
-            "phrase_index",
-            "note_index",
-            "onset_num",
-            "onset_den",
-            "midi_concert",
-            "bar_number")) {
+    try (PhraseScan scan = PhraseScan.open(part)) {
       SoloOfPart solo = null;
-      for (Object[] row = scan.next(); row != null; row = scan.next()) {
-        String soloId = (String) row[0];
-        if (solo == null || !solo.soloId().equals(soloId)) {
-          phrase.end(solo);
-          solo = new SoloOfPart(soloId, new SoloPatterns(), new ArrayList<>());
+      for (PhraseScan.Phrase phrase = scan.next(); phrase != null; phrase = scan.next()) {
+        if (solo == null || !solo.soloId().equals(phrase.soloId())) {
+          solo = new SoloOfPart(phrase.soloId(), new SoloPatterns(), new ArrayList<>());
           solos.add(solo);
-        } else if (phrase.index != (Integer) row[1]) {
-          phrase.end(solo);
         }
-        phrase.add(
-            (Integer) row[1],
-            (Integer) row[2],
-            Fraction.of((Long) row[3], (Long) row[4]),
-            (Integer) row[5]);
-        solo.bars().add((String) row[6]);
+        solo.patterns().add(phrase.midi(), phrase.onsets(), phrase.firstNote());
+        solo.bars().addAll(phrase.bars());
       }
-      phrase.end(solo);
     }
     return solos;
-  }
-
-  /** The notes of the phrase that is being read. */
-  private static final class Phrase {
-    private final List<Fraction> onsets = new ArrayList<>();
-    private final List<Integer> midi = new ArrayList<>();
-    private int index;
-    private int firstNote;
-
-    void add(int phraseIndex, int noteIndex, Fraction onset, int pitch) {
-      if (onsets.isEmpty()) {
-        index = phraseIndex;
-        firstNote = noteIndex;
-      }
-      onsets.add(onset);
-      midi.add(pitch);
-    }
-
-    void end(SoloOfPart solo) {
-      if (!onsets.isEmpty()) {
-        solo.patterns()
-            .add(
-                midi.stream().mapToInt(Integer::intValue).toArray(),
-                onsets.toArray(Fraction[]::new),
-                firstNote);
-      }
-      onsets.clear();
-      midi.clear();
-    }
   }
 
   /**

@@ -97,6 +97,15 @@ public final class StudyRunner {
   /** Key of the setting that holds the pattern of students' file names, where it is not usual. */
   private static final String FILE_NAMES = "file-names";
 
+  /** Key of the setting that says that patterns are a part of the study; not there without. */
+  private static final String PATTERNS = "patterns";
+
+  private static final String WANTED = "true";
+
+  /** The tables of recurring patterns. */
+  private static final List<String> OF_PATTERNS =
+      List.of("patterns", "pattern_recurrence", "solo_patterns", "figures", "figure_places");
+
   /** Tables that depend on the corpus alone: a comparison leaves them as they are. */
   private static final List<String> OF_NORMS =
       List.of("norms", "phrase_norms", "context_norms", "sensitivity", "contrasts");
@@ -228,6 +237,9 @@ public final class StudyRunner {
     if (!study.studentOnly().isAll()) {
       recorded.put(StudySettings.STUDENT_ONLY, study.studentOnly().text());
     }
+    if (study.patterns()) {
+      recorded.put(PATTERNS, WANTED);
+    }
 
     EarlierReading earlier = fresh ? EarlierReading.none() : folder.earlierReading();
     Reading reading =
@@ -272,6 +284,7 @@ public final class StudyRunner {
     try {
       if (withNorms) {
         addNorms(groupings, study.reference(), reading.inputs(), recorded, folder, tables, true);
+        addPatternsWhereWanted(groupings, reading.inputs(), recorded, folder, tables);
       }
       folder.commit(
           new Manifest(
@@ -443,35 +456,67 @@ public final class StudyRunner {
   }
 
   /**
-   * Makes the index of interval patterns from the tables of reading; all other tables stay as they
-   * are. A later step that reads files or groups solos anew leaves the index out.
+   * Makes the index of interval patterns from the tables of reading, with the figures that the
+   * report shows; all other tables stay as they are. A later step that reads files or groups solos
+   * anew leaves the index out, but in a study that asks for it.
    */
   public void patterns(StudyFolder folder) {
     Manifest manifest = folder.manifest();
     addOnRequest(
         folder,
-        List.of("patterns", "pattern_recurrence", "solo_patterns"),
-        tables -> {
-          progress.accept("Looking for patterns");
-          String next = folder.nextTables().toString();
-          TableParts parts = TableParts.of(session.context(), folder.nextTables());
-          PatternsJob.Result result =
-              new PatternsJob(groupings(manifest.by(), folder.source().schema("solos")), next)
-                  .run(parts, tables.get("notes").rows());
-          parts.release();
-          tables.put("patterns", write(folder, "patterns", result.rows().get("patterns")));
-          tables.put(
-              "pattern_recurrence",
-              write(folder, "pattern_recurrence", result.rows().get("pattern_recurrence")));
-          result
-              .ofSolos()
-              .forEach((name, stored) -> folder.written().add("solo_patterns", name, stored));
-          tables.put(
-              "solo_patterns",
-              folder
-                  .written()
-                  .table("solo_patterns", TableSchemas.named("solo_patterns").version()));
-        });
+        OF_PATTERNS,
+        tables ->
+            addPatterns(
+                groupings(manifest.by(), folder.source().schema("solos")),
+                manifest.inputs(),
+                folder,
+                tables));
+  }
+
+  /** Makes the patterns where the study asks for them and has none that stay. */
+  private void addPatternsWhereWanted(
+      List<Grouping> by,
+      List<Manifest.Input> inputs,
+      Map<String, String> recorded,
+      StudyFolder folder,
+      Map<String, Manifest.Table> tables)
+      throws IOException {
+    if (WANTED.equals(recorded.get(PATTERNS)) && !tables.keySet().containsAll(OF_PATTERNS)) {
+      addPatterns(by, inputs, folder, tables);
+    }
+  }
+
+  private void addPatterns(
+      List<Grouping> by,
+      List<Manifest.Input> inputs,
+      StudyFolder folder,
+      Map<String, Manifest.Table> tables)
+      throws IOException {
+    progress.accept("Looking for patterns");
+    String next = folder.nextTables().toString();
+    TableParts parts = TableParts.of(session.context(), folder.nextTables());
+    PatternsJob.Result result = new PatternsJob(by, next).run(parts, tables.get("notes").rows());
+    FiguresJob.Result figures =
+        new FiguresJob(
+                result.shared(),
+                Students.ownInCorpus(
+                    new ParquetTables(folder.nextTables(), configuration), twins(inputs)),
+                next)
+            .run(parts);
+    parts.release();
+    for (String table : List.of("patterns", "pattern_recurrence")) {
+      tables.put(table, write(folder, table, result.rows().get(table)));
+    }
+    tables.put("solo_patterns", written(folder, "solo_patterns", result.ofSolos()));
+    tables.put("figures", write(folder, "figures", figures.figures()));
+    tables.put("figure_places", written(folder, "figure_places", figures.places()));
+  }
+
+  /** Takes the parts of a table that tasks have written. */
+  private static Manifest.Table written(
+      StudyFolder folder, String table, Map<String, TableFile.Stored> parts) {
+    parts.forEach((name, stored) -> folder.written().add(table, name, stored));
+    return folder.written().table(table, TableSchemas.named(table).version());
   }
 
   /**
@@ -670,6 +715,8 @@ public final class StudyRunner {
           folder,
           tables,
           false);
+      addPatternsWhereWanted(
+          groupings(manifest.by(), solosSchema), all, manifest.settings(), folder, tables);
       List<Manifest.MetadataFile> metadataFiles = new ArrayList<>();
       manifest.metadata().stream()
           .filter(input -> input.role().equals(InputFile.CORPUS))
@@ -725,6 +772,7 @@ public final class StudyRunner {
           folder,
           tables,
           made.contains("norms"));
+      addPatternsWhereWanted(groupings, manifest.inputs(), manifest.settings(), folder, tables);
       folder.commit(
           new Manifest(
               Program.nameAndVersion(),
@@ -752,8 +800,10 @@ public final class StudyRunner {
       boolean withNorms)
       throws IOException {
     progress.accept("Making norms and comparing");
+    Map<String, List<String>> twins = twins(inputs);
+    tell(twins);
     List<Student> students =
-        Students.in(new ParquetTables(folder.nextTables(), configuration), by, twins(inputs));
+        Students.in(new ParquetTables(folder.nextTables(), configuration), by, twins);
     long furtherRules =
         tables.containsKey("rule_statistics") ? tables.get("rule_statistics").rows() : 0;
     long rows =
@@ -985,7 +1035,7 @@ public final class StudyRunner {
   }
 
   /** Solos of the corpus by the student's solo that is the same file, told by their bytes. */
-  private Map<String, List<String>> twins(List<Manifest.Input> inputs) {
+  private static Map<String, List<String>> twins(List<Manifest.Input> inputs) {
     Map<String, List<String>> corpus = new TreeMap<>();
     for (Manifest.Input input : inputs) {
       if (input.role().equals(InputFile.STUDENT) && input.sha256() != null) {
@@ -1005,18 +1055,23 @@ public final class StudyRunner {
         List<String> same = corpus.get(input.sha256());
         if (!same.isEmpty()) {
           twins.put(input.role() + "/" + input.file(), same);
-          progress.accept(
-              "The student's file "
-                  + input.file()
-                  + " is also in the corpus, as "
-                  + same.get(0).substring(InputFile.CORPUS.length() + 1)
-                  + (same.size() > 1 ? " and " + (same.size() - 1) + " more" : "")
-                  + ". The student is compared with the corpus without it; the norms keep it."
-                  + " Remove one of the two.");
         }
       }
     }
     return twins;
+  }
+
+  private void tell(Map<String, List<String>> twins) {
+    twins.forEach(
+        (student, same) ->
+            progress.accept(
+                "The student's file "
+                    + student.substring(InputFile.STUDENT.length() + 1)
+                    + " is also in the corpus, as "
+                    + same.get(0).substring(InputFile.CORPUS.length() + 1)
+                    + (same.size() > 1 ? " and " + (same.size() - 1) + " more" : "")
+                    + ". The student is compared with the corpus without it; the norms keep it."
+                    + " Remove one of the two."));
   }
 
   private static Outcome outcome(List<BucketResult> results, List<String> remarks) {

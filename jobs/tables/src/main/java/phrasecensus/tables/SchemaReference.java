@@ -63,6 +63,7 @@ public final class SchemaReference {
           `lowest_midi_concert`, `highest_midi_concert`, `difficulty`.
         - `notes` 2: added `in_key`, `stretch_index`, `resting`, `resting_degree`,
           `resting_on_chord_tone`.
+        - New: `figures`, `figure_places`, made on request.
         - `solos` 4: added `phrase_rule`, `phrase_rule_reason`.
         - `solos` 3: added `centre_scale`, `centre_source`. `tonal_centres` 2: added `scale`; `source`
           may be `signature`.

@@ -41,6 +41,7 @@ import java.util.Map;
  * @param settings what reading depends on
  * @param aims what the study asks of its students
  * @param queries phrases to look for in the finished study, by name
+ * @param patterns true to index recurring figures and show them in the report
  * @param into study folder that is written
  * @param excerpts true to show the notes of phrases in the report
  * @param pseudonyms true to replace students' names by codes in the report
@@ -65,6 +66,7 @@ public record StudyDefinition(
     StudySettings settings,
     AimsDefinition aims,
     Map<String, PhraseQuery> queries,
+    boolean patterns,
     String into,
     boolean excerpts,
     boolean pseudonyms,
@@ -98,6 +100,7 @@ public record StudyDefinition(
           "settings",
           "aims",
           "queries",
+          "patterns",
           "into",
           "report",
           "expected");
@@ -149,6 +152,7 @@ public record StudyDefinition(
         study.settings,
         study.aims,
         study.queries,
+        study.patterns,
         "",
         study.excerpts,
         study.pseudonyms,
@@ -183,6 +187,7 @@ public record StudyDefinition(
         StudySettings.defaults(),
         AimsDefinition.DEFAULT,
         Map.of(),
+        false,
         into,
         true,
         false,
@@ -271,6 +276,34 @@ public record StudyDefinition(
     return with(corpus, students, metadata, phraseMarks, by, other, into, only, studentOnly);
   }
 
+  /** The same study with an index of recurring figures. */
+  public StudyDefinition withPatterns() {
+    return new StudyDefinition(
+        name,
+        title,
+        description,
+        data,
+        publication,
+        corpus,
+        students,
+        metadata,
+        studentMetadata,
+        only,
+        studentOnly,
+        fileNames,
+        phraseMarks,
+        by,
+        reference,
+        settings,
+        aims,
+        queries,
+        true,
+        into,
+        excerpts,
+        pseudonyms,
+        expected);
+  }
+
   private StudyDefinition with(
       String otherCorpus,
       String otherStudents,
@@ -300,6 +333,7 @@ public record StudyDefinition(
         otherSettings,
         aims,
         queries,
+        patterns,
         otherFolder,
         excerpts,
         pseudonyms,
@@ -351,6 +385,7 @@ public record StudyDefinition(
               key(root, settings)),
           new AimsReading(this::unusable).aims(root.path("aims")),
           queries(root.path("queries")),
+          flag(root, "patterns", false),
           location(text(root, "into", name + "-study")),
           flag(report, "excerpts", true),
           flag(report, "pseudonyms", false),

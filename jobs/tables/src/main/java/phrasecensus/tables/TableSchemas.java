@@ -47,7 +47,13 @@ public final class TableSchemas {
 
   /** Tables made of other tables when somebody asks for them. */
   public static final List<String> ON_REQUEST =
-      List.of("patterns", "pattern_recurrence", "solo_patterns", "attributions");
+      List.of(
+          "patterns",
+          "pattern_recurrence",
+          "solo_patterns",
+          "figures",
+          "figure_places",
+          "attributions");
 
   private static final Map<String, TableSchema> SCHEMAS = load();
 

@@ -1,5 +1,6 @@
 package phrasecensus.music.pattern;
 
+import java.io.Serializable;
 import java.util.ArrayList;
 import java.util.List;
 import phrasecensus.music.time.Fraction;
@@ -11,7 +12,8 @@ import phrasecensus.music.time.Fraction;
  * @param intervals how many, and each in seven bits
  * @param gapRatios each ratio of onset gaps in nine bits; 0 where rhythm does not count
  */
-public record PackedPattern(long intervals, long gapRatios) implements Comparable<PackedPattern> {
+public record PackedPattern(long intervals, long gapRatios)
+    implements Comparable<PackedPattern>, Serializable {
   /** Most intervals in a pattern. */
   public static final int LONGEST = 8;
 

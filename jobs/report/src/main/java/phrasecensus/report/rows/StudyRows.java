@@ -35,6 +35,7 @@ import phrasecensus.tables.row.ContextNormsRow;
 import phrasecensus.tables.row.ContrastsRow;
 import phrasecensus.tables.row.DeparturesRow;
 import phrasecensus.tables.row.ExemplarsRow;
+import phrasecensus.tables.row.FiguresRow;
 import phrasecensus.tables.row.GraceNotesRow;
 import phrasecensus.tables.row.LandingsRow;
 import phrasecensus.tables.row.MixturesRow;
@@ -81,6 +82,7 @@ public final class StudyRows {
   private final Map<String, SoloFacts> corpusFacts = new ConcurrentHashMap<>();
   private final Map<String, SoloLine> corpusLines = new ConcurrentHashMap<>();
   private Map<Group, Map<String, List<Double>>> corpusValues;
+  private Figures figures;
 
   private StudyRows(
       TableSource tables,
@@ -330,6 +332,17 @@ public final class StudyRows {
       lines.put(solo, concertPitch ? line.atConcertPitch() : line);
     }
     return lines;
+  }
+
+  /** Recurring figures with their places; without any in a study that has no table of them. */
+  public Figures figures() {
+    // Once, and not by every page that asks.
+    synchronized (tables) {
+      if (figures == null) {
+        figures = present.contains(FiguresRow.TABLE.name()) ? Figures.of(tables) : Figures.NONE;
+      }
+      return figures;
+    }
   }
 
   /** The students, by name. */

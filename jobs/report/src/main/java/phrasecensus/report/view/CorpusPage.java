@@ -49,6 +49,7 @@ import phrasecensus.tables.row.NormShown;
  * @param mix note values by count; null without values
  * @param timeMix note values by time; null without values
  * @param contexts what phrases end on, chord by chord; null where too few do
+ * @param sharedFigures what solos share, told without notation; empty without any
  * @param lengths lengths of all corpus phrases; null without any
  * @param rejected files that were not read; null when all were
  * @param rejectedNote how many are listed of how many
@@ -77,6 +78,7 @@ public record CorpusPage(
     Mix mix,
     Mix timeMix,
     Grid contexts,
+    List<ShownFigure> sharedFigures,
     Picture lengths,
     Grid rejected,
     String rejectedNote,
@@ -146,6 +148,11 @@ public record CorpusPage(
     return shell.sections().stream().anyMatch(link -> link.target().equals(section));
   }
 
+  /** File name of the page of figures. */
+  public String figuresFile() {
+    return Pages.FIGURES_FILE;
+  }
+
   /** File name of the page of the class. */
   public String classFile() {
     return Pages.CLASS_FILE;
@@ -197,6 +204,7 @@ public record CorpusPage(
           mix(Mix.BY_COUNT, "mix", Text.of("student.values.count.title")),
           mix(Mix.BY_TIME, "time-mix", Text.of("student.values.time.title")),
           ContextEnds.of(rows.contextEnds(), numbers),
+          ShownFigure.told(source),
           rows.corpusPhraseLengths(Group.ALL).all() == 0
               ? null
               : new PhraseLengths(numbers)

@@ -7,11 +7,13 @@ import phrasecensus.report.find.FoundPhrase;
 import phrasecensus.report.rows.Group;
 import phrasecensus.report.rows.Student;
 import phrasecensus.report.rows.StudyRows;
+import phrasecensus.report.wording.FileText;
 import phrasecensus.report.wording.Numbers;
 import phrasecensus.report.wording.Text;
 import phrasecensus.report.wording.Wording;
 import phrasecensus.tables.Manifest;
 import phrasecensus.tables.StatisticsCatalogue;
+import phrasecensus.tables.row.FiguresRow;
 
 /** All pages of a report; several threads may ask for one each. */
 public final class Pages {
@@ -39,6 +41,27 @@ public final class Pages {
   /** File name of the page of the class. */
   public static final String CLASS_FILE = "class.html";
 
+  /** File name of the page of figures. */
+  public static final String FIGURES_FILE = "figures.html";
+
+  /** True where the study has figures, be there any or none. */
+  public boolean hasFigures() {
+    return source.rows().has(FiguresRow.TABLE.name()) && source.rows().solosIn(Group.ALL) > 0;
+  }
+
+  /** The page of what the solos of the corpus share. */
+  public FiguresPage figures() {
+    return new FiguresPage(
+        shell(
+            Text.of("figures.title") + " \u2013 " + source.manifest().study().title(),
+            false,
+            List.of(),
+            allPages()),
+        FileText.printable(source.manifest().study().title()),
+        ShownFigure.ofCorpus(source),
+        source.settings().excerpts());
+  }
+
   /** True where a page of the class has something to say. */
   public boolean hasClass() {
     return ClassPage.isOf(source.rows().students());
@@ -48,7 +71,8 @@ public final class Pages {
   public ClassPage ofClass() {
     String title = Text.of("class.title") + " \u2013 " + source.manifest().study().title();
     // Its table leads to everybody.
-    return ClassPage.of(source, shell(title, false, List.of(), allPages().subList(0, 2)));
+    return ClassPage.of(
+        source, shell(title, false, List.of(), allPages().subList(0, hasFigures() ? 3 : 2)));
   }
 
   /** The page of the corpus. */
@@ -61,6 +85,9 @@ public final class Pages {
       sections.add(new Shell.Link("#lengths-part", Text.of("corpus.lengths")));
       if (ContextEnds.of(source.rows().contextEnds(), source.numbers()) != null) {
         sections.add(new Shell.Link("#contexts", Text.of("corpus.contexts")));
+      }
+      if (hasFigures()) {
+        sections.add(new Shell.Link("#figures", Text.of("figures.title")));
       }
       if (!source.rows().contrasts().isEmpty()) {
         sections.add(new Shell.Link("#beside", Text.of("corpus.beside")));
@@ -140,6 +167,7 @@ public final class Pages {
             "answers",
             "apart",
             "practice",
+            "figures",
             "questions",
             "phrases",
             "values",
@@ -149,6 +177,7 @@ public final class Pages {
       boolean left =
           section.equals("near")
                   && student.solos().stream().allMatch(solo -> solo.neighbours().isEmpty())
+              || section.equals("figures") && !source.rows().has(FiguresRow.TABLE.name())
               || section.equals("answers") && student.answers().isEmpty();
       if (!left) {
         sections.add(new Shell.Link("#" + section, Text.of("student." + section)));
@@ -172,6 +201,9 @@ public final class Pages {
   private List<Shell.Link> allPages() {
     List<Shell.Link> pages = new ArrayList<>();
     pages.add(new Shell.Link(CORPUS_FILE, Text.of("shell.corpus")));
+    if (hasFigures()) {
+      pages.add(new Shell.Link(FIGURES_FILE, Text.of("figures.title")));
+    }
     if (hasClass()) {
       pages.add(new Shell.Link(CLASS_FILE, Text.of("shell.class")));
     }

@@ -29,6 +29,7 @@ import phrasecensus.report.wording.Wording;
 import phrasecensus.tables.MixDefinition;
 import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
+import phrasecensus.tables.row.FiguresRow;
 
 /**
  * The page of one student.
@@ -44,6 +45,7 @@ import phrasecensus.tables.StatisticsCatalogue;
  * @param departures where the solos stand apart
  * @param practice what to try next, at most three
  * @param exercises made from a phrase of the newest solo; null without any
+ * @param figures what the student comes back to; null in a study without the table
  * @param mix note values by count; null without values
  * @param timeMix note values by time; null without values
  * @param mixWords how far the note values by count lie from the average; empty when not known
@@ -71,6 +73,7 @@ public record StudentPage(
     StudentDepartures departures,
     List<Suggestion> practice,
     OwnExercises exercises,
+    List<ShownFigure> figures,
     Mix mix,
     Mix timeMix,
     String mixWords,
@@ -189,6 +192,7 @@ public record StudentPage(
           departures,
           settled ? new Practice(source, student).suggestions(departures) : List.of(),
           exercises(),
+          rows.has(FiguresRow.TABLE.name()) ? ShownFigure.ofStudent(source, student) : null,
           mix(Mix.BY_COUNT, "mix", Text.of("student.values.count.title")),
           mix(Mix.BY_TIME, "time-mix", Text.of("student.values.time.title")),
           mixWords("note_values"),
