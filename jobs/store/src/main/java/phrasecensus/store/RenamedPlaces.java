@@ -193,18 +193,14 @@ final class RenamedPlaces implements StudyPlaces {
       Path kept = new Path(folder, setAsideName());
       rename(previous, kept);
       Durable.force(fileSystem, List.of(folder));
-      // Without a whole list, pages that nobody touched are not proven either: the list is to
-      // blame.
-      boolean listed =
-          pages.whole() || rest.stream().noneMatch(path -> path.startsWith(REPORT + "/"));
+      // Where pages are not as listed, the list can be at fault as well as they: it is named.
+      boolean paged = rest.stream().anyMatch(path -> path.startsWith(REPORT + "/"));
+      String list = REPORT + "/" + FileList.FILE_NAME + ", the list of the pages, ";
       remarks.add(
-          (listed
-                  ? ""
-                  : REPORT
-                      + "/"
-                      + FileList.FILE_NAME
-                      + ", the list of the pages, was gone, damaged or changed. ")
-              + "Not as this program wrote it, and kept in "
+          (pages.whole() || !paged ? "" : list + "was gone, damaged or changed. ")
+              + (pages.whole() && paged
+                  ? "Not as " + list + "has it, and kept in "
+                  : "Not as this program wrote it, and kept in ")
               + StudyFolder.address(kept)
               + ": "
               + rest.get(0)

@@ -299,7 +299,7 @@ class StudyFolderTest {
     assertThat(setAside().resolve("report/index.html")).hasContent("with my remarks");
     assertThat(told)
         .containsExactly(
-            "Not as this program wrote it, and kept in "
+            "Not as report/files.sha256, the list of the pages, has it, and kept in "
                 + setAside()
                 + ": report/index.html. Delete it when nobody needs it.");
   }

@@ -27,8 +27,8 @@ import java.util.Optional;
  * @param scale the scale on which it is compared: share, log, root or plain; null where it is not
  * @param higher what a higher value is called, as in {@code longer phrases}
  * @param lower what a lower value is called
- * @param complement of a share whose lower side is called more of something else, what the rest of
- *     the whole is, as in {@code on the beat}; null for any other
+ * @param complement of a share whose lower side is called more of something else, the name of the
+ *     rest of the whole, as in {@code notes on the beat}; null for any other
  * @param decimals decimals in print
  * @param percent true where it is printed as a percentage
  */
@@ -63,6 +63,36 @@ public record StatisticDefinition(
    * @param opposite true when the one is high where the other is low
    */
   public record Ingredient(String statistic, boolean opposite) {}
+
+  /**
+   * The rest of the whole under its own name, which is high where this is low: notes on the beat
+   * for notes off the beat. Needs {@link #complement()}.
+   */
+  public StatisticDefinition turned() {
+    return new StatisticDefinition(
+        key,
+        complement,
+        meaning,
+        formula,
+        unit,
+        range,
+        facet,
+        levels,
+        ingredient,
+        aggregation,
+        undefined,
+        n,
+        counted,
+        source,
+        headline,
+        compared,
+        scale,
+        lower,
+        higher,
+        name,
+        decimals,
+        percent);
+  }
 
   /** The statistic of phrases that makes this one visible: itself where phrases have a value. */
   public Optional<Ingredient> visibleIn() {

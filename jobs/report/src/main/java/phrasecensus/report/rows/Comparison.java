@@ -94,6 +94,45 @@ public record Comparison(
     return value != null && band.hasEnds() && (value < band.low() || value > band.high());
   }
 
+  /** The comparison of what is left of a whole of 1: every figure, the verdict and the place. */
+  public Comparison ofTheRest() {
+    return new Comparison(
+        student,
+        pooled,
+        soloId,
+        group,
+        reference,
+        referenceReason,
+        leftOut,
+        leftOutAsPlayer,
+        statistic,
+        Interval.rest(value),
+        n,
+        solos,
+        Interval.rest(pooledValue),
+        normSolos,
+        normUnnamed,
+        onePlayer,
+        band.ofTheRest(),
+        atTempo,
+        below == null || equal == null ? below : Integer.valueOf(normSolos - below - equal),
+        equal,
+        switch (verdict) {
+          case BELOW -> DepartureVerdict.ABOVE;
+          case ABOVE -> DepartureVerdict.BELOW;
+          default -> verdict;
+        },
+        place,
+        pValue,
+        pAdjusted,
+        tests,
+        usual.ofTheRest(),
+        questionDiffers,
+        fewPhrases,
+        delta.negated(),
+        shift.negated());
+  }
+
   /** Reads a row of {@code departures}. */
   public static Comparison of(DeparturesRow row) {
     return new Comparison(

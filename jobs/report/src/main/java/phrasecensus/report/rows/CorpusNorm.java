@@ -81,6 +81,29 @@ public record CorpusNorm(
         median);
   }
 
+  /** The norm of what is left of a whole of 1, for a statistic that is told by its rest. */
+  public CorpusNorm ofTheRest() {
+    return new CorpusNorm(
+        group,
+        statistic,
+        n,
+        undefined,
+        players,
+        shown,
+        dominatedBy,
+        Interval.rest(maximum),
+        Interval.rest(p95),
+        Interval.rest(p90),
+        Interval.rest(p75),
+        Interval.rest(p50),
+        Interval.rest(p25),
+        Interval.rest(p10),
+        Interval.rest(p05),
+        Interval.rest(minimum),
+        Interval.rest(mean),
+        median.ofTheRest());
+  }
+
   /** True when there is a middle band: both quartiles stand in the row. */
   public boolean hasBand() {
     return p25 != null && p75 != null;

@@ -17,6 +17,7 @@ import phrasecensus.report.rows.CorpusNorm;
 import phrasecensus.report.rows.FileOutcome;
 import phrasecensus.report.rows.FileProblems;
 import phrasecensus.report.rows.Group;
+import phrasecensus.report.rows.Interval;
 import phrasecensus.report.rows.SameSolo;
 import phrasecensus.report.rows.StudyRows;
 import phrasecensus.report.rows.Twin;
@@ -536,15 +537,17 @@ public record CorpusPage(
         Optional<StatisticDefinition> definition = catalogue.named(contrast.statistic());
         if (definition.isPresent() && grid.size() < MOST_DIFFERENCES) {
           boolean higher = contrast.effect() > 0;
+          boolean turned = !higher && definition.get().complement() != null;
+          StatisticDefinition told = turned ? definition.get().turned() : definition.get();
+          Interval difference = turned ? contrast.difference().negated() : contrast.difference();
           grid.row(
-              Wording.capitalised(definition.get().name()),
+              Wording.capitalised(told.name()),
               Text.of(
                   "corpus.beside.words",
-                  Wording.capitalised(
-                      higher ? definition.get().higher() : definition.get().lower()),
+                  Wording.capitalised(higher || turned ? told.higher() : told.lower()),
                   first),
-              wording.difference(definition.get(), contrast.difference().value()),
-              wording.differences(definition.get(), contrast.difference()),
+              wording.difference(told, difference.value()),
+              wording.differences(told, difference),
               wording.pairs(contrast.delta(), higher),
               wording.chanceFinds(contrast.pAdjusted()));
         }

@@ -168,14 +168,15 @@ public record StudentDepartures(
                 wording.norm(standing),
                 wording.sureness(standing),
                 figures.strip("d-" + definition.key(), standing),
-                exemplar(id + "-own", definition, false),
-                exemplar(id + "-other", definition, true)));
+                exemplar(id + "-own", standing, false),
+                exemplar(id + "-other", standing, true)));
       }
       return items;
     }
 
     /** The first phrase of the table that can be engraved; null without one. */
-    private Excerpt exemplar(String id, StatisticDefinition definition, boolean ofCorpus) {
+    private Excerpt exemplar(String id, Wording.Standing standing, boolean ofCorpus) {
+      StatisticDefinition definition = standing.definition();
       if (!source.settings().excerpts()) {
         return null;
       }
@@ -203,6 +204,8 @@ public record StudentDepartures(
         Optional<SoloLine.PhraseSpan> phrase = line.phrase(exemplar.phraseIndex());
         if (facts != null && phrase.isPresent()) {
           StatisticDefinition shownBy = catalogue.named(exemplar.shownBy()).orElse(definition);
+          boolean turned = standing.isTurned() && shownBy.equals(definition);
+          StatisticDefinition named = turned ? shownBy.turned() : shownBy;
           String where =
               Text.of(
                   "student.apart.excerpt",
@@ -215,8 +218,8 @@ public record StudentDepartures(
                   Text.of(ofCorpus ? "student.apart.other" : "student.apart.own", where),
                   Text.of(
                       "student.apart.value",
-                      Wording.capitalised(shownBy.name()),
-                      numbers.ofPhrase(shownBy, exemplar.value())),
+                      Wording.capitalised(named.name()),
+                      numbers.ofPhrase(named, turned ? 1 - exemplar.value() : exemplar.value())),
                   facts,
                   line,
                   phrase.get());
@@ -266,12 +269,13 @@ public record StudentDepartures(
           if (definition.facet().equals(facet)) {
             student
                 .pooled(group, definition.key())
+                .map(c -> new Wording.Standing(definition, c, figures.norm(definition.key())))
                 .ifPresent(
-                    c ->
+                    standing ->
                         figures.addTo(
                             grid,
-                            Wording.capitalised(definition.name()),
-                            new Wording.Standing(definition, c, figures.norm(definition.key()))));
+                            Wording.capitalised(standing.told().definition().name()),
+                            standing));
           }
         }
         if (grid.size() > 0) {
@@ -304,18 +308,20 @@ public record StudentDepartures(
         for (StatisticDefinition definition : headlines()) {
           student
               .pooled(other, definition.key())
+              .map(c -> new Wording.Standing(definition, c, null))
               .ifPresent(
-                  c ->
+                  standing ->
                       grid.row(
                           Wording.group(other),
-                          definition.name(),
-                          c.value() == null
-                              ? Text.of("value.none")
-                              : numbers.withUnit(definition, c.value()),
-                          numbers.count(c.pooled() ? c.solos() : c.n()),
-                          wording.band(new Wording.Standing(definition, c, null)),
-                          numbers.count(c.normSolos()),
-                          wording.where(new Wording.Standing(definition, c, null))));
+                          standing.told().definition().name(),
+                          wording.figure(standing),
+                          numbers.count(
+                              standing.comparison().pooled()
+                                  ? standing.comparison().solos()
+                                  : standing.comparison().n()),
+                          wording.band(standing),
+                          numbers.count(standing.comparison().normSolos()),
+                          wording.where(standing)));
         }
       }
       return grid.size() == 0 ? null : grid.build();

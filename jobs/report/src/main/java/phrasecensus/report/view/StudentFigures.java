@@ -13,6 +13,7 @@ import phrasecensus.report.rows.Comparison;
 import phrasecensus.report.rows.CorpusNorm;
 import phrasecensus.report.rows.Group;
 import phrasecensus.report.rows.InOrder;
+import phrasecensus.report.rows.Interval;
 import phrasecensus.report.rows.Neighbour;
 import phrasecensus.report.rows.SoloLine;
 import phrasecensus.report.rows.Student;
@@ -69,11 +70,7 @@ final class StudentFigures {
     String players =
         named == 0
             ? Text.of("student.lead.unnamed")
-            : source
-                .wording()
-                .counted(
-                    named,
-                    first.map(Comparison::normUnnamed).orElse(0) == 0 ? "player" : "named player");
+            : source.wording().counted(named, unnamed() == 0 ? "player" : "named player");
     return group.isWholeCorpus()
         ? Text.of("student.lead.corpus", solos, players)
         : Text.of("student.lead.group", solos, players, Wording.group(group));
@@ -94,7 +91,7 @@ final class StudentFigures {
     first
         .filter(comparison -> !comparison.atTempo() && comparison.solos() > 0)
         .ifPresent(comparison -> sentences.add(Text.of("student.tempo-unknown")));
-    int unnamed = first.map(Comparison::normUnnamed).orElse(0);
+    int unnamed = unnamed();
     if (unnamed > 0) {
       sentences.add(
           Text.of(
@@ -116,6 +113,15 @@ final class StudentFigures {
               source.numbers().count(leftOut)));
     }
     return String.join(" ", sentences);
+  }
+
+  /** Solos of the group that name no player: the most that any statistic has a value of. */
+  private int unnamed() {
+    return student.comparisons().stream()
+        .filter(comparison -> comparison.group().equals(group))
+        .mapToInt(Comparison::normUnnamed)
+        .max()
+        .orElse(0);
   }
 
   /** The norm of a statistic in the group; null without one. */
@@ -173,13 +179,10 @@ final class StudentFigures {
 
   /** Adds a comparison to such a table. */
   void addTo(Grid.Builder grid, String first, Wording.Standing standing) {
-    StatisticDefinition definition = standing.definition();
     Comparison comparison = standing.comparison();
     grid.row(
         first,
-        comparison.value() == null
-            ? Text.of("value.none")
-            : source.numbers().withUnit(definition, comparison.value()),
+        source.wording().figure(standing),
         source.numbers().count(comparison.pooled() ? comparison.solos() : comparison.n()),
         source.wording().band(standing),
         source.numbers().count(comparison.normSolos()),
@@ -188,18 +191,29 @@ final class StudentFigures {
   }
 
   /** A statistic of all solos and of each, beside the group as it would be at their tempo. */
-  Picture strip(String id, Wording.Standing standing) {
-    Comparison comparison = standing.comparison();
+  Picture strip(String id, Wording.Standing untold) {
+    Wording.Standing standing = untold.told();
+    Interval band = standing.comparison().band();
+    CorpusNorm norm = standing.norm();
     return strip(
         id,
         standing.definition(),
-        standing.norm() != null && standing.norm().hasBand() && comparison.band().hasEnds()
-            ? standing.norm().withBand(comparison.band())
-            : standing.norm());
+        norm != null && norm.hasBand() && band.hasEnds() ? norm.withBand(band) : norm,
+        untold.isTurned());
   }
 
   /** A statistic of all solos and of each, beside the group. */
   Picture strip(String id, StatisticDefinition definition, CorpusNorm norm) {
+    return strip(id, definition, norm, false);
+  }
+
+  /**
+   * Draws a strip.
+   *
+   * @param turned true where definition and norm are of the rest of the whole, as values are not
+   */
+  private Picture strip(
+      String id, StatisticDefinition definition, CorpusNorm norm, boolean turned) {
     List<String> labels = source.names().labels(student);
     List<StatisticStrip.Entry> entries = new ArrayList<>();
     int solos = student.solos().size();
@@ -210,15 +224,31 @@ final class StudentFigures {
               pooled ->
                   entries.add(
                       new StatisticStrip.Entry(
-                          source.wording().allSolos(solos), pooled.value(), pooled.solos(), true)));
+                          source.wording().allSolos(solos),
+                          shown(pooled.value(), turned),
+                          pooled.solos(),
+                          true)));
     }
     for (int i = Math.max(0, solos - MOST_LINES); i < solos; i++) {
       Value value = student.solos().get(i).value(definition.key());
-      entries.add(new StatisticStrip.Entry(labels.get(i), value.value(), value.n(), false));
+      entries.add(
+          new StatisticStrip.Entry(labels.get(i), shown(value.value(), turned), value.n(), false));
     }
     return new StatisticStrip(source.numbers())
         .picture(
-            id, definition, norm, source.rows().corpusValues(group, definition.key()), entries);
+            id,
+            definition,
+            norm,
+            source.rows().corpusValues(group, definition.key()).stream()
+                .map(value -> shown(value, turned))
+                .sorted()
+                .toList(),
+            entries);
+  }
+
+  /** A value as the picture shows it; null for null. */
+  private static Double shown(Double value, boolean turned) {
+    return value == null || !turned ? value : Double.valueOf(1 - value);
   }
 
   /** Instrument, metre, tempo, centre and counts of a solo in a line. */

@@ -263,29 +263,34 @@ public record StudentPage(
         for (StatisticDefinition definition : definitions) {
           Optional<Comparison> pooled = student.pooled(group, definition.key());
           CorpusNorm norm = norm(definition.key());
+          Optional<Wording.Standing> standing =
+              pooled.map(comparison -> new Wording.Standing(definition, comparison, norm));
           List<String> sentences = new ArrayList<>();
-          if (pooled.isPresent()) {
-            Wording.Standing standing = new Wording.Standing(definition, pooled.get(), norm);
-            standings.add(standing);
-            sentences.add(wording.standing(standing));
-          }
+          standing.ifPresent(standings::add);
+          standing.map(wording::standing).ifPresent(sentences::add);
           sentences.add(
-              pooled.isPresent() && pooled.get().band().isKnown()
-                  ? wording.norm(new Wording.Standing(definition, pooled.get(), norm))
-                  : wording.norm(definition, norm, rows.corpusValues(group, definition.key())));
+              standing
+                  .filter(known -> known.comparison().band().isKnown())
+                  .map(wording::norm)
+                  .orElseGet(
+                      () ->
+                          wording.norm(
+                              definition, norm, rows.corpusValues(group, definition.key()))));
           if (definition.key().equals("centre_scale_share")) {
             chanceLevel().ifPresent(sentences::add);
           }
           drawn.add(
               new Question.Figure(
-                  definition.name(),
+                  standing
+                      .map(Wording.Standing::told)
+                      .map(Wording.Standing::definition)
+                      .orElse(definition)
+                      .name(),
                   definition.meaning(),
                   sentences,
-                  pooled.isPresent()
-                      ? figures.strip(
-                          "q-" + definition.key(),
-                          new Wording.Standing(definition, pooled.get(), norm))
-                      : figures.strip("q-" + definition.key(), definition, norm),
+                  standing
+                      .map(known -> figures.strip("q-" + definition.key(), known))
+                      .orElseGet(() -> figures.strip("q-" + definition.key(), definition, norm)),
                   null,
                   List.of(),
                   List.of()));

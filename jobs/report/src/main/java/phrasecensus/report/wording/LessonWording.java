@@ -322,19 +322,20 @@ public final class LessonWording {
       return "";
     }
     String key = "lesson.change." + now.aim() + (more ? ".up" : ".down");
+    boolean turned = !more && !Text.has(key) && definition.complement() != null;
     return Text.of(
         definition.percent() ? "lesson.change.share" : "lesson.change.value",
         day,
         Text.has(key)
             ? Text.of(key)
             : Text.of("lesson.change.other", more ? definition.higher() : definition.lower()),
-        value(definition, now),
-        value(definition, before));
+        value(definition, now, turned),
+        value(definition, before, turned));
   }
 
-  private String value(StatisticDefinition definition, Answer answer) {
+  private String value(StatisticDefinition definition, Answer answer, boolean turned) {
     return definition.percent()
-        ? numbers.count(Math.round(100 * answer.value()))
+        ? numbers.count(Math.round(100 * (turned ? 1 - answer.value() : answer.value())))
         : numbers.withUnit(definition, answer.value());
   }
 }

@@ -30,7 +30,24 @@ public final class Wording {
   }
 
   /** A value beside the norm it was compared with. */
-  public record Standing(StatisticDefinition definition, Comparison comparison, CorpusNorm norm) {}
+  public record Standing(StatisticDefinition definition, Comparison comparison, CorpusNorm norm) {
+
+    /**
+     * The same as it is told: where fewer of one thing is called more of the other, every figure is
+     * turned to the other, so that 'more notes on the beat' stands beside 60 % and not beside 40 %.
+     */
+    public Standing told() {
+      return isTurned()
+          ? new Standing(
+              definition.turned(), comparison.ofTheRest(), norm == null ? null : norm.ofTheRest())
+          : this;
+    }
+
+    /** True where it is told by the rest of the whole. */
+    public boolean isTurned() {
+      return comparison.isBelow() && definition.complement() != null;
+    }
+  }
 
   /** The question that a facet's headline statistics answer. */
   public static String question(String facet) {
@@ -119,7 +136,8 @@ public final class Wording {
   }
 
   /** Where a value stands among the corpus solos, as far as there is enough music to tell. */
-  public String where(Standing standing) {
+  public String where(Standing untold) {
+    Standing standing = untold.told();
     Comparison comparison = standing.comparison();
     if (comparison.value() == null) {
       return Text.of("where.undefined");
@@ -139,7 +157,8 @@ public final class Wording {
   }
 
   /** A value with what it rests on and where it stands among the corpus solos. */
-  public String standing(Standing standing) {
+  public String standing(Standing untold) {
+    Standing standing = untold.told();
     StatisticDefinition definition = standing.definition();
     Comparison comparison = standing.comparison();
     if (comparison.value() == null) {
@@ -170,24 +189,23 @@ public final class Wording {
     return text.toString();
   }
 
-  /**
-   * A value with what it rests on, turned where the lower side is told as more of something else:
-   * 60 % on the beat, not 40 % off the beat.
-   */
+  /** A value with what it rests on. */
   private String value(Standing standing) {
     StatisticDefinition definition = standing.definition();
     Comparison comparison = standing.comparison();
-    String basis =
-        comparison.pooled() && comparison.solos() > 0
+    return numbers.withUnit(definition, comparison.value(), decimals(standing))
+        + (comparison.pooled() && comparison.solos() > 0
             ? Text.of("where.together", counted(comparison.solos(), "solo"))
-            : ", from " + things(definition, comparison.n());
-    int more = decimals(standing);
-    return comparison.isBelow() && definition.complement() != null
-        ? numbers.withUnit(definition, 1 - comparison.value(), more)
-            + " "
-            + definition.complement()
-            + basis
-        : numbers.withUnit(definition, comparison.value(), more) + basis;
+            : ", from " + things(definition, comparison.n()));
+  }
+
+  /** The value of a comparison with its unit, in a table cell. */
+  public String figure(Standing untold) {
+    Standing standing = untold.told();
+    Double value = standing.comparison().value();
+    return value == null
+        ? Text.of("value.none")
+        : numbers.withUnit(standing.definition(), value, decimals(standing));
   }
 
   /** As many more decimals as it takes that no value outside is printed as inside. */
@@ -276,7 +294,8 @@ public final class Wording {
   }
 
   /** The middle half of a comparison in a table cell, at the student's tempo. */
-  public String band(Standing standing) {
+  public String band(Standing untold) {
+    Standing standing = untold.told();
     Interval band = standing.comparison().band();
     return band.hasEnds()
         ? numbers.range(standing.definition(), band.low(), band.high(), decimals(standing))
@@ -284,7 +303,8 @@ public final class Wording {
   }
 
   /** What is usual at the student's tempo, with how many solos stand behind it. */
-  public String norm(Standing standing) {
+  public String norm(Standing untold) {
+    Standing standing = untold.told();
     StatisticDefinition definition = standing.definition();
     Comparison comparison = standing.comparison();
     Interval band = comparison.band();
@@ -452,7 +472,8 @@ public final class Wording {
   }
 
   /** How far a departure can be relied on, in a few plain sentences. */
-  public String sureness(Standing standing) {
+  public String sureness(Standing untold) {
+    Standing standing = untold.told();
     StatisticDefinition definition = standing.definition();
     Comparison comparison = standing.comparison();
     List<String> sentences = new ArrayList<>();

@@ -164,7 +164,7 @@ class WordingTest {
                         Interval.NONE,
                         Interval.NONE,
                         true))))
-        .startsWith("60\u00a0% silent, from 15")
+        .startsWith("60\u00a0%, from 15")
         .contains("more space and less sound than 47 of 48 solos");
   }
 
