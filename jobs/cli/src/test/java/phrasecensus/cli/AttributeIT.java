@@ -2,12 +2,10 @@ package phrasecensus.cli;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
-import java.nio.file.Files;
 import java.nio.file.Path;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
-import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import phrasecensus.store.StudyFolder;
@@ -19,11 +17,7 @@ class AttributeIT {
   /** .33 of 167 solos was asked for where guessing finds .025 and the commonest player .05. */
   @Test
   void aThirdOfTheSolosOfKnownPlayersAreGivenToTheirOwn() {
-    Path data = Path.of(System.getProperty("project.root"), "../shared/data/solos/xml").normalize();
-    Assumptions.assumeTrue(Files.isDirectory(data), "No ../shared beside the checkout");
-    String study = temporary.resolve("study").toString();
-    assertThat(CommandRun.of("study", data.toString(), "--by", "style", "--into", study).exitCode())
-        .isEqualTo(ExitCode.DONE);
+    String study = FolderBytes.copy(RealSolosStudy.folder(), temporary.resolve("study")).toString();
     Map<String, ?> before = tables(study);
 
     CommandRun run = CommandRun.of("attribute", study);

@@ -113,17 +113,12 @@ class DamagedStudyIT {
     return contents;
   }
 
-  private static Path copy(Path study, String name) throws IOException {
+  private static Path copy(Path study, String name) {
     Path copy = temporary.resolve(name);
     if (Files.exists(copy)) {
       FolderBytes.delete(copy);
     }
-    try (Stream<Path> files = Files.walk(study)) {
-      for (Path file : files.toList()) {
-        Files.copy(file, copy.resolve(study.relativize(file).toString()));
-      }
-    }
-    return copy;
+    return FolderBytes.copy(study, copy);
   }
 
   /** Files of every kind: parts of reading, made tables, manifest, lists, marker, pages. */

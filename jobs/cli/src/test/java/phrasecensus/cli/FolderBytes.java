@@ -27,6 +27,18 @@ final class FolderBytes {
     }
   }
 
+  /** Copies a folder with all that is in it; returns the copy. */
+  static Path copy(Path folder, Path copy) {
+    try (Stream<Path> files = Files.walk(folder)) {
+      for (Path file : files.toList()) {
+        Files.copy(file, copy.resolve(folder.relativize(file).toString()));
+      }
+      return copy;
+    } catch (IOException e) {
+      throw new UncheckedIOException(e);
+    }
+  }
+
   /** Deletes a folder with all that is in it. */
   static void delete(Path folder) {
     try (Stream<Path> paths = Files.walk(folder)) {

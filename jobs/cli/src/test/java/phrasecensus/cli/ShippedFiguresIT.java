@@ -4,11 +4,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.within;
 
 import java.io.IOException;
-import java.nio.file.Files;
-import java.nio.file.Path;
-import org.junit.jupiter.api.Assumptions;
 import org.junit.jupiter.api.Test;
-import org.junit.jupiter.api.io.TempDir;
 import phrasecensus.music.comparison.ShippedFigures;
 import phrasecensus.music.comparison.ShippedTable;
 
@@ -20,16 +16,9 @@ import phrasecensus.music.comparison.ShippedTable;
 class ShippedFiguresIT {
   private static final double TOLERANCE = 1e-9;
 
-  @TempDir private Path temporary;
-
   @Test
   void figuresThatComeAlongAreThoseOfTheCommand() throws IOException {
-    Path data = Path.of(System.getProperty("project.root"), "../shared/data/solos/xml").normalize();
-    Assumptions.assumeTrue(Files.isDirectory(data), "No ../shared beside the checkout");
-    String study = temporary.resolve("study").toString();
-    assertThat(CommandRun.of("study", data.toString(), "--by", "style", "--into", study).exitCode())
-        .isEqualTo(ExitCode.DONE);
-    CommandRun run = CommandRun.of("shipped-figures", study);
+    CommandRun run = CommandRun.of("shipped-figures", RealSolosStudy.folder().toString());
     assertThat(run.exitCode()).as(run.err()).isEqualTo(ExitCode.DONE);
     ShippedTable made = ShippedTable.parse(run.out());
 
