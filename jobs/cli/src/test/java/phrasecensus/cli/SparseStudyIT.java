@@ -255,4 +255,30 @@ class SparseStudyIT {
     assertThat(page("index.html")).contains("All these solos have the same value");
     requireNumbers();
   }
+
+  private static String onOnePitch(String score) {
+    return score.replaceAll(
+        "(?s)<pitch>.*?</pitch>", "<pitch><step>C</step><octave>4</octave></pitch>");
+  }
+
+  /** On one pitch all intervals are repetitions, and rhythm is as it was. */
+  @Test
+  void oneConstantStatisticAmongOthersIsSaidToBeAndTheOthersAreCompared() throws IOException {
+    study(i -> SparseStudyIT::onOnePitch, i -> "player " + i % 6);
+
+    assertThat(reference())
+        .filteredOn(
+            row -> List.of("repetition_share", "step_share").contains(row.text("statistic")))
+        .hasSize(2)
+        .allMatch(row -> row.text("verdict").equals("constant") && row.isMissing("p_value"));
+    assertThat(reference())
+        .filteredOn(row -> row.text("statistic").equals("notes_per_bar"))
+        .hasSize(1)
+        .noneMatch(row -> row.isMissing("p_value"));
+    assertThat(rows("contrasts"))
+        .filteredOn(row -> row.text("statistic").equals("repetition_share"))
+        .hasSize(1)
+        .allMatch(row -> row.isMissing("p_value"));
+    requireNumbers();
+  }
 }

@@ -185,7 +185,8 @@ public final class CorpusModel {
 
   /** One group of the column, with what the others say. */
   public GroupComparison group(String value) {
-    return compared(places.getOrDefault(value, new int[0]), others(value));
+    int[] members = places.getOrDefault(value, new int[0]);
+    return compared(members, others(value), vary(members) || othersVary(value));
   }
 
   /**
@@ -196,18 +197,18 @@ public final class CorpusModel {
    * @param soloIds which of its solos
    */
   public GroupComparison sample(String value, Set<String> soloIds) {
-    return compared(
+    int[] members =
         Arrays.stream(places.getOrDefault(value, new int[0]))
             .filter(i -> soloIds.contains(solos.get(i).soloId()))
-            .toArray(),
-        others(value));
+            .toArray();
+    return compared(members, others(value), vary(members) || othersVary(value));
   }
 
   /** The whole corpus as one group; nobody stands by. */
   public GroupComparison whole() {
     int[] all = new int[solos.size()];
     Arrays.setAll(all, i -> i);
-    return compared(all, OtherGroups.SILENT);
+    return compared(all, OtherGroups.SILENT, vary(all));
   }
 
   /**
@@ -224,6 +225,9 @@ public final class CorpusModel {
         IntStream.concat(
                 Arrays.stream(firsts), Arrays.stream(places.getOrDefault(second, new int[0])))
             .toArray();
+    if (!vary(members)) {
+      return Optional.empty();
+    }
     boolean[] inFirst = new boolean[members.length];
     Arrays.fill(inFirst, 0, firsts.length, true);
     OtherGroups.Group both = group(members);
@@ -246,16 +250,43 @@ public final class CorpusModel {
                 new CorpusContrast(contrast, shipped.scale(), tempoTakenOut, shift, harmonicN));
   }
 
-  private GroupComparison compared(int[] members, OtherGroups others) {
+  /**
+   * True where the statistic differs between some of these solos. On the scale even equal values
+   * differ, by their n and by what tempo takes out: that says nothing of how solos vary.
+   */
+  private boolean vary(int[] members) {
+    return Arrays.stream(members)
+        .anyMatch(i -> solos.get(i).value() != solos.get(members[0]).value());
+  }
+
+  /** True where it differs between solos of one of the groups that stand by this one. */
+  private boolean othersVary(String value) {
+    return places.entrySet().stream()
+        .anyMatch(
+            other ->
+                !other.getKey().equals(value)
+                    && !other.getKey().isEmpty()
+                    && other.getValue().length >= OtherGroups.LEAST_SOLOS
+                    && vary(other.getValue()));
+  }
+
+  /**
+   * @param varied false where neither this group nor another tells how solos vary: nothing is
+   *     tested then
+   */
+  private GroupComparison compared(int[] members, OtherGroups others, boolean varied) {
     OtherGroups.Group group = group(members);
     boolean onePlayer =
         members.length > 0
             && !solos.get(members[0]).player().isEmpty()
             && Arrays.stream(group.player()).allMatch(player -> player == 0);
     Optional<PredictiveMixture> mixture =
-        onePlayer
-            ? PredictiveMixture.ofOnePlayer(group.values(), group.variance(), others)
-            : PredictiveMixture.of(group.values(), group.player(), group.variance(), prior, others);
+        !varied
+            ? Optional.empty()
+            : onePlayer
+                ? PredictiveMixture.ofOnePlayer(group.values(), group.variance(), others)
+                : PredictiveMixture.of(
+                    group.values(), group.player(), group.variance(), prior, others);
     int players = Arrays.stream(group.player()).max().orElse(-1) + 1;
     return new GroupComparison(
         shipped,
