@@ -420,13 +420,24 @@ class ComparisonRowsTest {
   }
 
   @Test
-  void groupsThatAreEqualDoNotDiffer() {
-    TableRow row = contrasts(List.of(group("a", 8, 4, i -> 2), group("b", 8, 4, i -> 2))).get(0);
+  void groupsWithTheSameSolosDoNotDiffer() {
+    TableRow row =
+        contrasts(List.of(group("a", 8, 4, i -> 1 + i % 3), group("b", 8, 4, i -> 1 + i % 3))).get(0);
 
     assertThat(row.number("cliffs_delta")).isZero();
     assertThat(row.number("shift")).isZero();
     assertThat(row.number("difference")).isCloseTo(0, within(1e-9));
     assertThat(row.number("p_value")).isCloseTo(1, within(1e-9));
+  }
+
+  @Test
+  void aStatisticThatIsTheSameInEverySoloOfBothGroupsIsNotTested() {
+    TableRow row = contrasts(List.of(group("a", 8, 4, i -> 2), group("b", 8, 4, i -> 2))).get(0);
+
+    assertThat(row.number("cliffs_delta")).isZero();
+    assertThat(row.number("shift")).isZero();
+    assertThat(row.number("difference")).isNull();
+    assertThat(row.number("p_value")).isNull();
   }
 
   @Test
