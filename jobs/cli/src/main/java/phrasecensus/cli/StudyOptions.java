@@ -190,6 +190,7 @@ final class StudyOptions {
                   metadata == null ? given.file() : location(metadata),
                   metadataKey == null ? given.key() : metadataKey,
                   given.columns(),
+                  given.types(),
                   given.delimiter(),
                   given.encoding()));
     }

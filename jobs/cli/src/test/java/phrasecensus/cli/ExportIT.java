@@ -94,6 +94,33 @@ class ExportIT {
     }
   }
 
+  /** All cells of the sample corpus' column 'year' are whole numbers; DuckDB sees them as such. */
+  @Test
+  void whatTheMetadataHaveInNumbersAreNumbersInBothForms() throws IOException, SQLException {
+    JsonNode description = new ObjectMapper().readTree(export.resolve("datapackage.json").toFile());
+    List<String> types = new ArrayList<>();
+    description
+        .path("resources")
+        .findValues("fields")
+        .forEach(
+            fields ->
+                fields.forEach(
+                    field -> {
+                      if (field.path("name").asText().equals("year")) {
+                        types.add(field.path("type").textValue());
+                      }
+                    }));
+
+    assertThat(types).containsExactly("integer");
+    String sniffed = "read_csv('" + export.resolve("csv/solos.csv") + "')";
+    for (String form : List.of(sniffed, parquet("solos"))) {
+      assertThat(
+              query("select any_value(typeof(year)), max(year) from " + form + " where year > 0"))
+          .as(form)
+          .isEqualTo(List.of(List.of("BIGINT", 1971L)));
+    }
+  }
+
   private static String valueFromCsv(Column column) {
     String name = column.name();
     return switch (column.type()) {
@@ -102,6 +129,7 @@ class ExportIT {
       case LONG -> "cast(" + name + " as bigint)";
       case DOUBLE -> "cast(" + name + " as double)";
       case BOOLEAN -> "cast(" + name + " as boolean)";
+      case DATE -> "cast(" + name + " as date)";
       case STRING_ARRAY -> "cast(cast(" + name + " as json) as varchar[])";
       case INTEGER_ARRAY -> "cast(cast(" + name + " as json) as integer[])";
     };
@@ -139,7 +167,7 @@ class ExportIT {
       String name = field.path("name").textValue();
       fields.add(name);
       assertThat(field.path("type").textValue())
-          .isIn("string", "integer", "number", "boolean", "array");
+          .isIn("string", "integer", "number", "boolean", "date", "array");
       if (List.of("integer", "number").contains(field.path("type").textValue())) {
         assertThat(field.path("unit").asText()).as(table + "." + name).isNotEmpty();
       }

@@ -6,6 +6,7 @@ import java.io.IOException;
 import java.nio.charset.Charset;
 import java.nio.file.Files;
 import java.nio.file.Path;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -15,6 +16,7 @@ import org.junit.jupiter.api.Test;
 import org.junit.jupiter.api.io.TempDir;
 import phrasecensus.store.StudyFolder;
 import phrasecensus.tables.Manifest;
+import phrasecensus.tables.MetadataType;
 import phrasecensus.tables.TableRow;
 
 /** Metadata as people have them: a list of a German spreadsheet, saved for Windows. */
@@ -131,6 +133,114 @@ class MetadataIT {
           .allMatch(solo -> solo.text("folder").equals("early"));
       assertThat(folder.manifest().settings()).containsEntry("only", "{\"folder\":[\"early\"]}");
     }
+  }
+
+  /** Four solos: a year that is none, days, takes with a half, and numbers that are codes. */
+  private static Path typedStudy(String name, String types) throws IOException {
+    Path folder = Files.createDirectories(shared.resolve(name));
+    Path corpus = folder.resolve("corpus");
+    if (!Files.exists(corpus)) {
+      SampleCorpus.firstSolos(corpus, 4);
+      Files.writeString(
+          corpus.resolve("solos.csv"),
+          "file,year,recorded,take,matrix\n"
+              + String.join(",", files.get(0), "1958", "1958-03-02", "1", "007\n")
+              + String.join(",", files.get(1), "ca. 1960", "1960-02-29", "2.5", "012\n")
+              + String.join(",", files.get(2), "", "1961-01-01", "2", "100\n")
+              + String.join(",", files.get(3), "1961", "1961-01-02", "10", "101\n"));
+    }
+    return Files.writeString(
+        folder.resolve("study.yaml"),
+        "corpus: corpus\nmetadata: {types: {" + types + "}}\nby: [year, {take: [0, 2, 20]}]\n");
+  }
+
+  private static CommandRun run(Path file, Path into) {
+    CommandRun run = CommandRun.of("study", file.toString(), "--into", into.toString());
+    assertThat(run.exitCode()).as(run.err()).isEqualTo(ExitCode.DONE);
+    return run;
+  }
+
+  private static List<Object> column(Path into, String column) {
+    try (StudyFolder folder = StudyFolder.finished(into.toString(), StudyFolder.configuration())) {
+      return folder.source().rows("solos").stream().map(solo -> solo.value(column)).toList();
+    }
+  }
+
+  @Test
+  void columnsHaveTheTypesThatAreDeclaredOrThatAllTheirCellsHave() throws IOException {
+    Path into = shared.resolve("typed-study");
+
+    CommandRun told = run(typedStudy("typed", "year: integer"), into);
+
+    assertThat(column(into, "year")).containsExactly(1958L, null, null, 1961L);
+    assertThat(column(into, "recorded"))
+        .containsExactly(
+            LocalDate.of(1958, 3, 2),
+            LocalDate.of(1960, 2, 29),
+            LocalDate.of(1961, 1, 1),
+            LocalDate.of(1961, 1, 2));
+    assertThat(column(into, "take")).containsExactly(1.0, 2.5, 2.0, 10.0);
+    assertThat(column(into, "matrix")).containsExactly("007", "012", "100", "101");
+    assertThat(told.complaints())
+        .contains(
+            "Cells of the metadata file solos.csv that are empty in the tables, because column"
+                + " 'year' is of type integer, 1: row 3 'ca. 1960'. Write them as 1958, or declare"
+                + " the column as text.");
+    Manifest.MetadataFile recorded =
+        Manifest.parse("manifest.json", Files.readAllBytes(into.resolve("manifest.json")))
+            .metadata()
+            .get(0);
+    assertThat(recorded.types())
+        .containsOnly(
+            Map.entry("year", MetadataType.INTEGER),
+            Map.entry("recorded", MetadataType.DATE),
+            Map.entry("take", MetadataType.NUMBER),
+            Map.entry("matrix", MetadataType.TEXT));
+    assertThat(recorded.declaredTypes()).containsExactly("year");
+    assertThat(recorded.emptiedCells())
+        .containsExactly(new Manifest.EmptiedCell(3, "year", "ca. 1960"));
+  }
+
+  @Test
+  void solosAreGroupedByNumbersAsByWords() throws IOException {
+    Path into = shared.resolve("grouped-study");
+
+    run(typedStudy("grouped", "year: integer"), into);
+
+    try (StudyFolder folder = StudyFolder.finished(into.toString(), StudyFolder.configuration())) {
+      assertThat(folder.source().rows("norms").stream().map(norm -> norm.text("group_value")))
+          .contains("1958", "1961", "(none)", "0 to below 2", "2 to 20");
+    }
+  }
+
+  @Test
+  void aRerunWithAnotherTypeIsThatOfAFreshRun() throws IOException {
+    Path into = shared.resolve("retyped-study");
+    run(typedStudy("retyped", "year: integer"), into);
+    Path changed = typedStudy("retyped", "year: text, matrix: integer");
+    Path fresh = shared.resolve("retyped-study-fresh");
+
+    run(changed, into);
+    run(changed, fresh);
+
+    assertThat(column(into, "year")).containsExactly("1958", "ca. 1960", null, "1961");
+    assertThat(column(into, "matrix")).containsExactly(7L, 12L, 100L, 101L);
+    assertThat(Files.readString(into.resolve("manifest.json")))
+        .isEqualTo(Files.readString(fresh.resolve("manifest.json")));
+  }
+
+  @Test
+  void aTypeOfAColumnThatIsNotThereIsRefused() throws IOException {
+    Path file = typedStudy("misnamed", "yaer: integer");
+
+    CommandRun refused =
+        CommandRun.of("study", file.toString(), "--into", shared.resolve("no").toString());
+
+    assertThat(refused.exitCode()).isEqualTo(ExitCode.INPUT);
+    assertThat(refused.err())
+        .contains(
+            "Cannot use the types of the metadata: there is no column 'yaer'. Did you mean 'year'?"
+                + " Columns: matrix, recorded, take, year.");
   }
 
   @Test

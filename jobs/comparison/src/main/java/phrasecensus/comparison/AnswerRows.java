@@ -129,7 +129,7 @@ public final class AnswerRows {
 
   private String level(TableRow solo) {
     String column = MetadataColumns.inTable(definition.levelColumn());
-    return solo.schema().has(column) ? solo.text(column) : null;
+    return solo.schema().has(column) ? solo.words(column) : null;
   }
 
   private void addAims(String student, String level, StudentAims asked) {

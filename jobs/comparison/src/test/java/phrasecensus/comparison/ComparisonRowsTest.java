@@ -422,7 +422,8 @@ class ComparisonRowsTest {
   @Test
   void groupsWithTheSameSolosDoNotDiffer() {
     TableRow row =
-        contrasts(List.of(group("a", 8, 4, i -> 1 + i % 3), group("b", 8, 4, i -> 1 + i % 3))).get(0);
+        contrasts(List.of(group("a", 8, 4, i -> 1 + i % 3), group("b", 8, 4, i -> 1 + i % 3)))
+            .get(0);
 
     assertThat(row.number("cliffs_delta")).isZero();
     assertThat(row.number("shift")).isZero();

@@ -9,10 +9,13 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import java.util.TreeMap;
+import java.util.stream.Collectors;
 import java.util.stream.Stream;
 import phrasecensus.rows.FileRows;
 import phrasecensus.tables.AimsDefinition;
+import phrasecensus.tables.Metadata;
 import phrasecensus.tables.MetadataColumns;
+import phrasecensus.tables.MetadataType;
 import phrasecensus.tables.StudySettings;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSource;
@@ -28,11 +31,11 @@ final class Lessons {
         new FileRows(
             StudySettings.defaults(),
             MetadataColumns.solosSchema(
-                List.of(),
                 metadata.values().stream()
                     .flatMap(row -> row.keySet().stream())
                     .distinct()
-                    .toList()));
+                    .filter(column -> !Metadata.FILLING.contains(column))
+                    .collect(Collectors.toMap(column -> column, column -> MetadataType.TEXT))));
     files.forEach(
         (file, bytes) ->
             reading

@@ -47,6 +47,7 @@ import phrasecensus.music.statistic.StatisticValue;
 import phrasecensus.music.time.Fraction;
 import phrasecensus.tables.Metadata;
 import phrasecensus.tables.MetadataColumns;
+import phrasecensus.tables.MetadataType;
 import phrasecensus.tables.StatisticDefinition;
 import phrasecensus.tables.StatisticsCatalogue;
 import phrasecensus.tables.TableRow;
@@ -181,7 +182,9 @@ final class SoloRows {
     metadata.forEach(
         (column, value) -> {
           if (!Metadata.FILLING.contains(column)) {
-            row.set(MetadataColumns.inTable(column), value);
+            String name = MetadataColumns.inTable(column);
+            MetadataType type = MetadataType.of(schema.columns().get(schema.place(name)).type());
+            row.set(name, type.value(value));
           }
         });
     add(row);

@@ -70,6 +70,7 @@ import phrasecensus.tables.Metadata;
 import phrasecensus.tables.MetadataChoice;
 import phrasecensus.tables.MetadataColumns;
 import phrasecensus.tables.MetadataDefinition;
+import phrasecensus.tables.MetadataType;
 import phrasecensus.tables.PhraseMarks;
 import phrasecensus.tables.Sha256;
 import phrasecensus.tables.StatisticsCatalogue;
@@ -83,6 +84,9 @@ import phrasecensus.tables.TableSchemas;
 public final class StudyRunner {
   /** Names of files that a line shows before it points to where all are. */
   private static final int NAMES_SHOWN = 10;
+
+  /** Characters of a cell that a line shows. */
+  private static final int LONGEST_SHOWN = 40;
 
   private static final List<String> NOT_GROUPING =
       List.of("solo_id", "role", "file", "part_reason", "chord_source");
@@ -324,7 +328,32 @@ public final class StudyRunner {
           study.studentMetadata(),
           study.fileNames());
     }
+    inputs.type(declaredTypes(study));
     return inputs;
+  }
+
+  /** What a study says of columns by either role: a column of table solos has one type. */
+  private static Map<String, MetadataType> declaredTypes(StudyDefinition study) {
+    Map<String, MetadataType> declared = new TreeMap<>(study.metadata().types());
+    study
+        .studentMetadata()
+        .types()
+        .forEach(
+            (column, type) -> {
+              MetadataType other = declared.putIfAbsent(column, type);
+              if (other != null && other != type) {
+                throw new InputException(
+                    "Cannot use the types of the metadata: the column '"
+                        + column
+                        + "' is "
+                        + other.word()
+                        + " for the corpus and "
+                        + type.word()
+                        + " for the students. Give it one type, or the students' another name under"
+                        + " 'columns'.");
+              }
+            });
+    return declared;
   }
 
   /** Whether a study groups or chooses solos by the folders they lie in. */
@@ -661,16 +690,14 @@ public final class StudyRunner {
         studentsFolder,
         MetadataDefinition.DEFAULT,
         manifest.settings().getOrDefault(FILE_NAMES, FileNamePattern.USUAL));
-    TableSchema current = folder.source().schema("solos");
-    Set<String> columns = new LinkedHashSet<>();
-    current.columns().stream()
-        .map(Column::name)
-        .filter(name -> !TableSchemas.named("solos").has(name))
-        .forEach(columns::add);
+    Map<String, ColumnType> columns = new TreeMap<>();
+    folder.source().schema("solos").columns().stream()
+        .filter(MetadataColumns::isAdded)
+        .forEach(column -> columns.put(column.name(), column.type()));
+    inputs.typeAs(columns);
     inputs.solosSchema().columns().stream()
-        .map(Column::name)
-        .filter(name -> !TableSchemas.named("solos").has(name))
-        .forEach(columns::add);
+        .filter(MetadataColumns::isAdded)
+        .forEach(column -> columns.put(column.name(), column.type()));
     TableSchema solosSchema = TableSchemas.named("solos").withMetadata(columns);
     StudySettings settings = withChangedLimits(StudySettings.of(manifest.settings()));
     PhraseMarks marks =
@@ -951,7 +978,7 @@ public final class StudyRunner {
     Set<String> known = new LinkedHashSet<>();
     Set<String> numbers = new LinkedHashSet<>();
     for (Column column : solosSchema.columns()) {
-      if (column.type() == ColumnType.STRING && !NOT_GROUPING.contains(column.name())) {
+      if (MetadataColumns.isInWords(column) && !NOT_GROUPING.contains(column.name())) {
         known.add(column.name());
       } else if (NUMBERS.contains(column.name())) {
         numbers.add(column.name());
@@ -1132,6 +1159,7 @@ public final class StudyRunner {
     private final List<String> remarks;
     private final boolean namesFolders;
     private final Set<String> passedOver = new LinkedHashSet<>();
+    private Map<String, MetadataType> types = Map.of();
     private String marksFile;
     private String marksSha256;
 
@@ -1247,7 +1275,15 @@ public final class StudyRunner {
       List<String> without = read.filesWithoutRow(names);
       metadataFiles.add(
           new Manifest.MetadataFile(
-              role, path.getName(), Sha256.of(bytes), definition.columns(), unused, without));
+              role,
+              path.getName(),
+              Sha256.of(bytes),
+              definition.columns(),
+              Map.of(),
+              List.of(),
+              List.of(),
+              unused,
+              without));
       if (!unused.isEmpty()) {
         remarks.add(
             "Rows of the metadata file "
@@ -1454,10 +1490,112 @@ public final class StudyRunner {
       }
     }
 
+    /**
+     * Settles what the cells of each column are, tells of cells that are something else, and leaves
+     * them out.
+     *
+     * @param declared types that the study gives to columns
+     * @throws InputException if it gives one to a column that is not there
+     */
+    void type(Map<String, MetadataType> declared) {
+      Set<String> columns = new TreeSet<>();
+      metadata.values().forEach(read -> columns.addAll(read.columns()));
+      for (String column : declared.keySet()) {
+        if (!columns.contains(column)) {
+          throw new InputException(
+              "Cannot use the types of the metadata: there is no column '"
+                  + column
+                  + "'. "
+                  + (columns.isEmpty()
+                      ? "There are no metadata. Put a file solos.csv into the folder, or name one."
+                      : "Did you mean '"
+                          + StudyDefinition.nearest(column, List.copyOf(columns))
+                          + "'? Columns: "
+                          + String.join(", ", columns)
+                          + "."));
+        }
+      }
+      settle(declared, declared.keySet());
+    }
+
+    /** The same after the columns of a table that stays; what it has not, the cells tell. */
+    void typeAs(Map<String, ColumnType> table) {
+      Map<String, MetadataType> known = new TreeMap<>();
+      for (Metadata read : metadata.values()) {
+        for (String column : read.columns()) {
+          ColumnType type = table.get(MetadataColumns.inTable(column));
+          if (type != null) {
+            known.put(column, MetadataType.of(type));
+          }
+        }
+      }
+      settle(known, Set.of());
+    }
+
+    private void settle(Map<String, MetadataType> known, Set<String> declared) {
+      types = MetadataColumns.types(known, metadata.values());
+      for (Map.Entry<String, Metadata> read : metadata.entrySet()) {
+        List<String> columns = read.getValue().columns();
+        Metadata.Typed typed = read.getValue().typed(types);
+        read.setValue(typed.metadata());
+        metadataFiles.replaceAll(
+            file ->
+                file.role().equals(read.getKey()) ? typed(file, columns, declared, typed) : file);
+      }
+    }
+
+    /** What the manifest says of a metadata file, with types; misfits are told. */
+    private Manifest.MetadataFile typed(
+        Manifest.MetadataFile file,
+        List<String> columns,
+        Set<String> declared,
+        Metadata.Typed typed) {
+      Map<String, List<String>> misfits = new TreeMap<>();
+      for (Metadata.Misfit misfit : typed.misfits()) {
+        misfits
+            .computeIfAbsent(misfit.column(), column -> new ArrayList<>())
+            .add("row " + misfit.row() + " '" + shortened(misfit.cell()) + "'");
+      }
+      misfits.forEach(
+          (column, cells) -> {
+            MetadataType type = types.get(column);
+            remarks.add(
+                "Cells of the metadata file "
+                    + file.file()
+                    + " that are empty in the tables, because column '"
+                    + column
+                    + "' is of type "
+                    + type.word()
+                    + ", "
+                    + cells.size()
+                    + ": "
+                    + listed(cells)
+                    + " Write them as "
+                    + type.example()
+                    + ", or declare the column as text.");
+          });
+      Map<String, MetadataType> own = new TreeMap<>(types);
+      own.keySet().retainAll(columns);
+      return new Manifest.MetadataFile(
+          file.role(),
+          file.file(),
+          file.sha256(),
+          file.columns(),
+          own,
+          own.keySet().stream().filter(declared::contains).toList(),
+          typed.misfits().stream()
+              .map(misfit -> new Manifest.EmptiedCell(misfit.row(), misfit.column(), misfit.cell()))
+              .toList(),
+          file.rowsWithoutFile(),
+          file.filesWithoutRow());
+    }
+
+    private static String shortened(String cell) {
+      return cell.length() <= LONGEST_SHOWN ? cell : cell.substring(0, LONGEST_SHOWN) + "…";
+    }
+
     TableSchema solosSchema() {
-      return MetadataColumns.solosSchema(
-          metadata.getOrDefault(InputFile.CORPUS, Metadata.NONE).columns(),
-          metadata.getOrDefault(InputFile.STUDENT, Metadata.NONE).columns());
+      return MetadataColumns.solosSchema(types);
     }
   }
 }

@@ -789,6 +789,7 @@ class StudyRunnerIT {
       case LONG -> "BIGINT";
       case DOUBLE -> "DOUBLE";
       case BOOLEAN -> "BOOLEAN";
+      case DATE -> "DATE";
       case STRING_ARRAY -> "VARCHAR[]";
       case INTEGER_ARRAY -> "INTEGER[]";
     };

@@ -1,5 +1,6 @@
 package phrasecensus.tables;
 
+import java.time.LocalDate;
 import java.util.List;
 
 /** Takes the cells of a row, one call a column, in the order of the columns. */
@@ -23,6 +24,9 @@ public interface CellSink {
 
   /** A yes or no. */
   void flag(boolean value);
+
+  /** A day; null where missing. */
+  void date(LocalDate value);
 
   /** A list of texts without nulls; null where missing. */
   void texts(List<String> value);

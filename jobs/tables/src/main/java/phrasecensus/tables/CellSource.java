@@ -1,5 +1,6 @@
 package phrasecensus.tables;
 
+import java.time.LocalDate;
 import java.util.List;
 import java.util.SortedMap;
 
@@ -25,6 +26,9 @@ public interface CellSource {
   /** A yes or no. */
   boolean flag(int place);
 
+  /** A day; null where missing. */
+  LocalDate date(int place);
+
   /** A list of texts; null where missing. */
   List<String> texts(int place);
 
@@ -32,7 +36,7 @@ public interface CellSource {
   List<Integer> wholes(int place);
 
   /**
-   * The texts of the columns that the study adds, by their names; null where missing.
+   * What the columns hold that the study adds, in words, by their names; null where missing.
    *
    * @param from the place of the first of them
    */

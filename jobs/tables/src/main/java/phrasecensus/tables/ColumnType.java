@@ -9,6 +9,8 @@ public enum ColumnType {
   LONG(Long.class),
   DOUBLE(Double.class),
   BOOLEAN(Boolean.class),
+  /** A day, without a time. */
+  DATE(java.time.LocalDate.class),
   /** A list of text without nulls. */
   STRING_ARRAY(java.util.List.class),
   /** A list of 32-bit whole numbers without nulls. */
@@ -29,6 +31,18 @@ public enum ColumnType {
     return this == INTEGER || this == LONG || this == DOUBLE || this == INTEGER_ARRAY;
   }
 
+  /**
+   * Spark's name of a type of single values.
+   *
+   * @throws IllegalStateException for a list, which has none
+   */
+  String sparkName() {
+    if (valueClass == java.util.List.class) {
+      throw new IllegalStateException("Cannot name the type " + this);
+    }
+    return name().toLowerCase(java.util.Locale.ROOT);
+  }
+
   static ColumnType of(JsonNode type) {
     if (type.isTextual()) {
       switch (type.textValue()) {
@@ -42,6 +56,8 @@ public enum ColumnType {
           return DOUBLE;
         case "boolean":
           return BOOLEAN;
+        case "date":
+          return DATE;
         default:
           break;
       }

@@ -90,7 +90,7 @@ public record Grouping(List<Part> parts) implements Serializable {
         return NO_VALUE;
       }
       if (!isBanded()) {
-        return value.toString();
+        return TableRow.words(value);
       }
       String text = value.toString().strip();
       BigDecimal number =
@@ -192,7 +192,7 @@ public record Grouping(List<Part> parts) implements Serializable {
   /**
    * The group of a solo.
    *
-   * @param value of a column: text, number, or null where empty
+   * @param value of a column: text, number, day, or null where empty
    * @return never null
    */
   public String group(Function<String, Object> value) {

@@ -132,6 +132,10 @@ public record Manifest(
    * @param file name of the file
    * @param sha256 checksum
    * @param columns names that the study gives to columns, to those in the file
+   * @param types what the cells of its columns are, by the columns' names in the study; those left
+   *     out that fill columns of their own
+   * @param declaredTypes those of them that the study says; the cells tell the rest
+   * @param emptiedCells those that are not of their column's type and empty in the tables
    * @param rowsWithoutFile what its rows name that is no score of the folder, sorted
    * @param filesWithoutRow scores of which it says nothing, sorted
    */
@@ -140,15 +144,30 @@ public record Manifest(
       String file,
       String sha256,
       Map<String, String> columns,
+      Map<String, MetadataType> types,
+      List<String> declaredTypes,
+      List<EmptiedCell> emptiedCells,
       List<String> rowsWithoutFile,
       List<String> filesWithoutRow) {
     public MetadataFile {
       // Manifests before there were such things have none.
       columns = columns == null ? Map.of() : Collections.unmodifiableMap(new TreeMap<>(columns));
+      types = types == null ? Map.of() : Collections.unmodifiableMap(new TreeMap<>(types));
+      declaredTypes = declaredTypes == null ? List.of() : List.copyOf(declaredTypes);
+      emptiedCells = emptiedCells == null ? List.of() : List.copyOf(emptiedCells);
       rowsWithoutFile = rowsWithoutFile == null ? List.of() : List.copyOf(rowsWithoutFile);
       filesWithoutRow = filesWithoutRow == null ? List.of() : List.copyOf(filesWithoutRow);
     }
   }
+
+  /**
+   * A cell of a metadata file that is empty in the tables.
+   *
+   * @param row where it stands, 1 for the names of the columns
+   * @param column its name in the study
+   * @param cell as written
+   */
+  public record EmptiedCell(long row, String column, String cell) {}
 
   /**
    * A written table.

@@ -7,6 +7,7 @@ import java.time.LocalDate;
 import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
 import java.util.Collection;
+import java.util.Comparator;
 import java.util.HashMap;
 import java.util.HashSet;
 import java.util.List;
@@ -35,17 +36,46 @@ public final class Metadata implements Serializable {
   private static final int LONGEST_HEADER = 1000;
 
   /** A folder without metadata. */
-  public static final Metadata NONE = new Metadata(List.of(), new TreeMap<>(), List.of());
+  public static final Metadata NONE = new Metadata(List.of(), new TreeMap<>(), List.of(), Map.of());
 
   private final List<String> columns;
   private final TreeMap<String, TreeMap<String, String>> rows;
   private final List<String> remarks;
 
+  /** Where in the file the row of a key stands, for messages; tasks have no use for it. */
+  private final transient Map<String, Long> places;
+
   private Metadata(
-      List<String> columns, TreeMap<String, TreeMap<String, String>> rows, List<String> remarks) {
+      List<String> columns,
+      TreeMap<String, TreeMap<String, String>> rows,
+      List<String> remarks,
+      Map<String, Long> places) {
     this.columns = List.copyOf(columns);
     this.rows = rows;
     this.remarks = List.copyOf(remarks);
+    this.places = places;
+  }
+
+  /**
+   * A cell that is not of its column's type.
+   *
+   * @param file key of its row
+   * @param row where it stands in the metadata file, 1 for the names of the columns; 0 for what the
+   *     name of a score says
+   * @param column its name in the study
+   * @param cell as written
+   */
+  public record Misfit(String file, long row, String column, String cell) {}
+
+  /**
+   * Metadata whose cells are all of their columns' types.
+   *
+   * @param misfits what was left out for that, by column, then in order of the file
+   */
+  public record Typed(Metadata metadata, List<Misfit> misfits) {
+    public Typed {
+      misfits = List.copyOf(misfits);
+    }
   }
 
   /** Reads a CSV file whose form is guessed; see the other {@code read}. */
@@ -102,6 +132,7 @@ public final class Metadata implements Serializable {
         }
       }
       TreeMap<String, TreeMap<String, String>> rows = new TreeMap<>();
+      Map<String, Long> places = new HashMap<>();
       MeantFiles meant = new MeantFiles(files);
       for (CSVRecord record : records) {
         checkWidth(name, record, headers.size());
@@ -120,6 +151,7 @@ public final class Metadata implements Serializable {
           }
         }
         checkDate(name, record, row.get("date"));
+        places.put(file, record.getRecordNumber() + 1);
         if (rows.put(file, row) != null) {
           throw new InputException(
               "Cannot use the metadata file "
@@ -131,7 +163,7 @@ public final class Metadata implements Serializable {
                   + ". Keep one row a file.");
         }
       }
-      return new Metadata(columns, rows, remarks);
+      return new Metadata(columns, rows, remarks, places);
     } catch (IOException e) {
       throw misquoted(name, 1, e);
     }
@@ -327,7 +359,7 @@ public final class Metadata implements Serializable {
     rows.forEach((key, row) -> filled.put(key, new TreeMap<>(row)));
     values.forEach(
         (key, value) -> filled.computeIfAbsent(key, name -> new TreeMap<>()).put(column, value));
-    return new Metadata(further, filled, remarks);
+    return new Metadata(further, filled, remarks, places);
   }
 
   /**
@@ -351,7 +383,31 @@ public final class Metadata implements Serializable {
             values.keySet().stream().filter(name -> !further.contains(name)).forEach(further::add);
           }
         });
-    return new Metadata(further, filled, remarks);
+    return new Metadata(further, filled, remarks, places);
+  }
+
+  /** The same metadata without the cells that are not of the type of their column. */
+  public Typed typed(Map<String, MetadataType> types) {
+    List<Misfit> misfits = new ArrayList<>();
+    TreeMap<String, TreeMap<String, String>> fitting = new TreeMap<>();
+    rows.forEach(
+        (file, row) -> {
+          TreeMap<String, String> kept = new TreeMap<>();
+          row.forEach(
+              (column, cell) -> {
+                if (types.getOrDefault(column, MetadataType.TEXT).value(cell) != null) {
+                  kept.put(column, cell);
+                } else if (!cell.isBlank()) {
+                  misfits.add(new Misfit(file, places.getOrDefault(file, 0L), column, cell));
+                }
+              });
+          fitting.put(file, kept);
+        });
+    misfits.sort(
+        Comparator.comparing(Misfit::column)
+            .thenComparing(Misfit::row)
+            .thenComparing(Misfit::file));
+    return new Typed(new Metadata(columns, fitting, remarks, places), misfits);
   }
 
   static String withoutExtension(String file) {

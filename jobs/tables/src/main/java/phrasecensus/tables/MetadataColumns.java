@@ -1,10 +1,11 @@
 package phrasecensus.tables;
 
 import java.util.Collection;
+import java.util.Map;
 import java.util.Set;
-import java.util.TreeSet;
+import java.util.TreeMap;
 
-/** How columns of a metadata file are called in table {@code solos}. */
+/** How columns of metadata files are called in table {@code solos}, and what they hold there. */
 public final class MetadataColumns {
   /** Columns that reading fills and that may group norms under their own name. */
   private static final Set<String> GROUPING = Set.of("metre", "centre_mode", "part");
@@ -25,16 +26,57 @@ public final class MetadataColumns {
         : inTable(column);
   }
 
-  /** Table {@code solos} with the further columns of the metadata files of both roles. */
-  public static TableSchema solosSchema(Collection<String> corpus, Collection<String> students) {
-    Set<String> further = new TreeSet<>();
-    for (Collection<String> columns : java.util.List.of(corpus, students)) {
-      for (String column : columns) {
-        if (!Metadata.FILLING.contains(column)) {
-          further.add(inTable(column));
+  /**
+   * What the cells of every column are that metadata add to table {@code solos}: what the study
+   * says, else what all cells of both roles have in common. A column of the table has one type, so
+   * what is said of it for one role holds for both.
+   *
+   * @param declared by name of the column
+   * @return by name of the column, those that fill columns of the table left out
+   */
+  public static Map<String, MetadataType> types(
+      Map<String, MetadataType> declared, Collection<Metadata> metadata) {
+    Map<String, MetadataType> types = new TreeMap<>();
+    for (Metadata one : metadata) {
+      for (String column : one.columns()) {
+        if (!Metadata.FILLING.contains(column) && !types.containsKey(column)) {
+          types.put(column, type(column, declared, metadata));
         }
       }
     }
-    return TableSchemas.named("solos").withMetadata(further);
+    return types;
+  }
+
+  private static MetadataType type(
+      String column, Map<String, MetadataType> declared, Collection<Metadata> metadata) {
+    if (declared.containsKey(column)) {
+      return declared.get(column);
+    }
+    if (column.equals(MetadataChoice.FOLDER)) {
+      // Its name is a path, even where it looks like a year.
+      return MetadataType.TEXT;
+    }
+    return MetadataType.in(
+        metadata.stream().flatMap(one -> one.valuesOf(column).values().stream()).toList());
+  }
+
+  /** True for a column that metadata added to table {@code solos}. */
+  public static boolean isAdded(Column column) {
+    return !TableSchemas.named("solos").has(column.name());
+  }
+
+  /**
+   * True for a column of table {@code solos} by whose words solos can be told apart: any text, and
+   * whatever metadata added.
+   */
+  public static boolean isInWords(Column column) {
+    return column.type() == ColumnType.STRING || isAdded(column);
+  }
+
+  /** Table {@code solos} with the columns that metadata add, by their names in the metadata. */
+  public static TableSchema solosSchema(Map<String, MetadataType> types) {
+    Map<String, ColumnType> added = new TreeMap<>();
+    types.forEach((column, type) -> added.put(inTable(column), type.columnType()));
+    return TableSchemas.named("solos").withMetadata(added);
   }
 }

@@ -15,11 +15,18 @@ import java.util.TreeMap;
  *     folder
  * @param columns name that a column gets to its name in the file, as in {@code performer} to {@code
  *     Spieler}; columns that are not in it keep their names
+ * @param types what the cells of a column are, by the name that the column gets; of columns that
+ *     are not in it, all cells tell
  * @param delimiter what stands between the columns, one of {@link #DELIMITERS}; empty to guess it
  * @param encoding one of {@link #ENCODINGS}; empty to guess it
  */
 public record MetadataDefinition(
-    String file, String key, Map<String, String> columns, String delimiter, String encoding) {
+    String file,
+    String key,
+    Map<String, String> columns,
+    Map<String, MetadataType> types,
+    String delimiter,
+    String encoding) {
   /** Name of a metadata file that no one had to name. */
   public static final String USUAL_FILE = "solos.csv";
 
@@ -34,11 +41,18 @@ public record MetadataDefinition(
 
   public MetadataDefinition {
     columns = Collections.unmodifiableMap(new TreeMap<>(columns));
+    types = Collections.unmodifiableMap(new TreeMap<>(types));
   }
 
   /** A file whose columns have the names they should have, and whose form is guessed. */
   public MetadataDefinition(String file, String key) {
     this(file, key, Map.of(), "", "");
+  }
+
+  /** A file whose cells tell what they are. */
+  public MetadataDefinition(
+      String file, String key, Map<String, String> columns, String delimiter, String encoding) {
+    this(file, key, columns, Map.of(), delimiter, encoding);
   }
 
   /** True when a person named the file, so that it must be there. */

@@ -90,7 +90,9 @@ public final class SchemaReference {
                 column.example()));
       }
       if (schema.isOpenForMetadata()) {
-        text.append("\nFurther columns: every other column of the metadata file, as text.\n");
+        text.append(
+            "\nFurther columns: every other column of the metadata file, of the type that\n"
+                + "the study declares, or that all its cells have: text, whole number of 64 bits, number, date.\n");
       }
     }
     StatisticsCatalogue catalogue = StatisticsCatalogue.builtIn();
@@ -133,6 +135,7 @@ public final class SchemaReference {
           case LONG -> "whole number, 64 bits";
           case DOUBLE -> "number";
           case BOOLEAN -> "yes or no";
+          case DATE -> "date";
           case STRING_ARRAY -> "list of texts";
           case INTEGER_ARRAY -> "list of whole numbers";
         };

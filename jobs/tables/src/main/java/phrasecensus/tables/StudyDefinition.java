@@ -106,7 +106,7 @@ public record StudyDefinition(
           "expected");
   private static final List<String> DATA_KEYS = List.of("name", "licence", "citation", "address");
   private static final List<String> METADATA_KEYS =
-      List.of("file", "key", "columns", "delimiter", "encoding");
+      List.of("file", "key", "columns", "types", "delimiter", "encoding");
   private static final List<String> MARKS_KEYS = List.of("file", "key");
   private static final List<String> SETTING_KEYS =
       List.of(
@@ -519,8 +519,39 @@ public record StudyDefinition(
           named.isEmpty() ? "" : location(named),
           text(node, "key", ""),
           values(node, "columns"),
+          types(node),
           oneOf(node, "delimiter", MetadataDefinition.DELIMITERS),
           oneOf(node, "encoding", MetadataDefinition.ENCODINGS));
+    }
+
+    /** What the cells of columns are, by the columns' names in the study. */
+    private Map<String, MetadataType> types(JsonNode node) {
+      Map<String, MetadataType> types = new LinkedHashMap<>();
+      values(node, "types")
+          .forEach(
+              (name, word) -> {
+                String column = Metadata.columnName(name);
+                MetadataType type = MetadataType.named(word);
+                if (type == null) {
+                  throw unusable(
+                      "the column '"
+                          + name
+                          + "' under 'types' is '"
+                          + word
+                          + "'; use one of "
+                          + String.join(", ", MetadataType.words())
+                          + ".");
+                }
+                if (Metadata.FILLING.contains(column)) {
+                  throw unusable(
+                      "the column '"
+                          + name
+                          + "' under 'types' has a meaning of its own, and its type with it. Take"
+                          + " it out.");
+                }
+                types.put(column, type);
+              });
+      return types;
     }
 
     /** Columns and what they must hold: a value, a list of values, or bounds. */

@@ -1,5 +1,6 @@
 package phrasecensus.tables;
 
+import java.time.LocalDate;
 import java.util.Arrays;
 import java.util.List;
 import java.util.SortedMap;
@@ -49,7 +50,7 @@ public final class TableRow implements Row {
     if (!row.table().equals(schema.table())) {
       throw new IllegalArgumentException("Invalid row of " + row.table() + " for " + schema);
     }
-    Values values = new Values(schema.columns().size());
+    Values values = new Values(schema.columns());
     row.into(values);
     return of(schema, values.values);
   }
@@ -92,6 +93,20 @@ public final class TableRow implements Row {
   /** Text; null where missing. */
   public String text(String column) {
     return (String) value(column);
+  }
+
+  /**
+   * The value of a column of single values in words: numbers with a point and no more digits than
+   * they need, days as 2026-03-14; null where missing.
+   */
+  public String words(String column) {
+    return words(value(column));
+  }
+
+  static String words(Object value) {
+    return value == null
+        ? null
+        : value instanceof Double number ? DecimalText.of(number) : value.toString();
   }
 
   /**
@@ -160,6 +175,8 @@ public final class TableRow implements Row {
         cells.number(number.doubleValue());
       } else if (value instanceof Boolean flag) {
         cells.flag(flag.booleanValue());
+      } else if (value instanceof LocalDate day) {
+        cells.date(day);
       } else if (schema.columns().get(i).type() == ColumnType.STRING_ARRAY) {
         cells.texts(texts(i));
       } else {
@@ -206,20 +223,27 @@ public final class TableRow implements Row {
 
   /** The values of a row as they come, to be checked by the builder. */
   private static final class Values implements CellSink {
+    private final List<Column> columns;
     private final Object[] values;
     private int filled;
 
-    Values(int columns) {
-      values = new Object[columns];
+    Values(List<Column> columns) {
+      this.columns = columns;
+      this.values = new Object[columns.size()];
     }
 
     private void add(Object value) {
       values[filled++] = value;
     }
 
+    /** What a study adds comes in words, whatever its type. */
     @Override
     public void text(String value) {
-      add(value);
+      ColumnType type = columns.get(filled).type();
+      add(
+          value == null || type == ColumnType.STRING || type == ColumnType.STRING_ARRAY
+              ? value
+              : MetadataType.of(type).value(value));
     }
 
     @Override
@@ -239,6 +263,11 @@ public final class TableRow implements Row {
 
     @Override
     public void flag(boolean value) {
+      add(value);
+    }
+
+    @Override
+    public void date(LocalDate value) {
       add(value);
     }
 
@@ -290,6 +319,11 @@ public final class TableRow implements Row {
     }
 
     @Override
+    public LocalDate date(int place) {
+      return (LocalDate) values[place];
+    }
+
+    @Override
     public List<String> texts(int place) {
       return TableRow.this.texts(place);
     }
@@ -303,7 +337,7 @@ public final class TableRow implements Row {
     public SortedMap<String, String> further(int from) {
       SortedMap<String, String> further = new TreeMap<>();
       for (int i = from; i < values.length; i++) {
-        further.put(schema.columns().get(i).name(), text(i));
+        further.put(schema.columns().get(i).name(), words(values[i]));
       }
       return further;
     }

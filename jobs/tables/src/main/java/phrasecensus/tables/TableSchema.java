@@ -14,7 +14,7 @@ import java.util.Collection;
 import java.util.HashMap;
 import java.util.List;
 import java.util.Map;
-import java.util.TreeSet;
+import java.util.TreeMap;
 
 /**
  * The contract of one table, as its file in {@code schemas/} says it: what a row is, the key, the
@@ -155,24 +155,40 @@ public final class TableSchema implements Serializable {
   }
 
   /**
-   * This schema with the columns of a metadata file added as nullable text, sorted by name.
+   * This schema with columns of a metadata file added as nullable text, sorted by name.
    *
    * @throws IllegalStateException if the table does not take any
    */
   public TableSchema withMetadata(Collection<String> names) {
+    Map<String, ColumnType> texts = new HashMap<>();
+    names.forEach(name -> texts.put(name, ColumnType.STRING));
+    return withMetadata(texts);
+  }
+
+  /**
+   * This schema with the columns of a metadata file added, all nullable, sorted by name.
+   *
+   * @param types of single values, by name of the column
+   * @throws IllegalStateException if the table does not take any
+   */
+  public TableSchema withMetadata(Map<String, ColumnType> types) {
     if (!openForMetadata) {
       throw new IllegalStateException("Cannot add metadata columns to table " + table);
     }
     JsonNode copy = json.deepCopy();
     ArrayNode fields = (ArrayNode) copy.path("columns").path("fields");
-    for (String name : new TreeSet<>(names)) {
-      ObjectNode field = fields.addObject();
-      field.put("name", name).put("type", "string").put("nullable", true);
-      field
-          .putObject("metadata")
-          .put("description", "column " + name + " of the metadata file")
-          .put("example", "");
-    }
+    new TreeMap<>(types)
+        .forEach(
+            (name, type) -> {
+              ObjectNode field = fields.addObject();
+              field.put("name", name).put("type", type.sparkName()).put("nullable", true);
+              ObjectNode metadata = field.putObject("metadata");
+              metadata.put("description", "column " + name + " of the metadata file");
+              if (type.isNumber()) {
+                metadata.put("unit", "that of the metadata file");
+              }
+              metadata.put("example", "");
+            });
     return new TableSchema(copy);
   }
 

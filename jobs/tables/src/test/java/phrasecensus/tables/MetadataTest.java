@@ -225,4 +225,42 @@ class MetadataTest {
     assertThat(read("file,style\nsub/b,hot\n").filesWithoutRow(FILES))
         .containsExactly("a.musicxml");
   }
+
+  @Test
+  void cellsOfAnotherTypeAreLeftOutAndToldWithTheirRows() {
+    Metadata.Typed typed =
+        read("file,year,style\na.musicxml,ca. 1958,cool\nsub/b,1960,hot\n")
+            .typed(Map.of("year", MetadataType.INTEGER));
+
+    assertThat(typed.misfits())
+        .containsExactly(new Metadata.Misfit("a.musicxml", 2, "year", "ca. 1958"));
+    assertThat(typed.metadata().of("a.musicxml")).containsOnly(Map.entry("style", "cool"));
+    assertThat(typed.metadata().of("sub/b.mxl")).containsEntry("year", "1960");
+  }
+
+  @Test
+  void aBlankCellIsOfEveryType() {
+    Metadata.Typed typed =
+        read("file,year\na.musicxml,\" \"\n").typed(Map.of("year", MetadataType.DATE));
+
+    assertThat(typed.misfits()).isEmpty();
+    assertThat(typed.metadata().of("a.musicxml")).isEmpty();
+  }
+
+  @Test
+  void aColumnHasOneTypeForBothRoles() {
+    Metadata corpus = read("file,year,take\na.musicxml,1958,1\n");
+    Metadata students = read("file,year,take\nsub/b,ca. 1960,2.5\n");
+
+    assertThat(MetadataColumns.types(Map.of(), List.of(corpus, students)))
+        .containsOnly(Map.entry("year", MetadataType.TEXT), Map.entry("take", MetadataType.NUMBER));
+  }
+
+  @Test
+  void whatTheStudyDeclaresWinsOverTheCells() {
+    Metadata corpus = read("file,year,folder,title\na.musicxml,1958,1950,12\n");
+
+    assertThat(MetadataColumns.types(Map.of("year", MetadataType.TEXT), List.of(corpus)))
+        .containsOnly(Map.entry("year", MetadataType.TEXT), Map.entry("folder", MetadataType.TEXT));
+  }
 }

@@ -2,6 +2,7 @@ package phrasecensus.tables;
 
 import static org.assertj.core.api.Assertions.assertThat;
 
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.LinkedHashMap;
 import java.util.List;
@@ -21,6 +22,7 @@ class MethodsTextTest {
               case LONG -> 1L;
               case DOUBLE -> 1.0;
               case BOOLEAN -> true;
+              case DATE -> LocalDate.EPOCH;
               case STRING_ARRAY, INTEGER_ARRAY -> List.of();
             });
       }

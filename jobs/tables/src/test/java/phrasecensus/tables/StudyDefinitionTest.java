@@ -171,6 +171,36 @@ class StudyDefinitionTest {
   }
 
   @Test
+  void columnsOfMetadataMayHaveTypes() throws IOException {
+    StudyDefinition study =
+        StudyDefinition.read(
+            file("corpus: solos\nmetadata: {types: {Year: integer, recorded: date}}\n"));
+
+    assertThat(study.metadata().types())
+        .containsOnly(
+            Map.entry("year", MetadataType.INTEGER), Map.entry("recorded", MetadataType.DATE));
+  }
+
+  @Test
+  void anUnknownTypeNamesThoseThereAre() throws IOException {
+    Path file = file("corpus: solos\nmetadata: {types: {year: int}}\n");
+
+    assertThatThrownBy(() -> StudyDefinition.read(file))
+        .isInstanceOf(InputException.class)
+        .hasMessageEndingWith(
+            "the column 'year' under 'types' is 'int'; use one of integer, number, date, text.");
+  }
+
+  @Test
+  void aColumnWithAMeaningOfItsOwnTakesNoType() throws IOException {
+    Path file = file("corpus: solos\nstudent-metadata: {types: {date: text}}\n");
+
+    assertThatThrownBy(() -> StudyDefinition.read(file))
+        .isInstanceOf(InputException.class)
+        .hasMessageContaining("the column 'date' under 'types' has a meaning of its own");
+  }
+
+  @Test
   void anUnknownDelimiterNamesThoseThereAre() throws IOException {
     Path file = file("corpus: solos\nmetadata: {file: a.csv, delimiter: pipe}\n");
 

@@ -3,8 +3,10 @@ package phrasecensus.tables;
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
 
+import java.time.LocalDate;
 import java.util.Arrays;
 import java.util.List;
+import java.util.Map;
 import java.util.TreeMap;
 import java.util.stream.Collectors;
 import java.util.stream.Stream;
@@ -77,6 +79,35 @@ class TypedRowsTest {
     assertThat(generic.text("style")).isEqualTo("headland bop");
     assertThat(generic.isMissing("level")).isTrue();
     assertThat(SolosRow.TABLE.row(generic.cells())).isEqualTo(row);
+  }
+
+  /** A typed row holds them in words, as the metadata do; the table has values. */
+  @Test
+  void columnsThatAStudyAddsKeepTheirTypes() {
+    TableSchema schema =
+        TableSchemas.named("solos")
+            .withMetadata(
+                Map.of(
+                    "recorded", ColumnType.DATE,
+                    "take", ColumnType.DOUBLE,
+                    "year", ColumnType.LONG));
+    TableRow generic =
+        TableRow.of(
+            schema,
+            SolosRow.TABLE
+                .row(example(TableSchemas.named("solos"), false).cells())
+                .copy()
+                .metadata(
+                    new TreeMap<>(Map.of("recorded", "1958-03-02", "take", "1.5", "year", "1958")))
+                .build());
+
+    assertThat(generic.value("recorded")).isEqualTo(LocalDate.of(1958, 3, 2));
+    assertThat(generic.value("take")).isEqualTo(1.5);
+    assertThat(generic.value("year")).isEqualTo(1958L);
+    assertThat(SolosRow.TABLE.row(generic.cells()).metadata())
+        .containsEntry("recorded", "1958-03-02")
+        .containsEntry("take", "1.5")
+        .containsEntry("year", "1958");
   }
 
   @Test
@@ -243,6 +274,7 @@ class TypedRowsTest {
             case LONG -> Long.valueOf(example);
             case DOUBLE -> Double.valueOf(example);
             case BOOLEAN -> Boolean.valueOf(example);
+            case DATE -> LocalDate.parse(example);
             case STRING_ARRAY -> elements(example);
             case INTEGER_ARRAY -> elements(example).stream().map(Integer::valueOf).toList();
           };

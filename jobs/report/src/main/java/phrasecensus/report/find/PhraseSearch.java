@@ -19,8 +19,8 @@ import phrasecensus.report.sheet.Instrument;
 import phrasecensus.report.wording.MusicText;
 import phrasecensus.report.wording.Numbers;
 import phrasecensus.tables.Column;
-import phrasecensus.tables.ColumnType;
 import phrasecensus.tables.InputException;
+import phrasecensus.tables.MetadataColumns;
 import phrasecensus.tables.PhraseCondition;
 import phrasecensus.tables.PhraseQuery;
 import phrasecensus.tables.StatisticDefinition;
@@ -254,7 +254,7 @@ public final class PhraseSearch {
     List<String> columns =
         tables.first(SolosRow.TABLE.name(), 1).stream()
             .flatMap(solo -> solo.schema().columns().stream())
-            .filter(each -> each.type() == ColumnType.STRING)
+            .filter(MetadataColumns::isInWords)
             .map(Column::name)
             .toList();
     if (!columns.isEmpty() && !columns.contains(ofSolo.column())) {
@@ -419,7 +419,7 @@ public final class PhraseSearch {
           beyond == 0, beyond, beyond + (beyond == 1 ? " semitone" : " semitones") + " outside");
     }
     PhraseCondition.OfSolo ofSolo = (PhraseCondition.OfSolo) condition;
-    String text = seen.solo().text(ofSolo.column());
+    String text = seen.solo().words(ofSolo.column());
     String value = text == null ? "" : text.strip();
     return new Standing(
         ofSolo.value().equalsIgnoreCase(value),

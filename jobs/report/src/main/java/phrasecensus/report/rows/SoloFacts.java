@@ -5,8 +5,8 @@ import java.util.LinkedHashMap;
 import java.util.List;
 import java.util.Map;
 import phrasecensus.tables.Column;
-import phrasecensus.tables.ColumnType;
 import phrasecensus.tables.Grouping;
+import phrasecensus.tables.MetadataColumns;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.row.SolosRow;
 
@@ -18,7 +18,8 @@ import phrasecensus.tables.row.SolosRow;
  * @param tempo quarter notes a minute; null when the score has none
  * @param keyFifths first key signature at concert pitch, sharps positive; null when none
  * @param centreTonic 0 (C) to 11, sounding; null when unknown
- * @param columns every text column of the row with its value, by which solos can be grouped
+ * @param columns every column that holds words or that metadata added, with its value in words, by
+ *     which solos can be grouped
  * @param groups of the solo, by name of the study's groupings
  */
 public record SoloFacts(
@@ -49,8 +50,8 @@ public record SoloFacts(
   static SoloFacts of(TableRow row, List<Grouping> by) {
     Map<String, String> columns = new LinkedHashMap<>();
     for (Column column : row.schema().columns()) {
-      if (column.type() == ColumnType.STRING) {
-        String text = row.text(column.name());
+      if (MetadataColumns.isInWords(column)) {
+        String text = row.words(column.name());
         columns.put(column.name(), text == null ? "" : text);
       }
     }

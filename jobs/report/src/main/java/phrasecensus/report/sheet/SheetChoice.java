@@ -16,8 +16,8 @@ import phrasecensus.report.rows.Group;
 import phrasecensus.report.rows.SoloBySolo;
 import phrasecensus.report.rows.SoloFacts;
 import phrasecensus.report.wording.Numbers;
-import phrasecensus.tables.ColumnType;
 import phrasecensus.tables.InputException;
+import phrasecensus.tables.MetadataColumns;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSource;
 import phrasecensus.tables.row.LandingKind;
@@ -245,8 +245,7 @@ public final class SheetChoice {
             || tables.first(SolosRow.TABLE.name(), 1).stream()
                 .flatMap(solo -> solo.schema().columns().stream())
                 .anyMatch(
-                    each ->
-                        each.name().equals(request.group()) && each.type() == ColumnType.STRING);
+                    each -> each.name().equals(request.group()) && MetadataColumns.isInWords(each));
     if (!column) {
       throw new InputException(
           "Cannot choose phrases: the solos have no column " + request.group() + ".");
@@ -255,7 +254,8 @@ public final class SheetChoice {
 
   private boolean isInGroup(TableRow solo) {
     if (!request.group().isEmpty()) {
-      String value = solo.text(request.group()) == null ? "" : solo.text(request.group());
+      String words = solo.words(request.group());
+      String value = words == null ? "" : words;
       if (!request.groupValue().equals(value)) {
         otherValues.add(value);
         return false;

@@ -2,6 +2,7 @@ package phrasecensus.store.parquet;
 
 import java.io.IOException;
 import java.nio.charset.StandardCharsets;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -22,6 +23,7 @@ import org.apache.parquet.io.api.GroupConverter;
 import org.apache.parquet.io.api.PrimitiveConverter;
 import org.apache.parquet.io.api.RecordMaterializer;
 import org.apache.parquet.schema.GroupType;
+import org.apache.parquet.schema.LogicalTypeAnnotation;
 import org.apache.parquet.schema.MessageType;
 import org.apache.parquet.schema.PrimitiveType;
 import org.apache.parquet.schema.Type;
@@ -82,7 +84,7 @@ public final class ColumnScan implements AutoCloseable {
 
   /**
    * The next row: one value a column, null where missing; null after the last row. Texts are {@code
-   * String}, lists {@code List}, numbers and flags boxed.
+   * String}, lists {@code List}, numbers and flags boxed, days {@code LocalDate}.
    */
   public Object[] next() throws IOException {
     return reader.read();
@@ -186,11 +188,13 @@ public final class ColumnScan implements AutoCloseable {
 
   private static final class Value extends PrimitiveConverter {
     private final boolean text;
+    private final boolean day;
     private final Sink sink;
     private String[] texts;
 
     Value(PrimitiveType type, Sink sink) {
       this.text = type.getPrimitiveTypeName() == PrimitiveType.PrimitiveTypeName.BINARY;
+      this.day = LogicalTypeAnnotation.dateType().equals(type.getLogicalTypeAnnotation());
       this.sink = sink;
     }
 
@@ -233,7 +237,11 @@ public final class ColumnScan implements AutoCloseable {
 
     @Override
     public void addInt(int value) {
-      sink.accept(value);
+      if (day) {
+        sink.accept(LocalDate.ofEpochDay(value));
+      } else {
+        sink.accept(value);
+      }
     }
 
     @Override

@@ -28,6 +28,8 @@ import org.apache.parquet.hadoop.ParquetFileReader;
 import org.apache.parquet.hadoop.metadata.FileMetaData;
 import org.apache.parquet.hadoop.util.HadoopInputFile;
 import org.apache.parquet.io.ParquetDecodingException;
+import org.apache.parquet.schema.Type;
+import phrasecensus.tables.ColumnType;
 import phrasecensus.tables.InputException;
 import phrasecensus.tables.Manifest;
 import phrasecensus.tables.TableRow;
@@ -540,10 +542,10 @@ public final class ParquetTables implements TableSource {
       throw otherVersion(table, version);
     }
     if (schema.isOpenForMetadata()) {
-      List<String> further = new ArrayList<>();
-      for (var field : metadata.getSchema().getFields()) {
+      Map<String, ColumnType> further = new TreeMap<>();
+      for (Type field : metadata.getSchema().getFields()) {
         if (!schema.has(field.getName())) {
-          further.add(field.getName());
+          further.put(field.getName(), TableFile.columnType(field));
         }
       }
       schema = schema.withMetadata(further);

@@ -3,6 +3,7 @@ package phrasecensus.store.parquet;
 import java.math.BigInteger;
 import java.nio.ByteBuffer;
 import java.nio.charset.StandardCharsets;
+import java.time.LocalDate;
 import java.util.Arrays;
 import java.util.HexFormat;
 import java.util.List;
@@ -58,6 +59,8 @@ public final class RowDigest {
       add('d', Double.doubleToLongBits(number == 0 ? 0.0 : number));
     } else if (value instanceof Boolean flag) {
       add('b', flag ? 1 : 0);
+    } else if (value instanceof LocalDate day) {
+      add('t', day.toEpochDay());
     } else {
       List<?> elements = (List<?>) value;
       add('l', elements.size());

@@ -3,6 +3,7 @@ package phrasecensus.store.parquet;
 import java.io.IOException;
 import java.io.Serializable;
 import java.nio.charset.StandardCharsets;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.Map;
@@ -238,6 +239,10 @@ public final class TableFile implements AutoCloseable {
       case LONG -> Types.primitive(PrimitiveTypeName.INT64, repetition).named(column.name());
       case DOUBLE -> Types.primitive(PrimitiveTypeName.DOUBLE, repetition).named(column.name());
       case BOOLEAN -> Types.primitive(PrimitiveTypeName.BOOLEAN, repetition).named(column.name());
+      case DATE ->
+          Types.primitive(PrimitiveTypeName.INT32, repetition)
+              .as(LogicalTypeAnnotation.dateType())
+              .named(column.name());
       case STRING_ARRAY ->
           list(column, repetition, text(Type.Repetition.REQUIRED).named("element"));
       case INTEGER_ARRAY ->
@@ -245,6 +250,16 @@ public final class TableFile implements AutoCloseable {
               column,
               repetition,
               Types.primitive(PrimitiveTypeName.INT32, Type.Repetition.REQUIRED).named("element"));
+    };
+  }
+
+  /** The type of a column that metadata added, from its Parquet type. */
+  static ColumnType columnType(Type type) {
+    return switch (type.asPrimitiveType().getPrimitiveTypeName()) {
+      case INT32 -> ColumnType.DATE;
+      case INT64 -> ColumnType.LONG;
+      case DOUBLE -> ColumnType.DOUBLE;
+      default -> ColumnType.STRING;
     };
   }
 
@@ -358,6 +373,8 @@ public final class TableFile implements AutoCloseable {
         consumer.addDouble(number);
       } else if (value instanceof Boolean flag) {
         consumer.addBoolean(flag);
+      } else if (value instanceof LocalDate day) {
+        consumer.addInteger(Math.toIntExact(day.toEpochDay()));
       } else {
         addList((List<?>) value);
       }

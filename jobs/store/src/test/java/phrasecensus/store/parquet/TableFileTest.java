@@ -5,6 +5,7 @@ import static org.assertj.core.api.Assertions.assertThat;
 import java.io.IOException;
 import java.nio.ByteBuffer;
 import java.nio.ByteOrder;
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Collections;
 import java.util.List;
@@ -44,6 +45,7 @@ class TableFileTest {
               "\"long\"",
               "\"double\"",
               "\"boolean\"",
+              "\"date\"",
               "{\"type\": \"array\", \"elementType\": \"string\", \"containsNull\": false}",
               "{\"type\": \"array\", \"elementType\": \"integer\", \"containsNull\": false}")) {
         fields.append(fields.isEmpty() ? "" : ",");
@@ -82,6 +84,7 @@ class TableFileTest {
       case LONG -> number * 10_000_000_000L;
       case DOUBLE -> number / 7.0;
       case BOOLEAN -> number > 0;
+      case DATE -> LocalDate.ofEpochDay(number % 100_000);
       case STRING_ARRAY ->
           Stream.generate(() -> "x" + random.nextInt(different)).limit(random.nextInt(4)).toList();
       case INTEGER_ARRAY ->

@@ -6,6 +6,7 @@ import java.util.List;
 import java.util.regex.Pattern;
 import phrasecensus.tables.Column;
 import phrasecensus.tables.ColumnType;
+import phrasecensus.tables.DecimalText;
 import phrasecensus.tables.TableRow;
 import phrasecensus.tables.TableSchema;
 

@@ -214,6 +214,7 @@ public final class DataPackage {
       case INTEGER, LONG -> "integer";
       case DOUBLE -> "number";
       case BOOLEAN -> "boolean";
+      case DATE -> "date";
       case STRING_ARRAY, INTEGER_ARRAY -> "array";
     };
   }

@@ -132,6 +132,7 @@ public final class Dictionary {
       case INTEGER, LONG -> "whole number";
       case DOUBLE -> "decimal";
       case BOOLEAN -> "yes or no";
+      case DATE -> "date";
       case STRING_ARRAY -> "list of texts";
       case INTEGER_ARRAY -> "list of whole numbers";
     };

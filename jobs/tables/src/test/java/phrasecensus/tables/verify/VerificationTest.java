@@ -24,7 +24,15 @@ class VerificationTest {
           new Manifest.Report(true, false),
           List.of(
               new Manifest.MetadataFile(
-                  "corpus", "solos.csv", "33", Map.of(), List.of(), List.of())),
+                  "corpus",
+                  "solos.csv",
+                  "33",
+                  Map.of(),
+                  Map.of(),
+                  List.of(),
+                  List.of(),
+                  List.of(),
+                  List.of())),
           List.of(
               new Manifest.Input("corpus", "a.xml", "11"),
               new Manifest.Input("corpus", "b.xml", null)),

@@ -1,4 +1,4 @@
-package phrasecensus.tables.export;
+package phrasecensus.tables;
 
 import java.math.BigDecimal;
 import java.math.MathContext;
@@ -9,7 +9,7 @@ import java.math.RoundingMode;
  * Written without the help of {@link Double#toString(double)}, whose digits changed with Java 19:
  * an export has the same bytes under every Java.
  */
-final class DecimalText {
+public final class DecimalText {
   private static final double LARGEST_EXACT = 1L << 53;
   private static final int MOST_ZEROS = 7;
   private static final int MOST_DIGITS = 21;
@@ -21,7 +21,7 @@ final class DecimalText {
    * @return as in {@code 0.25}, {@code -3} or {@code 1E-9}
    * @throws IllegalArgumentException for what is not finite
    */
-  static String of(double value) {
+  public static String of(double value) {
     if (Double.isNaN(value) || Double.isInfinite(value)) {
       throw new IllegalArgumentException("Invalid decimal: " + value);
     }

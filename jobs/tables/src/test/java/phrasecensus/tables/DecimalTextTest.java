@@ -1,4 +1,4 @@
-package phrasecensus.tables.export;
+package phrasecensus.tables;
 
 import static org.assertj.core.api.Assertions.assertThat;
 import static org.assertj.core.api.Assertions.assertThatThrownBy;
