@@ -73,7 +73,7 @@ public final class AnswerRows {
   /** Solos without a date before those with one; equal dates by path. */
   private static final Comparator<TableRow> NEWEST_LAST =
       Comparator.comparing(
-              (TableRow solo) -> solo.text("date"),
+              (TableRow solo) -> solo.words("date"),
               Comparator.nullsFirst(Comparator.<String>naturalOrder()))
           .thenComparing(solo -> solo.text("file"));
 
@@ -165,7 +165,7 @@ public final class AnswerRows {
               .set("scope", scope)
               .set("solo_id", solo == null ? "" : solo.text("solo_id"))
               .set("file", solo == null ? "" : solo.text("file"))
-              .set("date", solo == null ? null : solo.text("date"))
+              .set("date", solo == null ? null : solo.value("date"))
               .set("question", answer.question().word())
               .set("place", asked.order().indexOf(answer.question()) + 1)
               .set("verdict", answer.verdict().word())

@@ -1,6 +1,7 @@
 package phrasecensus.comparison;
 
 import java.io.Serializable;
+import java.time.LocalDate;
 import java.util.Map;
 import java.util.Set;
 import java.util.TreeMap;
@@ -13,7 +14,7 @@ import phrasecensus.music.comparison.ComparedSolo;
  * @param student name
  * @param scope {@code solo} or {@code pooled}
  * @param soloId the solo; empty for pooled
- * @param date ISO date; null for pooled or when not given
+ * @param date null for pooled or when not given
  * @param phrases phrases the values rest on
  * @param tempo in quarter notes a minute; null for pooled or when not known
  * @param groups the solo's group by name of the grouping, where it has one; pooled: those that all
@@ -29,7 +30,7 @@ public record Student(
     String student,
     String scope,
     String soloId,
-    String date,
+    LocalDate date,
     int phrases,
     Double tempo,
     Map<String, String> groups,

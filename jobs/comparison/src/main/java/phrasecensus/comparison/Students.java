@@ -1,5 +1,6 @@
 package phrasecensus.comparison;
 
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.List;
@@ -88,7 +89,7 @@ public final class Students {
                   solo.text("student"),
                   Student.SOLO,
                   solo.text("solo_id"),
-                  solo.text("date"),
+                  (LocalDate) solo.value("date"),
                   solo.integer("phrases"),
                   solo.number("tempo_qpm"),
                   groups,

@@ -1,7 +1,6 @@
 package phrasecensus.comparison;
 
 import java.time.LocalDate;
-import java.time.format.DateTimeParseException;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.TreeSet;
@@ -28,7 +27,7 @@ final class TrendRows {
     TreeSet<LocalDate> dates = new TreeSet<>();
     for (Student solo : solos) {
       Double value = solo.values().get(definition.key());
-      LocalDate date = date(solo.date());
+      LocalDate date = solo.date();
       if (value != null
           && date != null
           && solo.restsOn(definition.key()) >= RelativeVariance.LEAST_COUNT) {
@@ -46,8 +45,8 @@ final class TrendRows {
         .set("facet", definition.facet())
         .set("solos", trend.solos())
         .set("dates", trend.dates())
-        .set("first_date", dates.isEmpty() ? null : dates.first().toString())
-        .set("last_date", dates.isEmpty() ? null : dates.last().toString())
+        .set("first_date", dates.isEmpty() ? null : dates.first())
+        .set("last_date", dates.isEmpty() ? null : dates.last())
         .set("slope", trend.slopePerDay() == null ? null : DAYS * trend.slopePerDay())
         .set("slope_low", slope == null ? null : DAYS * slope.lower())
         .set("slope_high", slope == null ? null : DAYS * slope.upper())
@@ -68,14 +67,5 @@ final class TrendRows {
       case TOO_FEW_DATES -> "too-few-dates";
       case NO_NORM -> "no-norm";
     };
-  }
-
-  /** Null for a date that is missing or names no day. */
-  private static LocalDate date(String text) {
-    try {
-      return text == null ? null : LocalDate.parse(text);
-    } catch (DateTimeParseException e) {
-      return null;
-    }
   }
 }

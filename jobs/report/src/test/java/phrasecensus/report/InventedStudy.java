@@ -1,5 +1,6 @@
 package phrasecensus.report;
 
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.Arrays;
 import java.util.LinkedHashMap;
@@ -305,7 +306,7 @@ final class InventedStudy {
         "student",
         "a/one.musicxml",
         "A",
-        "2026",
+        "2026-02-01",
         "One",
         "A",
         "quayside swing",
@@ -686,7 +687,7 @@ final class InventedStudy {
             .set("role", role)
             .set("file", file)
             .set("student", student)
-            .set("date", date)
+            .set("date", day(date))
             .set("title", soloTitle)
             .set("performer", player)
             .set("instrument", instrument)
@@ -1024,7 +1025,7 @@ final class InventedStudy {
               .set("scope", scope)
               .set("solo_id", all ? "" : solo.soloId())
               .set("file", all ? "" : solo.soloId().substring("student/".length()))
-              .set("date", all ? null : solo.date())
+              .set("date", all ? null : day(solo.date()))
               .set("question", answer.question().word())
               .set("place", i + 1)
               .set("verdict", answer.verdict().word())
@@ -1334,7 +1335,7 @@ final class InventedStudy {
               .set("student", student)
               .set("scope", scope)
               .set("solo_id", soloId)
-              .set("date", date)
+              .set("date", day(date))
               .set("group_by", by)
               .set("group_value", value)
               .set("reference", by.equals(reference))
@@ -1396,5 +1397,9 @@ final class InventedStudy {
     double low = sorted.get(Math.max(0, Math.min(n - 1, below - 1)));
     double high = sorted.get(Math.max(0, Math.min(n - 1, below)));
     return low + rest * (high - low);
+  }
+
+  private static LocalDate day(String date) {
+    return date == null ? null : LocalDate.parse(date);
   }
 }

@@ -1,5 +1,6 @@
 package phrasecensus.rows;
 
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.HashMap;
 import java.util.HashSet;
@@ -152,10 +153,12 @@ final class SoloRows {
   private void addSolo(TableSchema schema, Map<String, String> metadata, String student) {
     SoloDescription description = solo.description();
     KeyChange key = solo.keys().isEmpty() ? null : solo.keys().get(0);
+    String day = metadata.get("date");
+    LocalDate date = day == null ? null : LocalDate.parse(day);
     TableRow.Builder row =
         row(schema)
             .set("student", student)
-            .set("date", metadata.get("date"))
+            .set("date", date)
             .set("title", metadata.getOrDefault("title", description.title()))
             .set("performer", metadata.getOrDefault("performer", performer(description)))
             .set("instrument", metadata.getOrDefault("instrument", description.instrument()))

@@ -19,6 +19,7 @@ record ColumnSchema(
     LONG_WHOLE("long", "Long", "longWhole"),
     NUMBER("double", "Double", "number"),
     FLAG("boolean", "Boolean", "flag"),
+    DAY("LocalDate", "LocalDate", "date"),
     TEXTS("List<String>", "List<String>", "texts"),
     WHOLES("List<Integer>", "List<Integer>", "wholes");
 
@@ -43,6 +44,7 @@ record ColumnSchema(
         case "long" -> LONG_WHOLE;
         case "double" -> NUMBER;
         case "boolean" -> FLAG;
+        case "date" -> DAY;
         case "array of string" -> TEXTS;
         case "array of integer" -> WHOLES;
         default ->

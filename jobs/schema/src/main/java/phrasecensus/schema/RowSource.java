@@ -104,6 +104,9 @@ final class RowSource {
 
   private void head() {
     line("package " + packageName + ";\n");
+    if (has(ColumnSchema.Type.DAY)) {
+      line("import java.time.LocalDate;");
+    }
     if (open) {
       line("import java.util.Collections;");
     }

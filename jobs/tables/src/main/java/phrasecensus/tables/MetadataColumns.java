@@ -66,11 +66,13 @@ public final class MetadataColumns {
   }
 
   /**
-   * True for a column of table {@code solos} by whose words solos can be told apart: any text, and
-   * whatever metadata added.
+   * True for a column of table {@code solos} by whose words solos can be told apart: any text or
+   * day, and whatever metadata added.
    */
   public static boolean isInWords(Column column) {
-    return column.type() == ColumnType.STRING || isAdded(column);
+    return column.type() == ColumnType.STRING
+        || column.type() == ColumnType.DATE
+        || isAdded(column);
   }
 
   /** Table {@code solos} with the columns that metadata add, by their names in the metadata. */

@@ -58,6 +58,8 @@ public final class SchemaReference {
           `deals` is 0 where there is no test.
         - `phrases` 2: added `tempo_qpm`, `chord_qualities` and, for its first and last note, chorus,
           section and the bar in them.
+        - `solos` 5, `answers` 2, `departures` 6, `trends` 2: dates are dates, no longer text. In `solos`
+          the columns of the metadata have types.
         - New: `aims`, `answers`.
         - New: `contexts`, `phrase_contexts`, `context_norms`. `phrases` 3: added
           `lowest_midi_concert`, `highest_midi_concert`, `difficulty`.

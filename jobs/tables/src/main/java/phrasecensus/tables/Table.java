@@ -1,5 +1,6 @@
 package phrasecensus.tables;
 
+import java.time.LocalDate;
 import java.util.ArrayList;
 import java.util.List;
 import java.util.function.Function;
@@ -87,6 +88,11 @@ public final class Table<R extends Row> {
   /** A column of yes or no. */
   public TypedColumn<Boolean> flag(String column) {
     return new TypedColumn<>(name, column, Boolean.class::cast);
+  }
+
+  /** A column of days. */
+  public TypedColumn<LocalDate> date(String column) {
+    return new TypedColumn<>(name, column, LocalDate.class::cast);
   }
 
   /** A column of lists of texts. */

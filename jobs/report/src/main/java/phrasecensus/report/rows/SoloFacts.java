@@ -14,7 +14,7 @@ import phrasecensus.tables.row.SolosRow;
  * One row of {@code solos}.
  *
  * @param student null for a corpus solo
- * @param date ISO 8601, whole or in part; null when not given
+ * @param date as in 2026-03-14; null when not given
  * @param tempo quarter notes a minute; null when the score has none
  * @param keyFifths first key signature at concert pitch, sharps positive; null when none
  * @param centreTonic 0 (C) to 11, sounding; null when unknown
@@ -59,7 +59,7 @@ public record SoloFacts(
         row.get(SolosRow.SOLO_ID),
         row.get(SolosRow.FILE),
         row.get(SolosRow.STUDENT),
-        row.get(SolosRow.DATE),
+        row.words(SolosRow.DATE.name()),
         row.get(SolosRow.TITLE),
         row.get(SolosRow.PERFORMER),
         row.get(SolosRow.INSTRUMENT),

@@ -18,8 +18,6 @@ public record Trend(
     String statistic,
     int solos,
     int dates,
-    String firstDate,
-    String lastDate,
     Double change,
     TrendMovement movement,
     boolean directionOnly) {
@@ -30,8 +28,6 @@ public record Trend(
         row.statistic(),
         row.solos(),
         row.dates(),
-        row.firstDate(),
-        row.lastDate(),
         row.change(),
         row.movement(),
         row.directionOnly());

@@ -121,16 +121,7 @@ class WordingTest {
 
   private static Trend trend(TrendMovement movement, int dates, boolean directionOnly) {
     return new Trend(
-        "A",
-        Group.ALL,
-        "phrase_length_bars",
-        dates,
-        dates,
-        "2026-01-01",
-        "2026-03-01",
-        -1.0,
-        movement,
-        directionOnly);
+        "A", Group.ALL, "phrase_length_bars", dates, dates, -1.0, movement, directionOnly);
   }
 
   private String progress(Trend trend) {
