@@ -229,6 +229,25 @@ class MetadataIT {
         .isEqualTo(Files.readString(fresh.resolve("manifest.json")));
   }
 
+  /** The year that is none is no year, and a day lies in its year. */
+  @Test
+  void solosAreChosenByYearsAndDays() throws IOException {
+    Path into = shared.resolve("chosen-study");
+    Path file = typedStudy("chosen", "year: integer");
+    Files.writeString(
+        file,
+        Files.readString(file)
+            + "only: {year: {from: 1950, to: 1970}, recorded: {from: 1959, to: 1961}}\n");
+
+    CommandRun told = run(file, into);
+
+    assertThat(column(into, "file")).containsExactly(files.get(3));
+    assertThat(told.complaints())
+        .contains(
+            "Of 4 files of the corpus 1 is studied, as the study asks (recorded: 1959 to 1961;"
+                + " year: 1950 to 1970).");
+  }
+
   @Test
   void aTypeOfAColumnThatIsNotThereIsRefused() throws IOException {
     Path file = typedStudy("misnamed", "yaer: integer");

@@ -36,6 +36,8 @@ public record MetadataChoice(Map<String, Wanted> wanted) {
   private static final ObjectMapper JSON = new ObjectMapper();
   private static final Pattern NUMBER = Pattern.compile("[+-]?\\d{1,15}(\\.\\d{1,15})?");
   private static final Pattern DATE = Pattern.compile("\\d{4}-\\d{2}-\\d{2}");
+  private static final int YEAR_DIGITS = 4;
+  private static final Pattern YEAR = Pattern.compile("\\d{" + YEAR_DIGITS + "}");
   private static final Pattern ASKED = Pattern.compile("\\s*([^=]*[^=\\s])\\s*=\\s*(.*\\S)\\s*");
   private static final Pattern SPAN = Pattern.compile("([-+.\\d]*)\\.\\.([-+.\\d]*)");
   private static final int VALUES_SHOWN = 12;
@@ -46,7 +48,7 @@ public record MetadataChoice(Map<String, Wanted> wanted) {
 
   /**
    * What a column must hold: one of some values, or a number or date between two bounds, both
-   * included.
+   * included. Bounds of four digits are years, too: a date lies between them where its year does.
    *
    * @param values as the metadata write them; empty where there are bounds
    * @param from least number, or first day as 2026-03-14; empty for no lower bound
@@ -99,12 +101,19 @@ public record MetadataChoice(Map<String, Wanted> wanted) {
       if (!values.isEmpty()) {
         return values.contains(value);
       }
+      if (isYearOrNothing(from) && isYearOrNothing(to) && isDate(value)) {
+        value = value.substring(0, YEAR_DIGITS);
+      }
       boolean dates = isDate(from.isEmpty() ? to : from);
       if (dates ? !isDate(value) : !isNumber(value)) {
         return false;
       }
       return (from.isEmpty() || compared(value, from) >= 0)
           && (to.isEmpty() || compared(value, to) <= 0);
+    }
+
+    private static boolean isYearOrNothing(String bound) {
+      return bound.isEmpty() || YEAR.matcher(bound).matches();
     }
 
     private static int compared(String one, String other) {

@@ -45,6 +45,8 @@ class MetadataChoiceTest {
     "year=..1940, a b",
     "year=unknown, f",
     "date=2026-02-01..2026-02-28, b d",
+    "date=2026..2026, a b d e",
+    "date=..2025, g",
   })
   void aScoreIsChosenByWhatItsColumnHolds(String asked, String expected) {
     assertThat(chosen(asked))
