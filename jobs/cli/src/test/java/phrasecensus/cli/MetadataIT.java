@@ -184,8 +184,8 @@ class MetadataIT {
     assertThat(told.complaints())
         .contains(
             "Cells of the metadata file solos.csv that are empty in the tables, because column"
-                + " 'year' is of type integer, 1: row 3 'ca. 1960'. Write them as 1958, or declare"
-                + " the column as text.");
+                + " 'year' is of type integer, 1: row 3 'ca. 1960'. Write each as a whole number"
+                + " such as 1958, or declare the column as text in the study file.");
     Manifest.MetadataFile recorded =
         Manifest.parse("manifest.json", Files.readAllBytes(into.resolve("manifest.json")))
             .metadata()

@@ -1570,9 +1570,9 @@ public final class StudyRunner {
                     + cells.size()
                     + ": "
                     + listed(cells)
-                    + " Write them as "
-                    + type.example()
-                    + ", or declare the column as text.");
+                    + " Write each as "
+                    + type.inWords()
+                    + ", or declare the column as text in the study file.");
           });
       Map<String, MetadataType> own = new TreeMap<>(types);
       own.keySet().retainAll(columns);

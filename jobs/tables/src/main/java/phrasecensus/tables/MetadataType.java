@@ -12,12 +12,12 @@ import java.util.regex.Pattern;
 /** What the cells of a metadata column are. */
 public enum MetadataType {
   /** Whole numbers of up to 18 digits. */
-  INTEGER(ColumnType.LONG, "1958"),
+  INTEGER(ColumnType.LONG, "a whole number such as 1958"),
   /** Numbers with a decimal point. */
-  NUMBER(ColumnType.DOUBLE, "0.75"),
+  NUMBER(ColumnType.DOUBLE, "a number such as 0.75"),
   /** Days. */
-  DATE(ColumnType.DATE, "2026-03-14"),
-  TEXT(ColumnType.STRING, "swing");
+  DATE(ColumnType.DATE, "a date such as 2026-03-14"),
+  TEXT(ColumnType.STRING, "any text");
 
   private static final Pattern WHOLE = Pattern.compile("[+-]?\\d{1,18}");
   private static final Pattern DECIMAL =
@@ -28,11 +28,11 @@ public enum MetadataType {
   private static final Pattern OF_CODE = Pattern.compile("\\+.*|-?0\\d.*");
 
   private final ColumnType columnType;
-  private final String example;
+  private final String inWords;
 
-  MetadataType(ColumnType columnType, String example) {
+  MetadataType(ColumnType columnType, String inWords) {
     this.columnType = columnType;
-    this.example = example;
+    this.inWords = inWords;
   }
 
   /** As a study file and a manifest write it. */
@@ -87,9 +87,9 @@ public enum MetadataType {
     return columnType;
   }
 
-  /** A cell of the type. */
-  public String example() {
-    return example;
+  /** What a cell has to be, for messages. */
+  public String inWords() {
+    return inWords;
   }
 
   /** The value of a cell, as a column takes it; null for a cell that is not of this type. */
