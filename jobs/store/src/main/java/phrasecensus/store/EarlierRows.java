@@ -51,7 +51,7 @@ public final class EarlierRows implements AutoCloseable {
       this.next = scan.next();
     }
 
-    public List<TableRow> of(String wanted) throws IOException {
+    List<TableRow> of(String wanted) throws IOException {
       while (next != null && ((String) next[file]).compareTo(wanted) < 0) {
         next = scan.next();
       }

@@ -93,8 +93,11 @@ public final class SchemaReference {
       }
       if (schema.isOpenForMetadata()) {
         text.append(
-            "\nFurther columns: every other column of the metadata file, of the type that\n"
-                + "the study declares, or that all its cells have: text, whole number of 64 bits, number, date.\n");
+            """
+
+            Further columns: every other column of the metadata file, of the type that
+            the study declares, or that all its cells have: text, whole number of 64 bits, number, date.
+            """);
       }
     }
     StatisticsCatalogue catalogue = StatisticsCatalogue.builtIn();

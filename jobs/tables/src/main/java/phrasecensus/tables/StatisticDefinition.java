@@ -71,7 +71,7 @@ public record StatisticDefinition(
   public StatisticDefinition turned() {
     return new StatisticDefinition(
         key,
-        complement,
+        /* name= */ complement,
         meaning,
         formula,
         unit,
@@ -87,9 +87,9 @@ public record StatisticDefinition(
         headline,
         compared,
         scale,
-        lower,
-        higher,
-        name,
+        /* higher= */ lower,
+        /* lower= */ higher,
+        /* complement= */ name,
         decimals,
         percent);
   }

@@ -113,7 +113,7 @@ public record ShownFigure(
     }
 
     private String counted(long number, String noun) {
-      return source.wording().counted(Math.toIntExact(number), noun);
+      return source.wording().counted(number, noun);
     }
 
     String told(String key) {

@@ -388,7 +388,7 @@ public final class ScoreWriter {
     for (int i = 0; i < beams.size(); i++) {
       xml.leaf("beam", beams.get(i), "number", String.valueOf(i + 1));
     }
-    notations(bar, piece, first && marks);
+    notations(piece, first && marks);
     xml.end();
   }
 
@@ -425,7 +425,7 @@ public final class ScoreWriter {
       timeModification(piece);
     }
     if (piece.tuplet() != null) {
-      notations(bar, piece, false);
+      notations(piece, false);
     }
     xml.end();
   }
@@ -444,7 +444,7 @@ public final class ScoreWriter {
     }
   }
 
-  private void notations(Bar bar, Piece piece, boolean marks) {
+  private void notations(Piece piece, boolean marks) {
     Piece.Triplet tuplet = piece.tuplet();
     boolean opens = tuplet != null && piece.start() == tuplet.start();
     boolean closes = tuplet != null && piece.end() == tuplet.end();
